@@ -1,0 +1,80 @@
+//! What a line should weigh: a range with its evidence and working, or why there is none.
+//! Comes in: an item and the tables. Goes out: an estimate. Never looks at the declared weight.
+
+use crate::units::{Length, Mass, MassRange};
+use serde::Serialize;
+
+/// The kind of evidence an estimate rests on, best first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Evidence {
+    /// The same item was weighed before.
+    Weighed,
+    /// A standard product's nominal mass.
+    Product,
+    /// The shape's volume and the material's density.
+    Shape,
+    /// Only the outline: bounds, not a guess.
+    Envelope,
+}
+
+/// One step of the working, as a clerk would write it on paper.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Step {
+    /// What is worked out ("volume of one piece").
+    pub what: String,
+    /// Spreadsheet-style letters-free formula in words ("length x width x thickness").
+    pub formula: String,
+    /// The inputs, SI: name and value.
+    pub inputs: Vec<(String, f64)>,
+    /// The result, SI.
+    pub result: f64,
+    /// Unit of the result (`m3`, `kg`, `kg/m`, `kg/m3`).
+    pub unit: &'static str,
+    /// Table row, cell or standard it rests on.
+    pub source: String,
+}
+
+/// A plausible mass.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Estimate {
+    /// What it rests on.
+    pub evidence: Evidence,
+    /// Shape, plain word (`plate`, `pipe`); none for a product without one.
+    pub shape: Option<&'static str>,
+    /// Product designation, where one was recognised.
+    pub product: Option<String>,
+    /// Material, as the table names it.
+    pub material: Option<&'static str>,
+    /// Group of goods, as the goods table names it (`plate`, `pipe`, `lumber`, `concrete` ...).
+    pub goods: Option<&'static str>,
+    /// One piece.
+    pub piece: MassRange,
+    /// The whole line, net of packaging.
+    pub line: MassRange,
+    /// Packaging tare to add for a gross weight, whole line.
+    pub tare: MassRange,
+    /// What a solid bounding block of the upper sizes and the highest density weighs, whole line; where a box is known.
+    pub block: Option<Mass>,
+    /// Solid shape (no void), for the test of what is impossible.
+    pub solid: bool,
+    /// Outline of one piece for load centre and packs: length, width, height in the line's own order.
+    pub outline: Option<[Length; 3]>,
+    /// The working.
+    pub steps: Vec<Step>,
+    /// The working in one sentence.
+    pub working: String,
+}
+
+/// Why there is no estimate.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NoEstimate {
+    /// In words: what is missing, with the nearest thing known.
+    pub why: String,
+    /// Group of goods, where the words of the line say it.
+    pub goods: Option<&'static str>,
+    /// Upper bound from size alone (solid lead), whole line.
+    pub upper: Option<Mass>,
+    /// Outline of one piece, where sizes are known.
+    pub outline: Option<[Length; 3]>,
+}

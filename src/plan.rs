@@ -1,0 +1,100 @@
+//! Lifts, planning weight, load centre and the truck for them.
+//! Comes in: verdict, estimate, declared weight, and the fleet as a pure function. Goes out: the plan of a line or package.
+
+use crate::fleet::{Chosen, WhyNot};
+use crate::units::{Length, Mass};
+use serde::Serialize;
+
+/// What one lift takes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum LiftOf {
+    /// One piece.
+    Piece,
+    /// One package.
+    Package,
+    /// The whole line, or an equal part of it.
+    Line,
+    /// Lifted with its package's other lines.
+    Shared,
+}
+
+/// Whether the grouping was stated.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum LiftFrom {
+    /// The file says so.
+    Stated,
+    /// Taken by the rules of the method.
+    Assumed,
+}
+
+/// What the planning weight rests on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum PlannedFrom {
+    /// A weighing.
+    Weighed,
+    /// A manager's decision.
+    Decided,
+    /// The declared weight.
+    Declared,
+    /// The estimate with its margin.
+    Estimate,
+    /// The larger of declared and estimate.
+    Larger,
+    /// None: do not lift.
+    None,
+}
+
+/// Where the load centre came from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum LoadCentreFrom {
+    /// Stated.
+    Stated,
+    /// The package's sizes.
+    Package,
+    /// A near-square pack of the pieces.
+    Pack,
+    /// The piece's sizes.
+    Piece,
+    /// The site's default depth.
+    Default,
+}
+
+/// The plan of a line or a package.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Plan {
+    /// Number of lifts; 0 for a line lifted with its package.
+    pub lifts: u32,
+    /// What one lift takes.
+    pub lift_of: LiftOf,
+    /// Whether that was stated.
+    pub lift_from: LiftFrom,
+    /// Planning weight of the whole line; none: do not lift.
+    pub line: Option<Mass>,
+    /// Planning weight of one lift.
+    pub lift: Option<Mass>,
+    /// What it rests on.
+    pub from: PlannedFrom,
+    /// Load centre of one lift.
+    pub load_centre: Length,
+    /// Where it came from.
+    pub load_centre_from: LoadCentreFrom,
+    /// Size of one lift along the forks.
+    pub depth: Length,
+    /// Smallest adequate truck.
+    pub truck: Option<Chosen>,
+    /// Why none.
+    pub truck_without: Option<String>,
+    /// Why each smaller truck will not do.
+    pub why_not: Vec<WhyNot>,
+    /// The truck that the declared weight alone would have picked, and the kilograms by which the planning weight
+    /// overloads it (0 when it does not).
+    pub declared_truck: Option<(String, Mass)>,
+    /// Most pieces the named truck may take at once, where the grouping was assumed.
+    pub most_pieces: Option<u32>,
+    /// Held: not to be lifted before something is settled, although a truck may be named.
+    pub held: bool,
+}

@@ -1,0 +1,122 @@
+//! Bytes to raw tables: cells with their place, exactly as the file holds them.
+//! Comes in: a file. Goes out: sheets of sparse rows. Never guesses what a cell means.
+
+use crate::place::Place;
+use std::sync::Arc;
+
+/// What one cell holds. An empty cell is not stored.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Value {
+    /// Text, as written.
+    Text(Box<str>),
+    /// A number stored as a number.
+    Number(f64),
+    /// True or false.
+    Bool(bool),
+    /// A date or time; the text is how it reads (`2026-01-02`).
+    Date(chrono::NaiveDateTime),
+    /// A cell error such as `#REF!`.
+    Error(Box<str>),
+    /// A formula without a stored result (or with a stored 0 that its writer never calculated).
+    Formula(Box<str>),
+}
+
+/// One filled cell of a row.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cell {
+    /// Column from 1, as the spreadsheet shows it.
+    pub column: u32,
+    /// What it holds.
+    pub value: Value,
+}
+
+/// One row with at least one filled cell, cells in column order.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Row {
+    /// Row from 1, as the spreadsheet shows it (text: records; html: table rows).
+    pub number: u32,
+    /// Hidden by the writer of the file.
+    pub hidden: bool,
+    /// The filled cells.
+    pub cells: Vec<Cell>,
+}
+
+/// A block of merged cells; the value stands in its first cell.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Merged {
+    /// First row, from 1.
+    pub top: u32,
+    /// First column, from 1.
+    pub left: u32,
+    /// Last row.
+    pub bottom: u32,
+    /// Last column.
+    pub right: u32,
+}
+
+/// One sheet of a file.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sheet {
+    /// File name without folders.
+    pub file: Arc<str>,
+    /// Sheet name; empty for files without sheets.
+    pub name: Arc<str>,
+    /// Hidden by the writer of the file.
+    pub hidden: bool,
+    /// Rows in order, blank ones left out.
+    pub rows: Vec<Row>,
+    /// Merged blocks.
+    pub merged: Vec<Merged>,
+    /// Hidden columns, from 1.
+    pub hidden_columns: Vec<u32>,
+}
+
+/// A file as read.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RawFile {
+    /// File name without folders.
+    pub name: Arc<str>,
+    /// SHA-256 of the bytes, 64 hexadecimal digits.
+    pub sha256: String,
+    /// What it was read as, in words ("workbook (xlsx)", "text, Windows-1252, semicolons").
+    pub kind: String,
+    /// Sheets in the file's order, hidden ones too.
+    pub sheets: Vec<Sheet>,
+    /// What a careful clerk should know about the reading ("named .xls but holds html").
+    pub remarks: Vec<String>,
+}
+
+impl Row {
+    /// The cell in a column, if filled.
+    pub fn cell(&self, column: u32) -> Option<&Cell> {
+        self.cells
+            .binary_search_by_key(&column, |cell| cell.column)
+            .ok()
+            .map(|at| &self.cells[at])
+    }
+}
+
+impl Sheet {
+    /// The place of a cell of this sheet; column 0 is the whole row.
+    pub fn place(&self, row: u32, column: u32) -> Place {
+        Place {
+            file: self.file.clone(),
+            sheet: self.name.clone(),
+            row,
+            column,
+        }
+    }
+}
+
+impl Value {
+    /// How the cell reads as text, numbers in their shortest form.
+    pub fn text(&self) -> String {
+        match self {
+            Value::Text(text) | Value::Error(text) => text.to_string(),
+            Value::Number(number) => format!("{number}"),
+            Value::Bool(truth) => if *truth { "TRUE" } else { "FALSE" }.to_string(),
+            Value::Date(date) => date.format("%Y-%m-%d").to_string(),
+            Value::Formula(formula) => format!("={formula}"),
+        }
+    }
+}

@@ -1,0 +1,1 @@
+//! What the dock is given: workbook, records, text. Decides nothing.

@@ -1,0 +1,76 @@
+//! A site's settings: `site.toml`. Every key is optional; an unknown key is refused with the nearest known one.
+
+use crate::units::{Length, Mass};
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+
+/// Units that people see. Records are always kilograms and metres.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Units {
+    /// Pounds, feet and inches.
+    Us,
+    /// Kilograms and millimetres.
+    Si,
+}
+
+/// All settings of a site, defaults filled in.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+pub struct Site {
+    /// Name of the site, printed on reports.
+    pub name: String,
+    /// Units of reports, and of weights and sizes that nothing else settles.
+    pub units: Units,
+    /// Fleet register, relative to the site file.
+    pub fleet: Option<String>,
+    /// Tolerance of the comparison, relative. Common practice 0.10, no source.
+    pub tolerance: f64,
+    /// Tolerance by group of materials (`wood = 0.15`).
+    pub tolerance_by_group: BTreeMap<String, f64>,
+    /// A declared weight this near to the expected range is consistent, kg.
+    pub floor_kg: Mass,
+    /// Margin on an estimate that stands in for a weight, relative. Common practice 0.10, no source.
+    pub margin: f64,
+    /// How high a load is lifted where no line says, m. A vehicle's deck, common practice, no source.
+    pub lift_height_m: Length,
+    /// Depth of a load whose size is unknown, m. 48 in, the depth the US 24 in load centre stands for.
+    pub default_depth_m: Length,
+    /// Distance between fork face and load, m.
+    pub load_gap_m: Length,
+    /// Part of a truck's capacity that may be used.
+    pub use_limit: f64,
+    /// Whether capacity beyond the plate's last load centre may be worked out by moment.
+    pub calculated_capacity: bool,
+    /// Where the trucks of the dock must be allowed to work (`indoor`, `outdoor`).
+    pub place: Option<String>,
+    /// Rating of dockboard or leveller, kg.
+    pub dock_rating_kg: Option<Mass>,
+    /// Weight of the operator in the dock check, kg. 90 kg / 200 lb, common practice, no source.
+    pub operator_kg: Mass,
+    /// Pieces lighter than this are lifted together, kg. Common practice, no source.
+    pub hand_piece_kg: Mass,
+}
+
+impl Default for Site {
+    fn default() -> Site {
+        Site {
+            name: String::new(),
+            units: Units::Si,
+            fleet: None,
+            tolerance: 0.10,
+            tolerance_by_group: BTreeMap::new(),
+            floor_kg: Mass::from_kg(5.0),
+            margin: 0.10,
+            lift_height_m: Length::from_m(1.5),
+            default_depth_m: Length::from_in(48.0),
+            load_gap_m: Length::ZERO,
+            use_limit: 1.0,
+            calculated_capacity: true,
+            place: None,
+            dock_rating_kg: None,
+            operator_kg: Mass::from_kg(90.0),
+            hand_piece_kg: Mass::from_kg(25.0),
+        }
+    }
+}

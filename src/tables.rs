@@ -1,0 +1,1 @@
+//! The tables people maintain: CSV with a source column, embedded in the binary.

@@ -1,0 +1,1 @@
+//! How units are spelled.
