@@ -1,8 +1,23 @@
 //! Bytes to raw tables: cells with their place, exactly as the file holds them.
 //! Comes in: a file. Goes out: sheets of sparse rows. Never guesses what a cell means.
 
+mod open;
+mod text;
+mod workbook;
+
+pub use open::{bytes, file};
+
 use crate::place::Place;
 use std::sync::Arc;
+
+/// Largest file that is opened, bytes.
+pub const MOST_BYTES: u64 = 64 * 1024 * 1024;
+/// Most filled cells of one sheet.
+pub const MOST_CELLS: usize = 20_000_000;
+/// Rows that a spreadsheet can have (ECMA-376).
+pub const MOST_ROWS: u32 = 1_048_576;
+/// Columns that a spreadsheet can have (ECMA-376).
+pub const MOST_COLUMNS: u32 = 16_384;
 
 /// What one cell holds. An empty cell is not stored.
 #[derive(Clone, Debug, PartialEq)]

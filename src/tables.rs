@@ -1,1 +1,22 @@
 //! The tables people maintain: CSV with a source column, embedded in the binary.
+
+pub mod row_words;
+
+use serde::de::DeserializeOwned;
+
+/// Spellings of units.
+pub const UNITS: &str = include_str!("tables/units.csv");
+
+/// Words of rows and cells that are not goods.
+pub const ROW_WORDS: &str = include_str!("tables/row_words.csv");
+
+/// All rows of an embedded table.
+///
+/// # Panics
+/// When an embedded table is malformed: a fault of the build, caught by the tests of each table, never of the input.
+pub fn rows<T: DeserializeOwned>(table: &str) -> Vec<T> {
+    csv::Reader::from_reader(table.as_bytes())
+        .deserialize()
+        .map(|row| row.expect("an embedded table is well formed"))
+        .collect()
+}

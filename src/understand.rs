@@ -3,6 +3,7 @@
 //! understood, and every row that was skipped with the reason. Never judges a weight.
 
 use crate::place::Place;
+pub use crate::units::MassUnit;
 use crate::units::{Length, Mass};
 use chrono::NaiveDate;
 use serde::Serialize;
@@ -87,28 +88,6 @@ pub enum WeightKind {
     Gross,
     /// Not said.
     Unstated,
-}
-
-/// A unit of mass as a column or cell states it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum MassUnit {
-    /// Kilogram.
-    Kg,
-    /// Pound.
-    Lb,
-    /// Gram.
-    G,
-    /// Tonne of 1,000 kg.
-    Tonne,
-    /// Short ton of 2,000 lb.
-    ShortTon,
-    /// Long ton of 2,240 lb.
-    LongTon,
-    /// US hundredweight of 100 lb.
-    CwtUs,
-    /// British hundredweight of 112 lb.
-    CwtUk,
 }
 
 /// A weight that the line states.

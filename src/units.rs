@@ -3,6 +3,7 @@
 
 mod quantity;
 mod range;
+mod unit;
 pub mod show;
 pub mod spelling;
 pub mod written;
@@ -10,6 +11,7 @@ pub mod written;
 pub use quantity::{Density, Length, Mass, Volume};
 pub use quantity::{KG_PER_LB, LB_PER_LONG_TON, LB_PER_SHORT_TON, M_PER_IN, M3_PER_US_GALLON};
 pub use range::MassRange;
+pub use unit::{LengthUnit, MassUnit};
 
 /// Relative slack of every comparison of weights, lengths and capacities, so that an exact tie passes
 /// in floating point (2400 lb on a capacity of 3000 x 24 / 30).
