@@ -1,5 +1,9 @@
 //! The tables people maintain: CSV with a source column, embedded in the binary.
 
+pub mod goods;
+pub mod headings;
+pub mod packages;
+pub mod phrases;
 pub mod row_words;
 
 use serde::de::DeserializeOwned;
@@ -7,6 +11,14 @@ use serde::de::DeserializeOwned;
 /// Spellings of units.
 pub const UNITS: &str = include_str!("tables/units.csv");
 
+/// Kinds of goods.
+pub const GOODS: &str = include_str!("tables/goods.csv");
+/// Words that name goods.
+pub const GOODS_WORDS: &str = include_str!("tables/goods_words.csv");
+/// Words of column headings.
+pub const HEADINGS: &str = include_str!("tables/headings.csv");
+/// Words for packages and units of count.
+pub const PACKAGES: &str = include_str!("tables/packages.csv");
 /// Words of rows and cells that are not goods.
 pub const ROW_WORDS: &str = include_str!("tables/row_words.csv");
 

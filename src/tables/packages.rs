@@ -1,0 +1,88 @@
+//! Words for packages and units of count, and what an empty package weighs.
+
+use crate::units::{Mass, MassRange};
+use serde::Deserialize;
+use std::collections::HashMap;
+use std::sync::LazyLock;
+
+/// What a unit of quantity counts.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Counts {
+    /// Packages that hold pieces.
+    Package,
+    /// Pieces (a drum, a bag and a reel are pieces).
+    Piece,
+    /// No pieces at all: metres, kilograms.
+    Measure,
+}
+
+/// A word of the table.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PackageWord {
+    /// Its plain name (`pallet`, `crate`, `piece`, `metre`).
+    pub name: &'static str,
+    /// What it counts.
+    pub counts: Counts,
+    /// Tare of one.
+    pub tare: MassRange,
+}
+
+#[derive(Deserialize)]
+struct RowOfTable {
+    word: String,
+    package: String,
+    counts: Counts,
+    tare_low_kg: Option<f64>,
+    tare_likely_kg: Option<f64>,
+    tare_high_kg: Option<f64>,
+}
+
+static WORDS: LazyLock<HashMap<String, PackageWord>> = LazyLock::new(|| {
+    super::rows::<RowOfTable>(super::PACKAGES)
+        .into_iter()
+        .map(|row| {
+            let kg = |value: Option<f64>| Mass::from_kg(value.unwrap_or(0.0));
+            let tare = MassRange { low: kg(row.tare_low_kg), likely: kg(row.tare_likely_kg), high: kg(row.tare_high_kg) };
+            // One small text a row for the whole run, so that items can name their package without owning it.
+            (row.word, PackageWord { name: String::leak(row.package), counts: row.counts, tare })
+        })
+        .collect()
+});
+
+/// The word of a unit column or package column, compared without case; a trailing dot is allowed.
+pub fn of_word(text: &str) -> Option<&'static PackageWord> {
+    let lower = text.trim().to_lowercase();
+    WORDS.get(lower.as_str()).or_else(|| WORDS.get(lower.trim_end_matches(['.', ':'])))
+}
+
+/// A package by its plain name.
+pub fn by_name(name: &str) -> Option<&'static PackageWord> {
+    WORDS.get(name).filter(|word| word.name == name)
+}
+
+/// Tare of a kind of package; none where the name is no package.
+pub fn tare(name: &str) -> MassRange {
+    by_name(name).map_or(MassRange { low: Mass::ZERO, likely: Mass::ZERO, high: Mass::ZERO }, |word| word.tare)
+}
+
+/// Packages that lift as a whole however many pieces they hold.
+pub fn lifts_whole(name: &str) -> bool {
+    matches!(name, "pallet" | "crate" | "carton" | "bundle" | "pack" | "stack" | "reel" | "coil")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn words_of_unit_columns() {
+        assert_eq!(of_word("PLT").map(|word| word.name), Some("pallet"));
+        assert_eq!(of_word("Stk.").map(|word| word.counts), Some(Counts::Piece));
+        assert_eq!(of_word("m").map(|word| word.counts), Some(Counts::Measure));
+        assert!(of_word("banana").is_none());
+        for name in ["pallet", "crate", "carton", "bundle", "pack", "stack", "reel", "coil", "drum", "bag", "loose", "piece"] {
+            assert!(by_name(name).is_some(), "{name}");
+        }
+    }
+}
