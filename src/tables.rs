@@ -5,6 +5,7 @@ pub mod headings;
 pub mod packages;
 pub mod phrases;
 pub mod row_words;
+pub mod title_words;
 
 use serde::de::DeserializeOwned;
 
@@ -19,6 +20,8 @@ pub const GOODS_WORDS: &str = include_str!("tables/goods_words.csv");
 pub const HEADINGS: &str = include_str!("tables/headings.csv");
 /// Words for packages and units of count.
 pub const PACKAGES: &str = include_str!("tables/packages.csv");
+/// Labels of title rows.
+pub const TITLE_WORDS: &str = include_str!("tables/title_words.csv");
 /// Words of rows and cells that are not goods.
 pub const ROW_WORDS: &str = include_str!("tables/row_words.csv");
 

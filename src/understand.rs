@@ -2,6 +2,17 @@
 //! Comes in: raw tables and the site's settings. Goes out: typed items, each value with its place and how it was
 //! understood, and every row that was skipped with the reason. Never judges a weight.
 
+pub mod columns;
+pub mod described;
+pub mod fields;
+pub mod heading;
+pub mod layout;
+mod sheet;
+pub mod sizes;
+pub mod title;
+
+pub use sheet::Known;
+
 use crate::place::Place;
 pub use crate::units::MassUnit;
 use crate::units::{Length, Mass};
@@ -314,4 +325,17 @@ pub struct SheetReading {
     pub sums: Vec<StatedSum>,
     /// Remarks on the sheet as a whole.
     pub remarks: Vec<Remark>,
+}
+
+/// Understands every sheet of a file that holds anything.
+pub fn file(raw: &crate::read::RawFile, known: &Known) -> Vec<SheetReading> {
+    let names: Vec<&str> = raw.sheets.iter().map(|sheet| &*sheet.name).collect();
+    raw.sheets
+        .iter()
+        .filter(|sheet| !sheet.rows.is_empty())
+        .map(|sheet| {
+            let others: Vec<&str> = names.iter().copied().filter(|name| *name != &*sheet.name).collect();
+            sheet::sheet(sheet, &others, known)
+        })
+        .collect()
 }

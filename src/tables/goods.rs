@@ -1,6 +1,7 @@
 //! Kinds of goods: how they come, how they are made, how much of their outline is material.
 
 use super::phrases::{Phrases, words};
+use crate::units::written::fold;
 use serde::Deserialize;
 use std::collections::HashMap;
 use std::sync::LazyLock;
@@ -77,7 +78,8 @@ pub fn all() -> impl Iterator<Item = &'static Goods> {
 /// The goods that a description speaks of: its last goods word before the first comma or figure ("rail clip", "steel
 /// plate 500x500x30"), or else its last one anywhere.
 pub fn in_description(text: &str) -> Option<GoodsWord> {
-    let found = words(text);
+    let text = fold(text);
+    let found = words(&text);
     let cut = text.find(|sign: char| sign == ',' || sign == ';' || sign.is_ascii_digit()).unwrap_or(text.len());
     let mut before = None;
     let mut anywhere = None;

@@ -1,0 +1,374 @@
+//! One heading: which field it names, of what kind and basis, in which unit.
+
+use crate::tables::headings::{self, Role};
+use crate::tables::packages;
+use crate::tables::phrases::{Word, words};
+use crate::understand::{Basis, WeightKind};
+use crate::units::LengthUnit;
+use crate::units::spelling::{self, MassSpelling};
+
+/// What a column holds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Field {
+    /// Line number.
+    LineNo,
+    /// Item or part number.
+    Item,
+    /// Piece mark.
+    Mark,
+    /// Description.
+    Description,
+    /// Material or grade.
+    Material,
+    /// Number of pieces.
+    Quantity,
+    /// Pieces in one package.
+    QuantityPerPackage,
+    /// Unit of the quantity.
+    Unit,
+    /// Number of packages.
+    Packages,
+    /// Kind of package.
+    PackageType,
+    /// Number or name of a package.
+    PackageId,
+    /// Length.
+    Length,
+    /// Width.
+    Width,
+    /// Height.
+    Height,
+    /// Thickness.
+    Thickness,
+    /// Outside diameter.
+    Outside,
+    /// Inside diameter.
+    Inside,
+    /// Wall thickness.
+    Wall,
+    /// Several sizes in one cell.
+    Size,
+    /// Volume.
+    Volume,
+    /// Weight.
+    Weight,
+    /// Tare.
+    Tare,
+    /// Unit of the weights.
+    WeightUnit,
+    /// Unit of the sizes.
+    SizeUnit,
+    /// Purchase order.
+    Order,
+    /// Supplier.
+    Supplier,
+    /// Vehicle or container.
+    Vehicle,
+    /// Remarks.
+    Remarks,
+    /// Lift height.
+    LiftHeight,
+    /// Known and of no use here.
+    NotUsed,
+}
+
+/// A heading as understood.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Heading {
+    /// The field, where the words name one.
+    pub field: Option<Field>,
+    /// Net or gross.
+    pub kind: WeightKind,
+    /// Both net and gross in one column.
+    pub both_kinds: bool,
+    /// What a weight is of.
+    pub basis: Option<Basis>,
+    /// A quantity that was delivered, or a total of packages: it beats other quantities.
+    pub preferred: bool,
+    /// Sizes are the package's.
+    pub of_package: bool,
+    /// Unit of mass.
+    pub mass: Option<MassSpelling>,
+    /// Unit of length.
+    pub length: Option<LengthUnit>,
+    /// Order of the sizes in one cell: places of length, width and height.
+    pub axes: [usize; 3],
+    /// Share of the words that were understood, 0 to 1.
+    pub known: f64,
+}
+
+/// Words that say nothing by themselves.
+const FILLERS: [&str; 33] = [
+    "of", "the", "in", "and", "&", "/", "de", "du", "la", "le", "per", "no", "x", "each", "*", "del", "von", "der", "is", "for", "to", "by", "a", "an", "approx",
+    "declared", "stated", "est", "nom", "std", "our", "your", "cust",
+];
+
+/// Understands one heading's text.
+pub fn read(text: &str) -> Heading {
+    let words = words(text);
+    let mut roles: Vec<Role> = Vec::new();
+    let mut mass = None;
+    let mut length = None;
+    let mut per_length = None;
+    let mut quantity_unit = false;
+    let mut known = 0;
+    let axes = axes(&words);
+    let mut at = 0;
+    while at < words.len() {
+        if axes.as_ref().is_some_and(|axes| axes.span.contains(&at)) {
+            known += 1;
+            at += 1;
+            continue;
+        }
+        let slashed = at > 0 && words[at - 1].plain == "/";
+        if slashed && mass.is_some() && let Some(unit) = spelling::length(&words[at].raw) {
+            per_length = Some(unit);
+            known += 1;
+            at += 1;
+            continue;
+        }
+        // A unit in brackets, or behind words that already name a field, is a unit and not a field.
+        let behind = words[at].bracketed || !roles.is_empty() || slashed;
+        if behind && let Some(taken) = unit(&words[at], &mut mass, &mut length) {
+            known += taken;
+            at += 1;
+            continue;
+        }
+        if let Some((taken, found)) = headings::at(&words, at) {
+            roles.extend(found);
+            known += taken;
+            at += taken;
+            continue;
+        }
+        if unit(&words[at], &mut mass, &mut length).is_some() || FILLERS.contains(&words[at].plain.as_str()) {
+            known += 1;
+        } else if packages::of_word(&words[at].raw).is_some() {
+            quantity_unit |= words[at].bracketed;
+            known += 1;
+        }
+        at += 1;
+    }
+    // "t each", "kg total": the letter is a unit of mass when the rest speaks of pieces or of the line.
+    if mass.is_none() && roles.len() > 1 && roles.contains(&Role::Thickness) && roles.iter().any(|role| matches!(role, Role::Piece | Role::WholeLine)) {
+        roles.retain(|role| *role != Role::Thickness);
+        mass = spelling::mass("t");
+    }
+    let field = field(&roles, mass.is_some(), axes.is_some(), quantity_unit);
+    let has = |role: Role| roles.contains(&role);
+    let kind = match (has(Role::Gross), has(Role::Net)) {
+        (true, false) => WeightKind::Gross,
+        (false, true) => WeightKind::Net,
+        _ => WeightKind::Unstated,
+    };
+    let per_length = per_length.or((has(Role::PerLength)).then(|| length.unwrap_or(foot_or_metre(&words))));
+    let basis = if let Some(unit) = per_length {
+        Some(if unit == LengthUnit::Ft { Basis::PerFoot } else { Basis::PerMetre })
+    } else if has(Role::PerPackage) {
+        Some(Basis::Package)
+    } else if has(Role::Piece) {
+        Some(Basis::Piece)
+    } else if has(Role::WholeLine) {
+        Some(Basis::Line)
+    } else {
+        None
+    };
+    let field = match field {
+        Some(Field::Quantity) if has(Role::PerPackage) => Some(Field::QuantityPerPackage),
+        Some(Field::Length) if has(Role::WholeLine) => Some(Field::NotUsed),
+        field => field,
+    };
+    Heading {
+        field,
+        kind,
+        both_kinds: has(Role::Gross) && has(Role::Net),
+        basis,
+        preferred: has(Role::Delivered) || has(Role::WholeLine),
+        of_package: has(Role::Package) || (has(Role::PerPackage) && field == Some(Field::Size)),
+        mass,
+        length,
+        axes: axes.map_or([0, 1, 2], |axes| axes.order),
+        known: if words.is_empty() { 0.0 } else { known as f64 / words.len() as f64 },
+    }
+}
+
+/// Takes a word as a unit if it is one; the first unit of a kind stands.
+fn unit(word: &Word, mass: &mut Option<MassSpelling>, length: &mut Option<LengthUnit>) -> Option<usize> {
+    if let Some(unit) = spelling::mass(&word.raw).filter(|_| word.plain != "#") {
+        mass.get_or_insert(unit);
+        return Some(1);
+    }
+    if let Some(unit) = spelling::length(&word.raw) {
+        length.get_or_insert(unit);
+        return Some(1);
+    }
+    None
+}
+
+fn foot_or_metre(words: &[Word]) -> LengthUnit {
+    let foot = words.iter().any(|word| matches!(word.plain.as_str(), "ft" | "foot" | "feet" | "plf"));
+    if foot { LengthUnit::Ft } else { LengthUnit::M }
+}
+
+/// The field that the roles name: a weight before a size, a size before the texts.
+fn field(roles: &[Role], mass: bool, axes: bool, quantity_unit: bool) -> Option<Field> {
+    let has = |role: Role| roles.contains(&role);
+    for (role, field) in [
+        (Role::OtherQuantity, Field::NotUsed),
+        (Role::WeightUnit, Field::WeightUnit),
+        (Role::SizeUnit, Field::SizeUnit),
+        (Role::Tare, Field::Tare),
+        (Role::Volume, Field::Volume),
+        (Role::Weight, Field::Weight),
+        (Role::LiftHeight, Field::LiftHeight),
+        (Role::Outside, Field::Outside),
+        (Role::Inside, Field::Inside),
+        (Role::Wall, Field::Wall),
+        (Role::Length, Field::Length),
+        (Role::Width, Field::Width),
+        (Role::Height, Field::Height),
+        (Role::Thickness, Field::Thickness),
+        (Role::Size, Field::Size),
+        (Role::QuantityLength, Field::NotUsed),
+        (Role::Packages, Field::Packages),
+        (Role::PackageType, Field::PackageType),
+        (Role::PackageId, Field::PackageId),
+        (Role::NotUsed, Field::NotUsed),
+        (Role::Order, Field::Order),
+        (Role::Quantity, Field::Quantity),
+        (Role::Delivered, Field::Quantity),
+        (Role::Material, Field::Material),
+        (Role::Description, Field::Description),
+        (Role::Supplier, Field::Supplier),
+        (Role::Vehicle, Field::Vehicle),
+        (Role::Mark, Field::Mark),
+        (Role::Item, Field::Item),
+        (Role::Remarks, Field::Remarks),
+        (Role::Unit, Field::Unit),
+        (Role::Line, Field::LineNo),
+    ] {
+        if has(role) {
+            // "Gross" and "kg each" speak of a weight without the word.
+            return Some(match field {
+                Field::Packages | Field::PackageId | Field::Quantity if mass && !quantity_unit => Field::Weight,
+                field => field,
+            });
+        }
+    }
+    if has(Role::AmbiguousWt) {
+        return Some(Field::Weight);
+    }
+    if has(Role::Gross) || has(Role::Net) || mass {
+        return Some(Field::Weight);
+    }
+    axes.then_some(Field::Size)
+}
+
+struct Axes {
+    span: std::ops::Range<usize>,
+    order: [usize; 3],
+}
+
+/// `L x W x H` and its kin in other languages: which place holds which size.
+fn axes(words: &[Word]) -> Option<Axes> {
+    let letter = |word: &Word| word.plain.len() == 1 && "lwhbdpatse".contains(&word.plain);
+    for at in 0..words.len() {
+        // Written apart ("L x W x H", "L*W*H") or as one word ("LxBxH").
+        let apart = words.get(at..at + 5).filter(|window| {
+            letter(&window[0]) && cross(&window[1]) && letter(&window[2]) && cross(&window[3]) && letter(&window[4])
+        });
+        if let Some(window) = apart {
+            return Some(Axes { span: at..at + 5, order: order([&window[0].plain, &window[2].plain, &window[4].plain]) });
+        }
+        let parts: Vec<&str> = words[at].plain.split('x').collect();
+        if let [first, second, third] = parts.as_slice()
+            && [first, second, third].iter().all(|part| part.len() == 1 && "lwhbdpatse".contains(**part))
+        {
+            return Some(Axes { span: at..at + 1, order: order([first, second, third]) });
+        }
+    }
+    None
+}
+
+fn cross(word: &Word) -> bool {
+    matches!(word.plain.as_str(), "x" | "*" | "/")
+}
+
+/// Places of length, width and height among the three letters; as written where the letters do not tell.
+fn order(letters: [&str; 3]) -> [usize; 3] {
+    match letters {
+        ["w", "d", "h"] => [1, 0, 2],
+        ["h", "w", "d"] | ["h", "w", "l"] => [2, 1, 0],
+        ["w", "l", "h"] | ["b", "l", "h"] => [1, 0, 2],
+        ["l", "h", "w"] => [0, 2, 1],
+        _ => [0, 1, 2],
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::MassUnit;
+
+    #[test]
+    fn headings_of_many_lists() {
+        use Field::*;
+        for (text, field, kind, basis) in [
+            ("Gross Weight毛重(KGS)", Weight, WeightKind::Gross, None),
+            ("N.W./CTN", Weight, WeightKind::Net, Some(Basis::Package)),
+            ("Gew./Stk kg", Weight, WeightKind::Unstated, Some(Basis::Piece)),
+            ("Gesamtgew. kg", Weight, WeightKind::Unstated, Some(Basis::Line)),
+            ("WT/FT", Weight, WeightKind::Unstated, Some(Basis::PerFoot)),
+            ("Gewicht kg/m", Weight, WeightKind::Unstated, Some(Basis::PerMetre)),
+            ("WEIGHT (LBS)", Weight, WeightKind::Unstated, None),
+            ("kg each", Weight, WeightKind::Unstated, Some(Basis::Piece)),
+            ("t total", Weight, WeightKind::Unstated, Some(Basis::Line)),
+            ("Poids unit. (kg)", Weight, WeightKind::Unstated, Some(Basis::Piece)),
+            ("Masa brutto (kg) / Gross weight:", Weight, WeightKind::Gross, None),
+            ("Total Gross Weight", Weight, WeightKind::Gross, Some(Basis::Line)),
+            ("Unit Wt (kg)", Weight, WeightKind::Unstated, Some(Basis::Piece)),
+            ("Total Wt", Weight, WeightKind::Unstated, Some(Basis::Line)),
+            ("Qty", Quantity, WeightKind::Unstated, None),
+            ("Qty (pcs)", Quantity, WeightKind::Unstated, None),
+            ("QTY/CTN", QuantityPerPackage, WeightKind::Unstated, Some(Basis::Package)),
+            ("Länge mm", Length, WeightKind::Unstated, None),
+            ("L (cm)", Length, WeightKind::Unstated, None),
+            ("T (mm)", Thickness, WeightKind::Unstated, None),
+            ("Außen-Ø mm", Outside, WeightKind::Unstated, None),
+            ("Wanddicke mm", Wall, WeightKind::Unstated, None),
+            ("Meas. L x W x H (cm)", Size, WeightKind::Unstated, None),
+            ("Dimensioni mm (L x P x H)", Size, WeightKind::Unstated, None),
+            ("Description of goods", Description, WeightKind::Unstated, None),
+            ("Part No.", Item, WeightKind::Unstated, None),
+            ("Pallet No.", PackageId, WeightKind::Unstated, None),
+            ("Cust. PO", Order, WeightKind::Unstated, None),
+            ("CBM", Volume, WeightKind::Unstated, None),
+            ("Werkstoff", Material, WeightKind::Unstated, None),
+            ("Heat No", NotUsed, WeightKind::Unstated, None),
+            ("Tara (kg)", Tare, WeightKind::Unstated, None),
+            ("larg. (mm)", Width, WeightKind::Unstated, None),
+            ("Qty Shipped", Quantity, WeightKind::Unstated, None),
+            ("Qty Ordered", NotUsed, WeightKind::Unstated, None),
+        ] {
+            let heading = read(text);
+            assert_eq!((heading.field, heading.kind, heading.basis), (Some(field), kind, basis), "{text}: {heading:?}");
+        }
+    }
+
+    #[test]
+    fn units_of_headings() {
+        assert_eq!(read("Weight t").mass, Some(MassSpelling::Known(MassUnit::Tonne)));
+        assert_eq!(read("Weight (T)").mass, Some(MassSpelling::Ton));
+        assert_eq!(read("NET WT\n(LBS)").mass, Some(MassSpelling::Known(MassUnit::Lb)));
+        assert_eq!(read("Length (ft-in)").length, Some(LengthUnit::Ft));
+        assert_eq!(read("Largo (m)").length, Some(LengthUnit::M));
+        assert_eq!(read("Size W x D x H").axes, [1, 0, 2]);
+    }
+
+    #[test]
+    fn titles_are_no_headings() {
+        for text in ["BRACKWATER STEEL STOCKHOLDERS", "Deliver to: Kestrel Junction Stores, Yard Gate 2", "2026"] {
+            let heading = read(text);
+            assert!(heading.known < 0.7 || heading.field.is_none(), "{text}: {heading:?}");
+        }
+    }
+}

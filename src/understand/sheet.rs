@@ -1,0 +1,492 @@
+//! One sheet: its tables row by row, each row an item or skipped with a reason.
+
+use super::columns::{self, Columns};
+use super::heading::Field;
+use super::layout::{self, Table};
+use super::title::{self, Title};
+use super::{Item, Remark, SharedWeight, SheetReading, Skipped, StatedSum, Why, fields};
+use crate::read::{Row, Sheet, Value};
+use crate::tables::packages::{self, Counts};
+use crate::tables::row_words::{self, RowWord};
+use crate::units::written::{self, MassText, tidy};
+
+/// Blank rows listed one by one; a longer gap is one entry.
+const MOST_BLANKS: u32 = 200;
+/// A text longer than this in a row of its own is a note, not a section's name.
+const LONGEST_SECTION: usize = 50;
+
+/// What the caller knows about a delivery.
+#[derive(Clone, Debug, Default)]
+pub struct Known {
+    /// Supplier, as given by option.
+    pub supplier: Option<String>,
+    /// Name of the delivery, as given by option.
+    pub delivery: Option<String>,
+    /// The site writes US units: what bare figures are taken as when nothing else tells.
+    pub us: bool,
+}
+
+/// Understands a sheet. `others` are the names of the file's other sheets: a table that lists them is a summary.
+pub(super) fn sheet(sheet: &Sheet, others: &[&str], known: &Known) -> SheetReading {
+    let tables = layout::tables(sheet);
+    let mut reading = Reader { sheet, known, reading: blank_reading(sheet), pending: None };
+    if sheet.hidden {
+        reading.hidden_sheet();
+    } else if tables.is_empty() {
+        reading.without_table();
+    } else if is_summary(sheet, &tables, others) {
+        reading.summary(&tables);
+    } else {
+        reading.title(&tables);
+        for (index, table) in tables.iter().enumerate() {
+            reading.table(table, index + 1 < tables.len());
+        }
+        reading.blanks();
+    }
+    let mut reading = reading.reading;
+    reading.skipped.sort_by_key(|skipped| skipped.row);
+    reading
+}
+
+fn blank_reading(sheet: &Sheet) -> SheetReading {
+    SheetReading {
+        place: sheet.place(0, 0),
+        delivery: String::new(),
+        supplier: None,
+        supplier_from: "unknown",
+        vehicle: None,
+        order: None,
+        received: None,
+        items: Vec::new(),
+        shared: Vec::new(),
+        skipped: Vec::new(),
+        columns: Vec::new(),
+        sums: Vec::new(),
+        remarks: Vec::new(),
+    }
+}
+
+/// A table whose rows begin with the names of the file's other sheets repeats their totals.
+fn is_summary(sheet: &Sheet, tables: &[Table], others: &[&str]) -> bool {
+    let rows: Vec<&Row> = tables.iter().flat_map(|table| &sheet.rows[table.first..table.end]).collect();
+    let named = rows.iter().filter(|row| first_text(row).is_some_and(|text| others.iter().any(|other| other.eq_ignore_ascii_case(&text)))).count();
+    named > 0 && named * 2 >= rows.len()
+}
+
+fn first_text(row: &Row) -> Option<String> {
+    row.cells.first().map(|cell| tidy(&cell.value.text()))
+}
+
+fn row_text(row: &Row) -> String {
+    let text = tidy(&row.cells.iter().map(|cell| cell.value.text()).collect::<Vec<_>>().join(" "));
+    text.chars().take(160).collect()
+}
+
+struct Reader<'a> {
+    sheet: &'a Sheet,
+    known: &'a Known,
+    reading: SheetReading,
+    /// Package row whose lines follow.
+    pending: Option<usize>,
+}
+
+impl Reader<'_> {
+    fn skip(&mut self, row: &Row, why: Why) {
+        self.reading.skipped.push(Skipped { row: row.number, why, text: row_text(row) });
+    }
+
+    fn remark(&mut self, code: &'static str, message: String) {
+        self.reading.remarks.push(Remark { code, place: self.sheet.place(0, 0), message });
+    }
+
+    fn hidden_sheet(&mut self) {
+        for row in &self.sheet.rows {
+            self.skip(row, Why::HiddenSheet);
+        }
+        if !self.sheet.rows.is_empty() {
+            let message = format!(
+                "sheet \"{}\" is hidden and was not read ({} rows); open it and ask the supplier whether it belongs to the delivery",
+                self.sheet.name,
+                self.sheet.rows.len()
+            );
+            self.remark("hidden-sheet", message);
+        }
+    }
+
+    fn without_table(&mut self) {
+        let rows = &self.sheet.rows;
+        for row in rows {
+            self.skip(row, Why::Title);
+        }
+        if !rows.is_empty() {
+            let message = format!(
+                "no table was recognised{}: no row has headings for goods, quantity and weight or size; look at the file, name its columns in a heading row",
+                if self.sheet.name.is_empty() { String::new() } else { format!(" in sheet \"{}\"", self.sheet.name) }
+            );
+            self.remark("no-table", message);
+        }
+    }
+
+    fn summary(&mut self, tables: &[Table]) {
+        let start = tables.first().map_or(0, |table| table.heading);
+        for row in &self.sheet.rows[..start] {
+            self.skip(row, Why::Title);
+        }
+        for row in &self.sheet.rows[start..] {
+            self.skip(row, Why::Summary);
+        }
+        self.blanks();
+    }
+
+    /// The rows above the first table, and what they say about the delivery.
+    fn title(&mut self, tables: &[Table]) {
+        let start = tables.first().map_or(0, |table| table.heading);
+        let above = &self.sheet.rows[..start];
+        let mut cells = Vec::new();
+        for (index, row) in above.iter().enumerate() {
+            let directive = first_text(row).is_some_and(|text| text.to_lowercase().starts_with("sep="));
+            // A word alone between a blank row and the headings names the section, not the delivery.
+            let section = index > 0 && index + 1 == start && row.cells.len() == 1 && above[index - 1].number + 1 < row.number;
+            let why = match (directive, section) {
+                (true, _) => Why::Directive,
+                (_, true) => Why::Section,
+                _ => Why::Title,
+            };
+            self.skip(row, why);
+            if why == Why::Title {
+                cells.extend(row.cells.iter().map(|cell| cell.value.text()));
+            }
+        }
+        let found = title::read(&cells);
+        self.name(found);
+    }
+
+    fn name(&mut self, found: Title) {
+        let reading = &mut self.reading;
+        (reading.supplier, reading.supplier_from) = match (&self.known.supplier, found.supplier) {
+            (Some(supplier), _) => (Some(supplier.clone()), "option"),
+            (None, Some(supplier)) => (Some(supplier), "cell"),
+            (None, None) => (None, "unknown"),
+        };
+        let stem = self.sheet.file.rsplit_once('.').map_or(&*self.sheet.file, |(stem, _)| stem);
+        reading.delivery = self.known.delivery.clone().or(found.delivery).unwrap_or_else(|| stem.to_string());
+        reading.order = found.order;
+        reading.vehicle = found.vehicle;
+        reading.received = found.date;
+    }
+
+    fn table(&mut self, table: &Table, more: bool) {
+        let sheet = self.sheet;
+        for (offset, row) in sheet.rows[table.heading..table.first].iter().enumerate() {
+            self.skip(row, if offset == 0 { Why::Heading } else { Why::Units });
+        }
+        let columns = columns::settle(sheet, table, self.known.us);
+        self.reading.columns.extend(columns.readings());
+        self.pending = None;
+        let first_item = self.reading.items.len();
+        let mut sum_from = first_item;
+        let mut vehicle = self.reading.vehicle.clone();
+        let mut at = table.first;
+        let mut last_number = None;
+        while at < table.end {
+            let Some(row) = sheet.rows.get(at) else { break };
+            if last_number.is_some_and(|last| row.number > last + 1) {
+                self.pending = None;
+            }
+            last_number = Some(row.number);
+            if let Some(depth) = layout::repeats(table, sheet, at) {
+                for (offset, row) in sheet.rows[at..at + depth].iter().enumerate() {
+                    self.skip(row, if offset == 0 { Why::Heading } else { Why::Units });
+                }
+                last_number = sheet.rows.get(at + depth - 1).map(|row| row.number);
+                at += depth;
+                continue;
+            }
+            match self.kind(row, &columns) {
+                Kind::Hidden => {
+                    self.skip(row, Why::Hidden);
+                    let message = format!(
+                        "row {} is hidden (\"{}\") and gave no line; show it and ask the supplier whether it was delivered",
+                        row.number,
+                        row_text(row)
+                    );
+                    self.reading.remarks.push(Remark { code: "hidden-row", place: sheet.place(row.number, 0), message });
+                }
+                Kind::Sum(why) => {
+                    self.pending = None;
+                    self.sum(row, &columns, why, if why == Why::Subtotal { sum_from } else { 0 });
+                    sum_from = self.reading.items.len();
+                    self.skip(row, why);
+                }
+                Kind::Text => {
+                    let goes_on = more || sheet.rows[at + 1..table.end].iter().any(|next| matches!(self.kind(next, &columns), Kind::Item | Kind::Package));
+                    let why = text_why(row, goes_on);
+                    if why == Why::Section {
+                        vehicle = section_vehicle(row).or(vehicle);
+                    }
+                    self.skip(row, why);
+                }
+                Kind::Package => self.package_row(row, &columns),
+                Kind::Item => {
+                    let us = columns.us.unwrap_or(self.known.us);
+                    let mut item = fields::item(sheet, row, &columns, us);
+                    item.vehicle = item.vehicle.or_else(|| vehicle.clone());
+                    item.order = item.order.or_else(|| self.reading.order.clone());
+                    self.join(item, row, &columns);
+                }
+            }
+            at += 1;
+        }
+        self.merged_weights(first_item, &columns);
+    }
+
+    fn kind(&self, row: &Row, columns: &Columns) -> Kind {
+        if row.hidden {
+            return Kind::Hidden;
+        }
+        let text_of = |column: u32| row.cell(column).map(|cell| tidy(&cell.value.text()));
+        let remark = |column: u32| columns.of(Field::Remarks).any(|remarks| remarks.number == column);
+        let sized = columns
+            .all
+            .iter()
+            .filter(|column| column.field.is_size())
+            .any(|column| row.cell(column.number).is_some_and(|cell| has_figure(&cell.value)));
+        if !sized {
+            let word = row.cells.iter().filter(|cell| matches!(cell.value, Value::Text(_)) && !remark(cell.column)).find_map(|cell| {
+                match row_words::of_start(&cell.value.text())? {
+                    RowWord::Total => Some(Why::Total),
+                    RowWord::Subtotal => Some(Why::Subtotal),
+                    RowWord::Carried => Some(Why::Carried),
+                    _ => None,
+                }
+            });
+            if let Some(why) = word {
+                return Kind::Sum(why);
+            }
+        }
+        let figures = row.cells.iter().any(|cell| {
+            columns.all.iter().any(|column| {
+                column.number == cell.column
+                    && (column.field.is_figure() || column.field == Field::QuantityPerPackage)
+                    && (has_figure(&cell.value) || !matches!(cell.value, Value::Text(_)) || says_unstated(&cell.value))
+            })
+        });
+        let description = columns.first(Field::Description).and_then(|column| text_of(column.number));
+        let item = columns.first(Field::Item).or_else(|| columns.first(Field::Mark)).and_then(|column| text_of(column.number));
+        if figures && description.is_none() && columns.first(Field::Quantity).and_then(|column| row.cell(column.number)).is_none() {
+            let package = first_text(row).is_some_and(|text| {
+                let mut words = text.split([' ', '-', '.']);
+                let named = words.next().and_then(packages::of_word).is_some_and(|word| word.counts == Counts::Package);
+                named && words.next().is_none_or(|rest| rest.contains(|sign: char| sign.is_ascii_digit()) || rest.len() <= 2)
+            });
+            if package {
+                return Kind::Package;
+            }
+        }
+        let texts = row.cells.iter().filter(|cell| matches!(cell.value, Value::Text(_))).count();
+        let only_words = !figures && texts == row.cells.len();
+        // A description alone is a section, a note or a line that says nothing; with an item number beside it, it is goods.
+        if only_words && (row.cells.len() == 1 || description.is_none() || item.is_none()) {
+            return Kind::Text;
+        }
+        Kind::Item
+    }
+
+    /// Remembers the sums of a total row. `from` is the first item that a part sum covers.
+    fn sum(&mut self, row: &Row, columns: &Columns, why: Why, from: usize) {
+        if why == Why::Carried {
+            return;
+        }
+        let rows: Vec<u32> = self.reading.items[from.min(self.reading.items.len())..].iter().map(|item| item.place.row).collect();
+        for column in columns.of(Field::Weight) {
+            let Some(cell) = row.cell(column.number) else { continue };
+            let figure = match &cell.value {
+                Value::Number(number) => *number,
+                Value::Text(text) => match written::mass(text, column.habit) {
+                    MassText::Figure { figure, .. } => figure.value,
+                    _ => continue,
+                },
+                _ => continue,
+            };
+            self.reading.sums.push(StatedSum {
+                place: self.sheet.place(row.number, column.number),
+                column: column.number,
+                figure,
+                text: tidy(&cell.value.text()),
+                rows: rows.clone(),
+            });
+        }
+    }
+
+    /// A row that is a package of its own: its lines follow.
+    fn package_row(&mut self, row: &Row, columns: &Columns) {
+        let us = columns.us.unwrap_or(self.known.us);
+        let item = fields::item(self.sheet, row, columns, us);
+        let name = first_text(row).unwrap_or_default();
+        let packed_as = name.split([' ', '-', '.']).next().and_then(packages::of_word).map(|word| word.name);
+        self.reading.shared.push(SharedWeight {
+            name,
+            place: item.place,
+            rows: Vec::new(),
+            weights: item.weights,
+            unusable: item.unusable,
+            sizes: item.package_sizes.or(item.sizes),
+            tare: item.tare,
+            packed_as: packed_as.or(item.packed_as),
+        });
+        self.pending = Some(self.reading.shared.len() - 1);
+    }
+
+    /// Adds an item, to the package above it where it has no weight of its own.
+    fn join(&mut self, mut item: Item, row: &Row, columns: &Columns) {
+        let weighed = item.weights.iter().any(|weight| !matches!(weight.basis, Some(super::Basis::PerMetre | super::Basis::PerFoot)));
+        if let Some(index) = self.pending {
+            if weighed {
+                self.pending = None;
+            } else if let Some(shared) = self.reading.shared.get_mut(index) {
+                shared.rows.push(row.number);
+                item.shared_with = Some(index);
+                self.reading.items.push(item);
+                return;
+            }
+        }
+        let id = columns.first(Field::PackageId);
+        let named = |number: u32| id.is_some_and(|id| self.sheet.rows.iter().any(|row| row.number == number && row.cell(id.number).is_some()));
+        let merged_weight = columns.of(Field::Weight).any(|column| self.block(row.number, column.number).is_some());
+        if let (Some(id), false, true) = (id, weighed, item.unusable.is_empty())
+            && !merged_weight
+            && row.cell(id.number).is_none()
+            && self.reading.items.last().is_some_and(|last| named(last.place.row) || last.shared_with.is_some())
+        {
+            self.share_with_last(item);
+            return;
+        }
+        self.reading.items.push(item);
+    }
+
+    /// The package of the last item holds this one too: its weight stands for both.
+    fn share_with_last(&mut self, mut item: Item) {
+        let index = match self.reading.items.last().and_then(|last| last.shared_with) {
+            Some(index) => index,
+            None => {
+                let Some(last) = self.reading.items.last_mut() else { return };
+                let index = self.reading.shared.len();
+                let shared = shared_from(last, format!("P{}", index + 1));
+                last.shared_with = Some(index);
+                self.reading.shared.push(shared);
+                index
+            }
+        };
+        if let Some(shared) = self.reading.shared.get_mut(index) {
+            shared.rows.push(item.place.row);
+        }
+        item.shared_with = Some(index);
+        self.reading.items.push(item);
+    }
+
+    /// The merged block of several rows that a cell belongs to.
+    fn block(&self, row: u32, column: u32) -> Option<(u32, u32)> {
+        self.sheet
+            .merged
+            .iter()
+            .find(|block| block.left == column && (block.top..=block.bottom).contains(&row) && block.bottom > block.top)
+            .map(|block| (block.top, block.bottom))
+    }
+
+    /// Weights merged over several rows stand for those lines together; in such a table a weight of one row is its package's too.
+    fn merged_weights(&mut self, first_item: usize, columns: &Columns) {
+        let weights: Vec<u32> = columns.of(Field::Weight).map(|column| column.number).collect();
+        let block = |reader: &Self, row: u32| weights.iter().find_map(|column| reader.block(row, *column));
+        let rows: Vec<u32> = self.reading.items[first_item..].iter().map(|item| item.place.row).collect();
+        if !rows.iter().any(|row| block(self, *row).is_some()) {
+            return;
+        }
+        let id = columns.first(Field::PackageId).map(|column| column.number);
+        let mut open: Option<(u32, usize)> = None;
+        for (offset, row) in rows.iter().enumerate() {
+            let index = first_item + offset;
+            if self.reading.items[index].shared_with.is_some() {
+                continue;
+            }
+            if let Some((bottom, shared)) = open.filter(|(bottom, _)| row <= bottom) {
+                self.reading.items[index].shared_with = Some(shared);
+                self.reading.shared[shared].rows.push(*row);
+                open = Some((bottom, shared));
+                continue;
+            }
+            let bottom = match block(self, *row) {
+                Some((_, bottom)) => bottom,
+                None if id.is_some_and(|id| self.sheet.rows.iter().any(|other| other.number == *row && other.cell(id).is_some())) => *row,
+                None => continue,
+            };
+            let number = self.reading.shared.len();
+            let shared = shared_from(&mut self.reading.items[index], format!("P{}", number + 1));
+            self.reading.shared.push(shared);
+            self.reading.items[index].shared_with = Some(number);
+            open = Some((bottom, number));
+        }
+    }
+
+    /// Blank rows between the first and the last filled one.
+    fn blanks(&mut self) {
+        let mut before: Option<u32> = None;
+        for row in &self.sheet.rows {
+            let gap_from = before.map_or(1, |last| last + 1);
+            let listed = (row.number.saturating_sub(gap_from)).min(MOST_BLANKS);
+            for number in gap_from..gap_from + listed {
+                self.reading.skipped.push(Skipped { row: number, why: Why::Blank, text: String::new() });
+            }
+            before = Some(row.number);
+        }
+    }
+}
+
+/// Takes an item's weights as those of a package that holds it and perhaps others.
+fn shared_from(item: &mut Item, name: String) -> SharedWeight {
+    SharedWeight {
+        name,
+        place: item.place.clone(),
+        rows: vec![item.place.row],
+        weights: std::mem::take(&mut item.weights),
+        unusable: std::mem::take(&mut item.unusable),
+        sizes: item.package_sizes,
+        tare: item.tare.take(),
+        packed_as: item.packed_as,
+    }
+}
+
+#[derive(Debug, PartialEq)]
+enum Kind {
+    Hidden,
+    Sum(Why),
+    Text,
+    Package,
+    Item,
+}
+
+fn has_figure(value: &Value) -> bool {
+    match value {
+        Value::Number(_) | Value::Formula(_) | Value::Date(_) => true,
+        Value::Text(text) => text.contains(|sign: char| sign.is_ascii_digit()) || text.contains(['½', '¼', '¾']),
+        Value::Bool(_) | Value::Error(_) => false,
+    }
+}
+
+/// "TBA", "-": somebody thought of the figure and has none.
+fn says_unstated(value: &Value) -> bool {
+    matches!(value, Value::Text(text) if row_words::is_not_stated(text) && text.trim().len() > 1)
+}
+
+/// A row of words: a section's name, or a note.
+fn text_why(row: &Row, goes_on: bool) -> Why {
+    let text = row_text(row);
+    let note = row_words::of_start(&text) == Some(RowWord::Note) || text.chars().count() > LONGEST_SECTION || text.ends_with('.');
+    if note || !goes_on { Why::Note } else { Why::Section }
+}
+
+/// "CONTAINER C2": the lines below came in it.
+fn section_vehicle(row: &Row) -> Option<String> {
+    let text = first_text(row)?;
+    let found = title::read(std::slice::from_ref(&text));
+    found.vehicle
+}

@@ -1,0 +1,254 @@
+//! Sizes that a description states, put to their places by what the goods are.
+
+use super::described::{Chain, Described, Label};
+use super::{Size1, Sizes};
+use crate::tables::goods::GoodsWord;
+use crate::units::LengthUnit;
+use crate::units::written::WrittenLength;
+
+/// Names of rolled sections whose figures are a designation, not sizes (the last may be a mass).
+const DESIGNATIONS: [&str; 26] = [
+    "w", "s", "hp", "c", "mc", "m", "wt", "mt", "ub", "uc", "ukb", "ukc", "pfc", "ukpfc", "ipe", "he", "hea", "heb", "hem", "upn", "upe", "inp", "unp", "ipn",
+    "hd", "u",
+];
+/// Names of hollow sections and angles whose figures are height, width and wall.
+const LEGGED: [&str; 17] = [
+    "hss", "rhs", "shs", "angular", "angolare", "winkel", "corniere", "cornière", "angle", "angles", "tubo", "rechteckrohr", "quadratrohr", "vierkantrohr", "box",
+    "l", "kątownik",
+];
+
+/// Makes a size of a written length; `default` is the unit where none stands beside it.
+pub fn size(written: WrittenLength, default: Option<LengthUnit>) -> Option<Size1> {
+    let unit = written.unit.or(default)?;
+    let figure = written.figure;
+    (figure.value > 0.0).then(|| Size1 {
+        length: unit.length(figure.value),
+        half_digit: unit.length(figure.half_digit),
+        fine: figure.fine,
+    })
+}
+
+/// The sizes that a description states. `us` says whether bare figures are inches rather than millimetres.
+pub fn described(text: &str, found: &Described, goods: Option<GoodsWord>, us: bool) -> Sizes {
+    let mut sizes = Sizes::default();
+    if designated(text) {
+        // Only a labelled or single length beside a designation is a size ("IPE 240 L=6000").
+        for chain in found.chains.iter().filter(|chain| chain.parts.len() == 1) {
+            put_labelled(&mut sizes, chain, us);
+        }
+        return sizes;
+    }
+    let goods_name = goods.map_or("", |word| word.goods.name.as_str());
+    let legged = starts_with_any(text, &LEGGED) || goods_name == "hollow section";
+    let longest = found.chains.iter().max_by_key(|chain| chain.parts.len());
+    for chain in &found.chains {
+        if chain.parts.len() > 1 && Some(chain) == longest {
+            put_chain(&mut sizes, chain, goods_name, legged, us);
+        }
+    }
+    for chain in found.chains.iter().filter(|chain| chain.parts.len() == 1) {
+        put_labelled(&mut sizes, chain, us);
+        put_single(&mut sizes, chain, goods_name, us);
+    }
+    sizes
+}
+
+/// Whether the text begins with, or holds as a word before figures, the name of a rolled section.
+fn designated(text: &str) -> bool {
+    let lower = text.to_lowercase();
+    let mut previous = "";
+    for word in lower.split([' ', ',']) {
+        if word.starts_with(|sign: char| sign.is_ascii_digit()) && DESIGNATIONS.contains(&previous) {
+            return true;
+        }
+        previous = word;
+    }
+    false
+}
+
+fn starts_with_any(text: &str, names: &[&str]) -> bool {
+    let lower = text.to_lowercase();
+    lower.split([' ', ',']).any(|word| names.contains(&word))
+}
+
+/// Sizes of a chain: a unit behind the last covers those before it, except a foot mark or metre behind finer figures.
+fn chain_sizes(chain: &Chain, us: bool) -> Vec<Option<Size1>> {
+    let last = chain.parts.iter().rev().find_map(|part| part.written.unit);
+    let decimals = chain.parts.iter().any(|part| part.written.unit.is_none() && part.written.figure.value.fract() != 0.0);
+    let covering = last.filter(|unit| match unit {
+        LengthUnit::Ft | LengthUnit::Yd => false,
+        LengthUnit::M => decimals && chain.parts.iter().all(|part| part.written.figure.value < 15.0),
+        _ => true,
+    });
+    let marked = chain.parts.iter().any(|part| part.written.unit.is_some_and(LengthUnit::is_us) || part.written.figure.fraction);
+    let default = covering.unwrap_or(if us || (marked && last.is_none_or(LengthUnit::is_us)) { LengthUnit::In } else { LengthUnit::Mm });
+    chain.parts.iter().map(|part| size(part.written, Some(default))).collect()
+}
+
+fn put_chain(sizes: &mut Sizes, chain: &Chain, goods: &str, legged: bool, us: bool) {
+    let measured = chain_sizes(chain, us);
+    let mut free: Vec<Size1> = Vec::new();
+    for (part, size) in chain.parts.iter().zip(&measured) {
+        match (part.label, size) {
+            (Some(label), Some(_)) if !(label == Label::Outside && free.is_empty() && chain.parts.len() > 1) => put(sizes, label, *size),
+            (_, Some(size)) => free.push(*size),
+            (_, None) => {}
+        }
+    }
+    let round = chain.parts.first().is_some_and(|part| part.label == Some(Label::Outside));
+    let bar = matches!(goods, "round bar" | "rebar" | "threaded rod");
+    let pipe = matches!(goods, "pipe" | "plastic pipe" | "concrete pipe") || (round && !bar);
+    if bar {
+        sizes.outside = sizes.outside.or(free.first().copied());
+        sizes.length = sizes.length.or(free.get(1).copied());
+    } else if legged && free.len() >= 3 {
+        sizes.height = Some(free[0]);
+        sizes.width = Some(free[1]);
+        sizes.wall = Some(free[2]);
+        sizes.length = sizes.length.or(free.get(3).copied());
+    } else if pipe {
+        put_pipe(sizes, &free, chain.slashed);
+    } else if matches!(goods, "plate" | "sheet" | "flat bar" | "panel" | "glass" | "lumber") {
+        free.sort_by(|one, other| other.length.m().total_cmp(&one.length.m()));
+        match free.as_slice() {
+            [length, width, height, ..] => {
+                sizes.length = sizes.length.or(Some(*length));
+                sizes.width = sizes.width.or(Some(*width));
+                sizes.height = sizes.height.or(Some(*height));
+            }
+            [width, height] => {
+                sizes.width = sizes.width.or(Some(*width));
+                sizes.height = sizes.height.or(Some(*height));
+            }
+            _ => {}
+        }
+    } else {
+        sizes.length = sizes.length.or(free.first().copied());
+        sizes.width = sizes.width.or(free.get(1).copied());
+        sizes.height = sizes.height.or(free.get(2).copied());
+    }
+}
+
+/// Outside x wall (x length), outside / inside, or outside x length.
+fn put_pipe(sizes: &mut Sizes, free: &[Size1], slashed: bool) {
+    let Some(outside) = free.first().copied() else { return };
+    sizes.outside = sizes.outside.or(Some(outside));
+    let mut rest = free[1..].iter().copied();
+    if let Some(second) = rest.next() {
+        let half = outside.length.m() / 2.0;
+        if slashed && second.length.m() < outside.length.m() {
+            sizes.inside = sizes.inside.or(Some(second));
+        } else if second.length.m() < half && sizes.wall.is_none() {
+            sizes.wall = Some(second);
+        } else {
+            sizes.length = sizes.length.or(Some(second));
+        }
+    }
+    if let Some(third) = rest.next() {
+        sizes.length = sizes.length.or(Some(third));
+    }
+}
+
+fn put_labelled(sizes: &mut Sizes, chain: &Chain, us: bool) {
+    let Some(part) = chain.parts.first() else { return };
+    let fraction = part.written.figure.fraction;
+    let default = if us || fraction { LengthUnit::In } else { LengthUnit::Mm };
+    if let Some(label) = part.label {
+        put(sizes, label, size(part.written, Some(default)));
+    }
+}
+
+/// A single size without a label: a bar's diameter, or a length when it has a unit.
+fn put_single(sizes: &mut Sizes, chain: &Chain, goods: &str, us: bool) {
+    let Some(part) = chain.parts.first().filter(|part| part.label.is_none()) else { return };
+    let bar = matches!(goods, "round bar" | "rebar" | "threaded rod");
+    let default = if us { LengthUnit::In } else { LengthUnit::Mm };
+    let Some(found) = size(part.written, Some(default)) else { return };
+    if bar && sizes.outside.is_none() && found.length.m() < 0.7 {
+        sizes.outside = Some(found);
+    } else if part.written.unit.is_some() && sizes.length.is_none() && long_goods(goods) {
+        sizes.length = Some(found);
+    }
+}
+
+fn long_goods(goods: &str) -> bool {
+    matches!(
+        goods,
+        "round bar" | "rebar" | "threaded rod" | "flat bar" | "square bar" | "hexagonal bar" | "pipe" | "plastic pipe" | "concrete pipe" | "section" | "hollow section" | "rail" | "lumber"
+    )
+}
+
+fn put(sizes: &mut Sizes, label: Label, size: Option<Size1>) {
+    let slot = match label {
+        Label::Length => &mut sizes.length,
+        Label::Width => &mut sizes.width,
+        Label::Height | Label::Thickness => &mut sizes.height,
+        Label::Outside => &mut sizes.outside,
+        Label::Inside => &mut sizes.inside,
+        Label::Wall => &mut sizes.wall,
+    };
+    *slot = slot.or(size);
+}
+
+impl Sizes {
+    /// Whether nothing is known.
+    pub fn is_empty(&self) -> bool {
+        *self == Sizes::default()
+    }
+
+    /// These sizes, what is missing taken from `other`; a wall is not taken where outside and inside already tell it.
+    pub fn or(self, other: Sizes) -> Sizes {
+        let told = self.outside.is_some() && self.inside.is_some();
+        Sizes {
+            length: self.length.or(other.length),
+            width: self.width.or(other.width),
+            height: self.height.or(other.height),
+            outside: self.outside.or(other.outside),
+            inside: self.inside.or(other.inside),
+            wall: self.wall.or(if told { None } else { other.wall }),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::tables::goods;
+    use crate::understand::described;
+    use crate::units::written::Decimal;
+
+    /// length, width, height, outside, inside, wall in millimetres.
+    fn mm(text: &str, us: bool) -> [Option<f64>; 6] {
+        let found = described::read(text, Decimal::Point);
+        let sizes = super::described(text, &found, goods::in_description(text), us);
+        [sizes.length, sizes.width, sizes.height, sizes.outside, sizes.inside, sizes.wall]
+            .map(|size| size.map(|size| (size.length.mm() * 10.0).round() / 10.0))
+    }
+
+    #[test]
+    fn descriptions_put_sizes_to_their_places() {
+        let n = None;
+        for (text, us, expected) in [
+            ("Fishplate 508x120x20 steel", false, [Some(508.0), Some(120.0), Some(20.0), n, n, n]),
+            ("Flat bar 100x12x600", false, [Some(600.0), Some(100.0), Some(12.0), n, n, n]),
+            ("Round bar dia 60 x 1200", false, [Some(1200.0), n, n, Some(60.0), n, n]),
+            ("Round bar 50 mm x 3 m", false, [Some(3000.0), n, n, Some(50.0), n, n]),
+            ("Seamless pipe Ø219.1x8.2 L=6000", false, [Some(6000.0), n, n, Some(219.1), n, Some(8.2)]),
+            ("Square tube 40x40x3 L6000", false, [Some(6000.0), Some(40.0), Some(40.0), n, n, Some(3.0)]),
+            ("Concrete ring OD 1200 ID 1000 H 500", false, [n, n, Some(500.0), Some(1200.0), Some(1000.0), n]),
+            ("RHS 150x100x6.3", false, [n, Some(100.0), Some(150.0), n, n, Some(6.3)]),
+            ("UB 203x133x25", false, [n; 6]),
+            ("Angular 100x100x10", false, [n, Some(100.0), Some(100.0), n, n, Some(10.0)]),
+            ("60 PCS STEEL PIPE 4.500 OD X .237 WALL X 21'", true, [Some(6400.8), n, n, Some(114.3), n, Some(6.0)]),
+            ("24 pcs 2x10x16' SPRUCE S4S", true, [Some(4876.8), Some(254.0), Some(50.8), n, n, n]),
+            ("6 STEEL PLATES 1/2\" X 60\" X 120\"", true, [Some(3048.0), Some(1524.0), Some(12.7), n, n, n]),
+            ("PL 1/2 X 12", true, [n, Some(304.8), Some(12.7), n, n, n]),
+            ("Hollow bar 100/60", false, [n, n, n, Some(100.0), Some(60.0), n]),
+            ("Ballast shoulder retainer, steel 6'-0\" x 8\" x 3/8\"", false, [Some(1828.8), Some(203.2), Some(9.5), n, n, n]),
+            ("Crate 1.2*0.8*1.5m", false, [Some(1200.0), Some(800.0), Some(1500.0), n, n, n]),
+            ("M24x130 bolt", false, [n; 6]),
+            ("Hardwood packing 1200/200/50", false, [Some(1200.0), Some(200.0), Some(50.0), n, n, n]),
+        ] {
+            assert_eq!(mm(text, us), expected, "{text}");
+        }
+    }
+}
