@@ -2,6 +2,7 @@
 
 pub mod goods;
 pub mod headings;
+pub mod materials;
 pub mod packages;
 pub mod phrases;
 pub mod row_words;

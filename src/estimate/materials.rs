@@ -1,0 +1,119 @@
+//! Which material a line is of, from the words of its material column or its description.
+//! Comes in: text as written. Goes out: a row of the materials table, or why none. Never a default.
+
+mod context;
+mod fold;
+mod index;
+mod nearest;
+#[cfg(test)]
+mod tests;
+mod wood;
+
+use crate::tables::materials::Material;
+use fold::Folded;
+use index::{Hit, INDEX, Meaning};
+
+/// What a text says about the material.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Found {
+    /// One row of the table.
+    Known {
+        /// The row.
+        material: &'static Material,
+        /// The words it was found by, as written.
+        word: String,
+    },
+    /// The text names something, but no one row of the table.
+    Unknown {
+        /// The text, as written.
+        word: String,
+        /// Up to three rows it may mean.
+        nearest: Vec<&'static str>,
+    },
+    /// The text names no material.
+    Nothing,
+}
+
+/// Reads a material or grade column. Short words and grades without letters count here ("MS", "304"). A text that the
+/// table does not have, that is spelt wrong, or that names two unlike materials is `Unknown`; a blank is `Nothing`.
+pub fn in_column(text: &str) -> Found {
+    let folded = Folded::new(text);
+    if INDEX.is_blank(&folded.text) {
+        return Found::Nothing;
+    }
+    let hits = INDEX.hits(&folded, true);
+    let beside = context::beside(&folded);
+    let counts = |hit: &Hit| {
+        !beside.get(hit.from).is_some_and(|aside| *aside) && !context::only_covers(&folded, hit.to)
+    };
+    let named = |weak: bool| {
+        let hits = hits.iter().filter(|hit| hit.weak == weak && counts(hit));
+        let named = hits.filter_map(|hit| match hit.meaning {
+            Meaning::One(material) => Some((hit, material)),
+            Meaning::NotOne(_) => None,
+        });
+        named.collect::<Vec<_>>()
+    };
+    let strong = named(false);
+    let materials = if strong.is_empty() {
+        named(true)
+    } else {
+        strong
+    };
+    let best = materials
+        .iter()
+        .min_by_key(|(hit, _)| std::cmp::Reverse(hit.rank));
+    let unknown = |nearest: Vec<&'static str>| Found::Unknown {
+        word: text.trim().to_owned(),
+        nearest,
+    };
+    let Some((hit, material)) = best else {
+        let could_be = hits.iter().find_map(|hit| match hit.meaning {
+            Meaning::NotOne(word) if !word.could_be.is_empty() => {
+                Some(word.could_be.iter().take(3).copied().collect())
+            }
+            _ => None,
+        });
+        return unknown(could_be.unwrap_or_else(|| nearest::nearest(&folded.text)));
+    };
+    let covered = |at: usize| hits.iter().any(|hit| hit.from <= at && at < hit.to);
+    if (0..folded.tokens.len()).any(|at| !covered(at) && nearest::is_misspelt(folded.word(at))) {
+        return unknown(nearest::nearest(&folded.text));
+    }
+    let unlike = |other: &Material| other.low > material.high || other.high < material.low;
+    if let Some((_, other)) = materials.iter().find(|(_, other)| unlike(other)) {
+        return unknown(vec![material.name, other.name]);
+    }
+    known(text, &folded, hit.from, hit.to, material)
+}
+
+/// Reads a free description. Whole words of four letters or more, long words also inside compounds; the phrase of most
+/// words wins, then the first. Words about packaging, coatings and what the goods are for do not count.
+/// `product_matched`: the description has named a standard product, so that loose materials count only with a container.
+pub fn in_description(text: &str, product_matched: bool) -> Found {
+    let folded = Folded::new(text);
+    match context::goods(&folded, product_matched) {
+        Some((from, to, material)) => known(text, &folded, from, to, material),
+        None => Found::Nothing,
+    }
+}
+
+/// The row for a wood in the condition that another text of the line names ("green", "treated"); for other
+/// materials, and where the text names no condition, the material itself.
+pub fn in_condition(material: &'static Material, text: &str) -> &'static Material {
+    wood::in_condition(material, &Folded::new(text))
+}
+
+fn known(
+    text: &str,
+    folded: &Folded,
+    from: usize,
+    to: usize,
+    material: &'static Material,
+) -> Found {
+    let word = folded.written(text, from, to).to_owned();
+    Found::Known {
+        material: wood::in_condition(material, folded),
+        word,
+    }
+}

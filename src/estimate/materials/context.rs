@@ -1,0 +1,95 @@
+//! Whether a material named in a text is what the goods are made of, or something beside them.
+//! Wrong material is worse than none: where the words around it leave a doubt, the hit does not count.
+
+use super::fold::Folded;
+use super::index::{INDEX, Meaning};
+use crate::tables::materials::Material;
+use crate::tables::materials::words::Kind;
+
+/// Lightest solid stone of the table; what is lighter in that group is soil, sand or broken stone (common practice, no source).
+const SOLID_STONE_KG_M3: f64 = 2_300.0;
+
+/// For each word of a description whether it belongs to something beside the goods: from "for" or "with" up to the
+/// next comma, dash or bracket, and from "in" when a package follows.
+pub fn beside(text: &Folded) -> Vec<bool> {
+    let mut aside = false;
+    let flags = text.tokens.iter().enumerate().map(|(at, token)| {
+        let word = text.word(at);
+        let packed = || {
+            (at + 1..=at + 3).any(|next| INDEX.is(text.word(next), &[Kind::Package, Kind::Crate]))
+        };
+        aside = (aside && !token.breaks)
+            || INDEX.is(word, &[Kind::Aside])
+            || (INDEX.is(word, &[Kind::Inside]) && packed());
+        aside
+    });
+    flags.collect()
+}
+
+/// Whether the word after the material says that it only covers the goods or serves them ("zinc plated", "zinc oxide").
+pub fn only_covers(text: &Folded, to: usize) -> bool {
+    INDEX.is(text.next_word(to), &[Kind::Cover, Kind::Takeover])
+}
+
+/// Whether a material met in a description can be what the goods are made of. `to` is one past its last word.
+pub fn is_of_goods(text: &Folded, material: &Material, to: usize, product_matched: bool) -> bool {
+    let next = text.next_word(to);
+    if only_covers(text, to) || (material.group != "metal" && INDEX.is(next, &[Kind::Tool])) {
+        return false;
+    }
+    if !is_loose(material) {
+        return !INDEX.is(next, &[Kind::Crate]);
+    }
+    // Loose goods lend their name to machines and vessels ("water pump", "sand filter", "diesel engine").
+    let plain = next.len() < 3
+        || next.bytes().any(|b| b.is_ascii_digit())
+        || INDEX.is(
+            next,
+            &[
+                Kind::Neutral,
+                Kind::Package,
+                Kind::Crate,
+                Kind::Volume,
+                Kind::Aside,
+                Kind::Inside,
+            ],
+        );
+    plain && (contained(text) || !(product_matched || material.group == "liquid"))
+}
+
+/// Material that is shipped in something: liquids, powders, grain, soil, textiles.
+fn is_loose(material: &Material) -> bool {
+    match material.group {
+        "liquid" | "bulk solid" | "textile" => true,
+        "stone and soil" => material.density.kg_m3() < SOLID_STONE_KG_M3,
+        _ => false,
+    }
+}
+
+/// Whether the text names a container or a volume.
+fn contained(text: &Folded) -> bool {
+    (0..text.tokens.len()).any(|at| {
+        let unit = text
+            .word(at)
+            .trim_start_matches(|c: char| c.is_ascii_digit());
+        INDEX.is(unit, &[Kind::Package, Kind::Crate, Kind::Volume])
+    })
+}
+
+/// The goods materials of a description, most telling first: more words before fewer, then in the order written.
+pub fn goods(text: &Folded, product_matched: bool) -> Option<(usize, usize, &'static Material)> {
+    let beside = beside(text);
+    let hits = INDEX.hits(text, false);
+    let of_goods = hits.iter().filter_map(|hit| match hit.meaning {
+        Meaning::One(material)
+            if !beside.get(hit.from).is_some_and(|aside| *aside)
+                && is_of_goods(text, material, hit.to, product_matched) =>
+        {
+            Some((hit, material))
+        }
+        _ => None,
+    });
+    // `min_by_key` keeps the first of equals.
+    let (hit, material) = of_goods.min_by_key(|(hit, _)| std::cmp::Reverse(hit.rank))?;
+    Some((hit.from, hit.to, material))
+}
