@@ -1,6 +1,8 @@
 //! What a line should weigh: a range with its evidence and working, or why there is none.
 //! Comes in: an item and the tables. Goes out: an estimate. Never looks at the declared weight.
 
+pub mod products;
+
 use crate::units::{Length, Mass, MassRange};
 use serde::Serialize;
 
