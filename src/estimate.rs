@@ -2,6 +2,7 @@
 //! Comes in: an item and the tables. Goes out: an estimate. Never looks at the declared weight.
 
 pub mod materials;
+pub mod products;
 
 use crate::units::{Length, Mass, MassRange};
 use serde::Serialize;

@@ -5,6 +5,7 @@ pub mod headings;
 pub mod materials;
 pub mod packages;
 pub mod phrases;
+pub mod products;
 pub mod row_words;
 pub mod title_words;
 

@@ -1,0 +1,216 @@
+//! Standard products: recognised by name in a supplier's description, with the mass their standard gives them.
+//! Comes in: a description and whether the file is metric. Goes out: a product, or nothing. A name that could be read in
+//! two ways is not recognised: a wrong narrow answer is worse than none.
+
+mod angle;
+mod bar;
+mod dressed;
+mod european;
+mod hollow;
+mod imperial;
+mod nonferrous;
+mod packages;
+mod panel;
+mod pipe;
+mod rail;
+mod rebar;
+mod scan;
+mod serial;
+mod show;
+mod words;
+
+#[cfg(test)]
+mod checks;
+#[cfg(test)]
+mod descriptions;
+
+pub use packages::{Container, container};
+
+use crate::units::{Length, MassRange};
+use scan::{Chain, Scene};
+use words::Classes;
+
+/// Density of steel for every rule of a section, kg/m3: EN 10365 and EN 10219 compute with 7,850.
+pub(crate) const STEEL_KG_M3: f64 = 7_850.0;
+/// 1 lb/ft in kg/m: 0.453 592 37 / 0.3048, exact.
+pub(crate) const KG_M_PER_LB_FT: f64 = crate::units::KG_PER_LB / 0.3048;
+/// 1 lb/ft2 in kg/m2: 0.453 592 37 / 0.3048^2, exact.
+pub(crate) const KG_M2_PER_PSF: f64 = KG_M_PER_LB_FT / 0.3048;
+/// Making tolerance of rolled sections (method, section 1).
+pub(crate) const SECTION: f64 = 0.04;
+/// Making tolerance of pipe, tube and reinforcing bar (method, section 1; ASTM A615 for a single bar).
+pub(crate) const TUBE: f64 = 0.06;
+/// Making tolerance of what has no other (method, section 1).
+pub(crate) const OTHER: f64 = 0.02;
+
+/// How the standard states a product's mass.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Measure {
+    /// Kilograms per metre of length; the length of the piece comes from the line.
+    PerLength {
+        /// Nominal mass, kg/m.
+        kg_per_m: f64,
+    },
+    /// The whole piece; the making tolerance is already inside the range.
+    PerPiece {
+        /// Low, likely and high.
+        piece: MassRange,
+    },
+    /// Kilograms per square metre (sheet goods).
+    PerArea {
+        /// Nominal mass, kg/m2.
+        kg_per_m2: f64,
+    },
+    /// Only the true section is known; the density comes from the material.
+    Dressed {
+        /// The smaller true dimension.
+        thickness: Length,
+        /// The larger true dimension.
+        width: Length,
+    },
+}
+
+/// A standard product found in a description.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Product {
+    /// Family as the trade names it (`W`, `UB`, `IPE`, `rebar`, `rail`, `lumber`, `pipe`).
+    pub family: &'static str,
+    /// Tidy name (`W12x26`, `UB 203x133x25`).
+    pub designation: String,
+    /// Group of goods (`section`, `hollow section`, `rebar`, `rail`, `pipe`, `lumber`, `panel`, `bag`, `flat bar`, `round bar`).
+    pub goods: &'static str,
+    /// The nominal mass, or the true section.
+    pub measure: Measure,
+    /// How far a piece may be below the nominal mass, relative.
+    pub make_low: f64,
+    /// How far a piece may be above it, relative; a known one-sided bias of the rule included.
+    pub make_high: f64,
+    /// Material by its name in the materials table, where the product implies one.
+    pub material: Option<&'static str>,
+    /// Length of a piece, where the designation itself carries one (`2x10x16'`).
+    pub length: Option<Length>,
+    /// Outside height and width of the section, where known.
+    pub outline: Option<(Length, Length)>,
+    /// One clause for a clerk: "the last number of UB 203x133x25 is 25 kg/m".
+    pub working: String,
+    /// Standard and edition or table.
+    pub source: &'static str,
+    /// Not in the table: worked out by the rule of the standard.
+    pub extrapolated: bool,
+}
+
+impl Product {
+    /// A steel product by the metre with the making tolerance of its kind on both sides.
+    fn steel(
+        family: &'static str,
+        goods: &'static str,
+        designation: String,
+        kg_per_m: f64,
+        make: f64,
+    ) -> Product {
+        Product {
+            family,
+            designation,
+            goods,
+            measure: Measure::PerLength { kg_per_m },
+            make_low: make,
+            make_high: make,
+            material: Some("carbon steel"),
+            length: None,
+            outline: None,
+            working: String::new(),
+            source: "",
+            extrapolated: false,
+        }
+    }
+}
+
+/// What must not stand in the description of a bare steel product.
+const NOT_BARE_STEEL: Classes = Classes::ACCESSORY
+    .and(Classes::MADE)
+    .and(Classes::FOREIGN)
+    .and(Classes::LINED);
+
+/// The one standard product a description names.
+///
+/// `metric_hint` is what the file shows about its units: `Some(true)` metric, `Some(false)` inch and pound, `None` nothing.
+/// None is returned for accessories, for what is made from a product, for a name that two systems share when nothing
+/// tells them apart, and for a description that names two products.
+pub fn recognise(description: &str, metric_hint: Option<bool>) -> Option<Product> {
+    let scene = Scene::of(description)?;
+    let mut found: Option<Product> = None;
+    for at in 0..scene.tokens.len() {
+        if scene.relation.is_some_and(|relation| relation < at) || !scene.starts(at) {
+            continue;
+        }
+        let Some(product) = named_at(&scene, at, metric_hint) else {
+            continue;
+        };
+        match &found {
+            Some(other) if other.designation != product.designation => return None,
+            _ => found = Some(product),
+        }
+    }
+    if found.is_none() && scene.relation.is_none() {
+        found = by_words(&scene, metric_hint);
+    }
+    found.map(|product| {
+        if scene.classes.any(Classes::GALVANISED) {
+            galvanised(product)
+        } else {
+            product
+        }
+    })
+}
+
+/// A product whose name starts at this token.
+fn named_at(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
+    if scene.classes.any(NOT_BARE_STEEL) {
+        return None;
+    }
+    if scene
+        .word(at)
+        .is_some_and(|word| matches!(word, "pl" | "plate" | "fl"))
+    {
+        return bar::plate(scene, at, hint);
+    }
+    if scene.classes.any(Classes::PLATE) {
+        return None;
+    }
+    imperial::named(scene, at)
+        .or_else(|| serial::named(scene, at))
+        .or_else(|| european::named(scene, at))
+        .or_else(|| rail::named(scene, at))
+        .or_else(|| angle::named(scene, at, hint))
+        .or_else(|| hollow::named(scene, at))
+        .or_else(|| bar::named(scene, at, hint))
+}
+
+/// A product that words spread over the description name together: "SCH 40 ... PIPE 6".
+fn by_words(scene: &Scene, hint: Option<bool>) -> Option<Product> {
+    rebar::find(scene, hint)
+        .or_else(|| pipe::find(scene))
+        .or_else(|| nonferrous::find(scene))
+        .or_else(|| panel::find(scene, hint))
+        .or_else(|| dressed::find(scene, hint))
+        .or_else(|| packages::bag(scene))
+}
+
+/// Zinc adds to a steel product, most to thin walls: 3 to 6 % (common practice, no source).
+fn galvanised(mut product: Product) -> Product {
+    if product.material == Some("carbon steel") && product.goods != "plate" {
+        product.make_high += 0.06;
+        product.working.push_str("; zinc may add up to 6 %");
+    }
+    product
+}
+
+/// The length that follows the `needed` sizes of a name in the same chain; `None` inside means none is written.
+/// The outer none: the chain has more numbers than the name can explain.
+fn trailing_length(chain: &Chain, needed: usize) -> Option<Option<Length>> {
+    match chain.dims.len().checked_sub(needed)? {
+        0 => Some(None),
+        1 => chain.dims.last().and_then(|dim| dim.length()).map(Some),
+        _ => None,
+    }
+}

@@ -1,0 +1,309 @@
+//! Plates and bars by name: PL1/2x48x96, RB 1, SQ 1, HEX 3/4, FB 1/4x4, "Round bar 50", "Flachstahl 100x10".
+//!
+//! Source: rule of the section at 7,850 kg/m3 (490 lb/ft3); trade sheets bill flats 1.4 % higher.
+
+use super::scan::{Chain, Dim, Kind, Scene, Unit};
+use super::words::Classes;
+use super::{Measure, OTHER, Product, STEEL_KG_M3, show};
+use crate::units::{Length, M_PER_IN, Mass, MassRange};
+
+/// Plate over its theoretical mass (method, section 1: plate -0/+5 %).
+const PLATE_OVER: f64 = 0.05;
+
+/// Whether sizes are inches: by a mark, a fraction, the file, or a size that cannot be one of them. None where nothing tells.
+fn in_inches(dims: &[Dim], hint: Option<bool>, scene: &Scene) -> Option<bool> {
+    let marked = |unit| dims.iter().any(|dim| dim.unit == Some(unit));
+    let word_mm = scene
+        .tokens
+        .iter()
+        .any(|token| token.kind == Kind::Word("mm".into()));
+    let inch = marked(Unit::Inch) || dims.iter().any(|dim| dim.number.fraction);
+    let largest = dims.iter().map(Dim::value).fold(0.0, f64::max);
+    match (inch, marked(Unit::Millimetre) || word_mm) {
+        (true, true) => None,
+        (true, false) => Some(true),
+        (false, true) => Some(false),
+        (false, false) => match hint {
+            Some(true) => Some(false),
+            Some(false) if largest <= 480.0 => Some(true),
+            // A plate of 500 x 500 and more, a bar of more than 12: millimetres.
+            None if dims.len() >= 2 && largest >= 500.0 => Some(false),
+            None if dims.len() == 1 && largest > 12.0 => Some(false),
+            None if dims.len() == 2
+                && largest >= 40.0
+                && dims.iter().all(|dim| dim.value() >= 3.0) =>
+            {
+                Some(false)
+            }
+            _ => None,
+        },
+    }
+}
+
+/// A plate named at this token: `PL1/2x12` by the metre, `PL1/2x48x96` as a piece (the smallest size is the thickness).
+pub fn plate(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
+    let word = scene.word(at)?;
+    if word == "plate" {
+        // Described plates are shapes, not names.
+        return None;
+    }
+    let chain = scene.chain(scene.after_joiner(at + 1))?;
+    if !chain.clean || !(2..=3).contains(&chain.dims.len()) {
+        return None;
+    }
+    let section = chain.dims.get(..2)?;
+    if !section
+        .iter()
+        .all(|dim| dim.unit_in(&[Unit::Inch, Unit::Millimetre]))
+    {
+        return None;
+    }
+    let inch = in_inches(&chain.dims, hint, scene)?;
+    let scale = if inch { M_PER_IN } else { 1e-3 };
+    let in_metres = |dim: &Dim| match dim.unit {
+        Some(Unit::Foot | Unit::Metre | Unit::Centimetre) => dim.length().map(Length::m),
+        _ => Some(dim.value() * scale),
+    };
+    let mut metres: Vec<f64> = chain.dims.iter().map(in_metres).collect::<Option<_>>()?;
+    let written: Vec<String> = chain
+        .dims
+        .iter()
+        .map(|dim| {
+            if inch {
+                show::inches(dim.value())
+            } else {
+                show::figure(dim.value())
+            }
+        })
+        .collect();
+    let designation = format!("PL{}{}", written.join("x"), if inch { "" } else { " mm" });
+    metres.sort_by(f64::total_cmp);
+    let (&thickness, &width) = (metres.first()?, metres.get(1)?);
+    if !(0.000_5..=0.3).contains(&thickness)
+        || thickness > width
+        || width > 5.0
+        || (word == "fl" && metres.len() == 3)
+    {
+        return None;
+    }
+    let (measure, length) = match metres.get(2) {
+        Some(&length) => {
+            let nominal = Mass::from_kg(thickness * width * length * STEEL_KG_M3);
+            (
+                Measure::PerPiece {
+                    piece: MassRange {
+                        low: nominal,
+                        likely: nominal,
+                        high: nominal * (1.0 + PLATE_OVER),
+                    },
+                },
+                Some(length),
+            )
+        }
+        None => (
+            Measure::PerLength {
+                kg_per_m: thickness * width * STEEL_KG_M3,
+            },
+            None,
+        ),
+    };
+    Some(Product {
+        measure,
+        make_low: 0.0,
+        make_high: PLATE_OVER,
+        length: length.map(Length::from_m),
+        outline: Some((Length::from_m(thickness), Length::from_m(width))),
+        working: format!("{designation} by thickness and width at 7,850 kg/m3"),
+        source: "steel plate at 490 lb/ft3 (7,850 kg/m3)",
+        extrapolated: true,
+        ..Product::steel("PL", "plate", designation, 0.0, 0.0)
+    })
+}
+
+#[derive(Clone, Copy)]
+struct Shape {
+    family: &'static str,
+    goods: &'static str,
+    /// Area over the square of the size; 1 for flats, whose two sizes are multiplied.
+    factor: f64,
+    flat: bool,
+    /// Names a bar without any other word.
+    plain: bool,
+}
+
+fn shape(word: &str) -> Option<Shape> {
+    let of = |family, goods, factor, flat, plain| {
+        Some(Shape {
+            family,
+            goods,
+            factor,
+            flat,
+            plain,
+        })
+    };
+    let round = std::f64::consts::FRAC_PI_4;
+    match word {
+        "rundstahl" | "rundeisen" => of("round", "round bar", round, false, true),
+        "rb" | "round" | "rd" => of("round", "round bar", round, false, false),
+        "vierkantstahl" => of("square", "square bar", 1.0, false, true),
+        "sq" | "square" => of("square", "square bar", 1.0, false, false),
+        "sechskantstahl" => of("hex", "hex bar", 0.866_025, false, true),
+        "hex" | "hexagon" | "hexagonal" => of("hex", "hex bar", 0.866_025, false, false),
+        "oct" | "octagon" => of("octagon", "round bar", 0.828_427, false, false),
+        "flachstahl" => of("flat", "flat bar", 1.0, true, true),
+        "fb" | "flat" => of("flat", "flat bar", 1.0, true, false),
+        _ => None,
+    }
+}
+
+/// A bar named at this token.
+pub fn named(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
+    let shape = shape(scene.word(at)?)?;
+    // Hollow or threaded bars, wire and reinforcement are other things; tubes and pipes have their own names.
+    let other = scene.classes.any(
+        Classes::TUBE
+            .and(Classes::PIPE)
+            .and(Classes::REBAR)
+            .and(Classes::RAIL)
+            .and(Classes::LUMBER)
+            .and(Classes::PANEL),
+    );
+    if other
+        || words_beside(
+            scene,
+            &[
+                "hollow",
+                "threaded",
+                "perforated",
+                "deformed",
+                "hss",
+                "angle",
+                "channel",
+                "rod-end",
+                "section",
+                "head",
+                "box",
+            ],
+        )
+    {
+        return None;
+    }
+    // Short names stand alone or beside "bar": HEX 3/4 in a list of screws is no bar.
+    if !(shape.plain || scene.classes.any(Classes::BAR) || alone(scene, at)) {
+        return None;
+    }
+    let mut next = scene.after_joiner(at + 1);
+    while scene.word(next).is_some_and(|word| {
+        matches!(
+            word,
+            "bar" | "bars" | "steel" | "dia" | "diam" | "diameter" | "ms" | "hr" | "stock"
+        )
+    }) {
+        next = scene.after_joiner(next + 1);
+    }
+    let chain = scene.chain(next)?;
+    let needed = if shape.flat { 2 } else { 1 };
+    let section = chain.dims.get(..needed)?;
+    if !chain.clean
+        || chain.dims.len() > needed + 1
+        || !section
+            .iter()
+            .all(|dim| dim.unit_in(&[Unit::Inch, Unit::Millimetre]))
+    {
+        return None;
+    }
+    let inch = in_inches(section, hint, scene)?;
+    let scale = if inch { M_PER_IN } else { 1e-3 };
+    let metres: Vec<f64> = section.iter().map(|dim| dim.value() * scale).collect();
+    let (width, thickness) = match metres[..] {
+        [size] => (size, size),
+        [a, b] => (a.max(b), a.min(b)),
+        _ => return None,
+    };
+    if !(0.002..=0.6).contains(&width)
+        || thickness < 0.001_5
+        || (shape.flat && width < 1.2 * thickness)
+    {
+        return None;
+    }
+    let kg_per_m = shape.factor * width * thickness * STEEL_KG_M3;
+    let written: Vec<String> = section
+        .iter()
+        .map(|dim| {
+            if inch {
+                show::inches(dim.value())
+            } else {
+                show::figure(dim.value())
+            }
+        })
+        .collect();
+    let designation = format!(
+        "{} {} {}",
+        shape.goods,
+        written.join("x"),
+        if inch { "in" } else { "mm" }
+    );
+    Some(Product {
+        length: last_size(&chain, needed, scale),
+        outline: Some((Length::from_m(thickness), Length::from_m(width))),
+        working: format!(
+            "{designation} by its section at 7,850 kg/m3: {}",
+            show::per_metre(kg_per_m)
+        ),
+        source: "rule of the section, steel at 490 lb/ft3 (7,850 kg/m3)",
+        extrapolated: true,
+        ..Product::steel(shape.family, shape.goods, designation, kg_per_m, OTHER)
+    })
+}
+
+/// The length behind the section, in the section's own unit where it has none: `Flat bar 100x12x600`.
+fn last_size(chain: &Chain, needed: usize, scale: f64) -> Option<Length> {
+    let dim = chain.dims.get(needed)?;
+    dim.length().or_else(|| {
+        dim.unit
+            .is_none()
+            .then(|| Length::from_m(dim.value() * scale))
+    })
+}
+
+fn words_beside(scene: &Scene, words: &[&str]) -> bool {
+    scene
+        .tokens
+        .iter()
+        .any(|token| matches!(&token.kind, Kind::Word(word) if words.contains(&word.as_str())))
+}
+
+/// No other word stands in the description than units and plain qualities.
+fn alone(scene: &Scene, at: usize) -> bool {
+    scene
+        .tokens
+        .iter()
+        .enumerate()
+        .all(|(place, token)| match &token.kind {
+            Kind::Word(word) => {
+                place == at
+                    || matches!(
+                        word.as_str(),
+                        "mm" | "in"
+                            | "inch"
+                            | "dia"
+                            | "diameter"
+                            | "steel"
+                            | "ms"
+                            | "hr"
+                            | "cr"
+                            | "crs"
+                            | "hrs"
+                            | "stock"
+                            | "pcs"
+                            | "l"
+                            | "lg"
+                            | "long"
+                            | "ft"
+                            | "m"
+                            | "a"
+                    )
+            }
+            _ => true,
+        })
+}

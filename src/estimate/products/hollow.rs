@@ -1,0 +1,193 @@
+//! Hollow sections: HSS6x4x1/4, HSS6.625x0.280, RHS 60x40x4, SHS 80x5, CHS 193.7x6, "Square tube 40x40x3".
+//!
+//! Source: AISC (weights of HSS with nominal wall and an outside corner of 2 t), EN 10219-2 (the same corner up to 6 mm) and
+//! EN 10210-2 (hot finished: outside 1.5 t, inside 1 t). Where nothing says hot or cold the cold rule is used and the
+//! difference to the heavier hot-finished one is on the upper side.
+
+use super::scan::{Chain, Dim, Scene, Unit};
+use super::words::Classes;
+use super::{Product, STEEL_KG_M3, TUBE, show, trailing_length};
+use crate::units::{Length, M_PER_IN};
+
+/// Words for square or rectangular tube that need no other.
+const BOXES: &[&str] = &[
+    "quadratrohr",
+    "vierkantrohr",
+    "rechteckrohr",
+    "formrohr",
+    "profilrohr",
+    "hohlprofil",
+    "rhs",
+    "shs",
+    "koker",
+    "kokerprofiel",
+];
+
+/// A hollow section named at this token.
+pub fn named(scene: &Scene, at: usize) -> Option<Product> {
+    let word = scene.word(at)?;
+    let open = BOXES.contains(&word);
+    let tube = matches!(
+        word,
+        "tube" | "tubes" | "tubo" | "tubos" | "rohr" | "tubing" | "tuyau"
+    ) || (matches!(word, "section" | "sections")
+        && at > 0
+        && matches!(scene.word(at - 1), Some("hollow" | "box")));
+    if !(open || tube || matches!(word, "hss" | "chs")) {
+        return None;
+    }
+    let mut next = at + 1;
+    while scene.word(next).is_some_and(|word| {
+        matches!(
+            word,
+            "tube"
+                | "tubing"
+                | "square"
+                | "rect"
+                | "rectangular"
+                | "carré"
+                | "cuadrado"
+                | "cuadrada"
+                | "rectangulaire"
+                | "steel"
+                | "dia"
+                | "od"
+                | "round"
+        )
+    }) || scene.sign(next, '-')
+        || scene.sign(next, ',')
+        || scene.sign(next, ':')
+    {
+        next += 1;
+    }
+    let chain = scene.chain(next)?;
+    if !chain.clean {
+        return None;
+    }
+    let round = word == "chs" || (tube && scene.classes.any(Classes::ROUND));
+    if round {
+        return ring(scene, &chain, "CHS");
+    }
+    if word == "hss" && chain.dims.len() == 2 {
+        // AISC names round sections by decimals; "HSS 4x1/4" could be a square one written short.
+        let decimal = chain.dims[0].number.decimals || scene.classes.any(Classes::ROUND);
+        return decimal.then(|| ring(scene, &chain, "HSS")).flatten();
+    }
+    rectangle(scene, &chain, word)
+}
+
+/// Sizes in metres (the wall last), with whether they are inches. None where nothing tells.
+pub(super) fn sizes(dims: &[Dim]) -> Option<(Vec<f64>, bool)> {
+    if dims
+        .iter()
+        .any(|dim| !dim.unit_in(&[Unit::Inch, Unit::Millimetre]))
+    {
+        return None;
+    }
+    let marked = |unit| dims.iter().any(|dim| dim.unit == Some(unit));
+    let largest = dims.iter().map(Dim::value).fold(0.0, f64::max);
+    let fraction = dims.iter().any(|dim| dim.number.fraction) || marked(Unit::Inch);
+    // Inch walls are below 1 in, metric ones at least 1 mm.
+    let wall = dims.last()?.value();
+    let inch = match (fraction, largest) {
+        (true, largest) if largest <= 48.0 && !marked(Unit::Millimetre) => true,
+        (false, largest) if largest <= 36.0 && wall < 1.0 && !marked(Unit::Millimetre) => true,
+        (false, largest) if largest >= 10.0 && wall >= 1.0 => false,
+        _ => return None,
+    };
+    let scale = if inch { M_PER_IN } else { 1e-3 };
+    Some((dims.iter().map(|dim| dim.value() * scale).collect(), inch))
+}
+
+fn rectangle(scene: &Scene, chain: &Chain, word: &str) -> Option<Product> {
+    let short = word == "shs" && chain.dims.len() == 2;
+    let needed = if short { 2 } else { 3 };
+    let length = trailing_length(chain, needed)?;
+    let (metres, inch) = sizes(chain.dims.get(..needed)?)?;
+    let (h, b, t) = match metres[..] {
+        [side, t] => (side, side, t),
+        [h, b, t] => (h, b, t),
+        _ => return None,
+    };
+    if t * 2.5 > h.min(b)
+        || t <= 0.0
+        || h.max(b) > 6.0 * h.min(b)
+        || h.max(b) > 1.0
+        || (word == "shs" && h != b)
+    {
+        return None;
+    }
+    let named = |text: &str| {
+        scene
+            .tokens
+            .iter()
+            .any(|token| matches!(&token.kind, super::scan::Kind::Word(word) if word == text))
+    };
+    let number = |value: f64| (0..scene.tokens.len()).any(|at| scene.value(at) == Some(value));
+    let hot = number(10_210.0) || named("hot") || named("hf");
+    let cold = inch || number(10_219.0) || named("cold") || named("cf");
+    let mass = |corner: f64| {
+        (2.0 * t * (h + b - 2.0 * t) - (4.0 - std::f64::consts::PI) * corner * t * t) * STEEL_KG_M3
+    };
+    // Corner radii squared, outside less inside: 2^2 - 1^2 cold (EN 10219 up to 6 mm, AISC), 1.5^2 - 1^2 hot (EN 10210).
+    let (cold_mass, hot_mass) = (mass(3.0), mass(1.25));
+    let kg_per_m = if hot && !cold { hot_mass } else { cold_mass };
+    let family = match (word, inch, h == b) {
+        ("hss", _, _) | (_, true, _) => "HSS",
+        (_, false, true) => "SHS",
+        (_, false, false) => "RHS",
+    };
+    let written = |value: f64| {
+        if inch {
+            show::inches(value / M_PER_IN)
+        } else {
+            show::figure(value * 1e3)
+        }
+    };
+    let gap = if inch { "" } else { " " };
+    let designation = format!("{family}{gap}{}x{}x{}", written(h), written(b), written(t));
+    let mut product = Product {
+        length,
+        outline: Some((Length::from_m(h), Length::from_m(b))),
+        working: format!(
+            "{designation} by its sides, wall and rounded corners: {}",
+            show::per_metre(kg_per_m)
+        ),
+        source: if inch {
+            "AISC HSS: nominal wall, outside corner 2 t"
+        } else {
+            "EN 10219-2 and EN 10210-2: rule of the section"
+        },
+        extrapolated: true,
+        ..Product::steel(family, "hollow section", designation, kg_per_m, TUBE)
+    };
+    if !hot && !cold {
+        product.make_high += hot_mass / cold_mass - 1.0;
+    }
+    Some(product)
+}
+
+/// A round hollow section by outside diameter and wall.
+fn ring(scene: &Scene, chain: &Chain, family: &'static str) -> Option<Product> {
+    let length = trailing_length(chain, 2)?;
+    let (metres, inch) = sizes(chain.dims.get(..2)?)?;
+    let (od, wall) = (metres[0], metres[1]);
+    // A tube named by nominal size or with a second outside size is none of these.
+    if wall * 2.2 > od || od > 2.5 || scene.word(chain.end) == Some("id") {
+        return None;
+    }
+    let kg_per_m = std::f64::consts::PI * (od - wall) * wall * STEEL_KG_M3;
+    let written = |value: f64| show::figure(value / if inch { M_PER_IN } else { 1e-3 });
+    let designation = format!("{family} {}x{}", written(od), written(wall));
+    Some(Product {
+        length,
+        outline: Some((Length::from_m(od), Length::from_m(od))),
+        working: format!(
+            "{designation} by outside diameter and wall: {}",
+            show::per_metre(kg_per_m)
+        ),
+        source: "rule of EN 10220 and ASME B36.10M: pi (D - t) t at 7,850 kg/m3",
+        extrapolated: true,
+        ..Product::steel(family, "hollow section", designation, kg_per_m, TUBE)
+    })
+}

@@ -1,0 +1,533 @@
+//! A supplier's description cut into words, numbers and signs, with what stood directly beside what.
+//! Comes in: free text. Goes out: tokens and chains of sizes (`203x133x25`). Never knows a product.
+
+use super::words::{self, Classes};
+use crate::units::Length;
+
+/// A unit written after a number.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Unit {
+    /// Inch, also as a double mark.
+    Inch,
+    /// Foot, also as a single mark.
+    Foot,
+    /// Millimetre.
+    Millimetre,
+    /// Centimetre.
+    Centimetre,
+    /// Metre.
+    Metre,
+    /// Pound, pound per foot or yard, or the sign `#`.
+    Pound,
+    /// Kilogram, or kilogram per metre.
+    Kilogram,
+}
+
+/// A number as written.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Number {
+    /// Its value.
+    pub value: f64,
+    /// Written with a fraction of a binary denominator: inches.
+    pub fraction: bool,
+    /// Written with a decimal sign.
+    pub decimals: bool,
+    /// `1,200`: thousands or decimals, nothing tells.
+    pub unclear: bool,
+}
+
+/// What a token is.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Kind {
+    /// A run of letters, lower case.
+    Word(String),
+    /// A number.
+    Number(Number),
+    /// The `x` between sizes.
+    Times,
+    /// Any other sign.
+    Sign(char),
+}
+
+/// A token and how it stands in the text.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Token {
+    /// What it is.
+    pub kind: Kind,
+    /// Nothing stands between it and the token before.
+    pub glued: bool,
+    /// A word written all in capitals.
+    pub capitals: bool,
+}
+
+/// One size of a chain.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Dim {
+    /// The number.
+    pub number: Number,
+    /// Its unit, where one is written.
+    pub unit: Option<Unit>,
+}
+
+impl Dim {
+    /// The figure without its unit.
+    pub fn value(&self) -> f64 {
+        self.number.value
+    }
+
+    /// No unit, or one of these.
+    pub fn unit_in(&self, allowed: &[Unit]) -> bool {
+        self.unit.is_none_or(|unit| allowed.contains(&unit))
+    }
+
+    /// As a length along the piece: by its unit, else millimetres from 1,000 up; else not known.
+    pub fn length(&self) -> Option<Length> {
+        let value = self.value();
+        match self.unit {
+            Some(Unit::Inch) => Some(Length::from_in(value)),
+            Some(Unit::Foot) => Some(Length::from_in(value * 12.0)),
+            Some(Unit::Millimetre) => Some(Length::from_mm(value)),
+            Some(Unit::Centimetre) => Some(Length::from_mm(value * 10.0)),
+            Some(Unit::Metre) => Some(Length::from_m(value)),
+            None if value >= 1_000.0 => Some(Length::from_mm(value)),
+            _ => None,
+        }
+    }
+}
+
+/// Sizes joined by `x`.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Chain {
+    /// The sizes in their order.
+    pub dims: Vec<Dim>,
+    /// The first token after it.
+    pub end: usize,
+    /// Nothing is glued to its end that could make it part of another word.
+    pub clean: bool,
+}
+
+impl Chain {
+    /// The plain figures.
+    pub fn values(&self) -> Vec<f64> {
+        self.dims.iter().map(Dim::value).collect()
+    }
+}
+
+/// A description, cut up once.
+#[derive(Debug)]
+pub struct Scene {
+    /// Its tokens.
+    pub tokens: Vec<Token>,
+    /// What kinds of words occur anywhere in it.
+    pub classes: Classes,
+    /// The first word that says the goods only belong to what follows ("clip for ...").
+    pub relation: Option<usize>,
+}
+
+impl Scene {
+    /// Cuts the description; none when it holds no digit, so that most lines cost nothing.
+    pub fn of(description: &str) -> Option<Scene> {
+        if !description.chars().any(|sign| {
+            sign.is_ascii_digit() || "½¼¾⅛⅜⅝⅞".contains(sign) || ('０'..='９').contains(&sign)
+        }) {
+            return None;
+        }
+        let tokens = tokens(&fold(description));
+        let mut scene = Scene {
+            tokens,
+            classes: Classes::default(),
+            relation: None,
+        };
+        for at in 0..scene.tokens.len() {
+            let Some(word) = scene.word(at) else { continue };
+            let classes = words::classes(word);
+            if classes.any(Classes::RELATION) && scene.relation.is_none() {
+                scene.relation = Some(at);
+            }
+            scene.classes.add(classes);
+        }
+        // S4S, "surfaced four sides", is three tokens.
+        if (0..scene.tokens.len()).any(|at| {
+            scene.word(at) == Some("s")
+                && scene.value(at + 1) == Some(4.0)
+                && scene.glued_word(at + 2) == Some("s")
+        }) {
+            scene.classes.add(Classes::LUMBER);
+        }
+        Some(scene)
+    }
+
+    /// The word at a place.
+    pub fn word(&self, at: usize) -> Option<&str> {
+        match &self.tokens.get(at)?.kind {
+            Kind::Word(word) => Some(word),
+            _ => None,
+        }
+    }
+
+    /// The word at a place, when it is glued to what stands before.
+    pub fn glued_word(&self, at: usize) -> Option<&str> {
+        self.tokens.get(at).filter(|token| token.glued)?;
+        self.word(at)
+    }
+
+    /// The number at a place; none where it can be read in two ways.
+    pub fn number(&self, at: usize) -> Option<Number> {
+        match self.tokens.get(at)?.kind {
+            Kind::Number(number) if !number.unclear => Some(number),
+            _ => None,
+        }
+    }
+
+    /// The value of the number at a place.
+    pub fn value(&self, at: usize) -> Option<f64> {
+        self.number(at).map(|number| number.value)
+    }
+
+    /// Whether this sign stands at a place.
+    pub fn sign(&self, at: usize, sign: char) -> bool {
+        self.tokens
+            .get(at)
+            .is_some_and(|token| token.kind == Kind::Sign(sign))
+    }
+
+    /// The token starts a word of its own: not the middle of a part number.
+    pub fn starts(&self, at: usize) -> bool {
+        let Some(token) = self.tokens.get(at) else {
+            return false;
+        };
+        if !token.glued || at == 0 {
+            return true;
+        }
+        matches!(self.tokens.get(at - 1).map(|before| &before.kind), Some(Kind::Sign(sign)) if !"-_.#".contains(*sign))
+    }
+
+    /// Nothing glued follows that could make it part of a longer word or number.
+    pub fn ends(&self, at: usize) -> bool {
+        match self.tokens.get(at) {
+            Some(Token {
+                kind: Kind::Word(_) | Kind::Number(_) | Kind::Times,
+                glued: true,
+                ..
+            }) => false,
+            // "-" joins a mark ("W12x26-20'"), "_" and "." join a part number.
+            Some(Token {
+                kind: Kind::Sign('_'),
+                glued: true,
+                ..
+            }) => false,
+            _ => true,
+        }
+    }
+
+    /// Skips one joiner (`-`, `:`, `,`, `.`) between a name and its number.
+    pub fn after_joiner(&self, at: usize) -> usize {
+        at + usize::from(
+            ['-', ':', ',', '.', '=']
+                .iter()
+                .any(|sign| self.sign(at, *sign)),
+        )
+    }
+
+    /// The unit at a place and the token after it.
+    pub fn unit(&self, at: usize) -> Option<(Unit, usize)> {
+        let unit = match &self.tokens.get(at)?.kind {
+            Kind::Sign('"') => Unit::Inch,
+            Kind::Sign('\'') => Unit::Foot,
+            Kind::Sign('#') if self.tokens[at].glued && self.value(at + 1).is_none() => Unit::Pound,
+            Kind::Word(word) => match word.as_str() {
+                "in" | "inch" | "inches" | "ins" => Unit::Inch,
+                "ft" | "foot" | "feet" => Unit::Foot,
+                "mm" => Unit::Millimetre,
+                "cm" => Unit::Centimetre,
+                "m" | "mtr" | "mtrs" | "mts" | "metre" | "metres" | "meter" | "meters" => {
+                    Unit::Metre
+                }
+                "lb" | "lbs" | "plf" => Unit::Pound,
+                "kg" | "kgs" => Unit::Kilogram,
+                _ => return None,
+            },
+            _ => return None,
+        };
+        let per = matches!(unit, Unit::Pound | Unit::Kilogram)
+            && self.sign(at + 1, '/')
+            && self.word(at + 2).is_some();
+        Some((unit, at + if per { 3 } else { 1 }))
+    }
+
+    /// The chain of sizes that starts with the number at a place; none where one of its numbers can be read in two ways.
+    pub fn chain(&self, at: usize) -> Option<Chain> {
+        let mut dims = Vec::with_capacity(4);
+        let mut next = at;
+        loop {
+            let mut number = self.number(next)?;
+            next += 1;
+            let mut unit = None;
+            if let Some((found, after)) = self.unit(next) {
+                (unit, next) = (Some(found), after);
+                if found == Unit::Foot {
+                    (number, next) = self.feet_and_inches(number, next);
+                }
+            }
+            // "6.625 OD X .280 WALL": labels between the sizes.
+            while self.word(next).is_some_and(|word| {
+                matches!(word, "od" | "wall" | "wt" | "thk" | "wide" | "long" | "lg")
+            }) {
+                next += 1;
+            }
+            dims.push(Dim { number, unit });
+            if !matches!(
+                self.tokens.get(next),
+                Some(Token {
+                    kind: Kind::Times,
+                    ..
+                })
+            ) {
+                break;
+            }
+            next += 1;
+        }
+        Some(Chain {
+            dims,
+            end: next,
+            clean: self.ends(next),
+        })
+    }
+
+    /// The inches after a foot mark, added in feet: `16'-6"`.
+    fn feet_and_inches(&self, feet: Number, at: usize) -> (Number, usize) {
+        let figure = at + usize::from(self.sign(at, '-'));
+        match (self.number(figure), self.unit(figure + 1)) {
+            (Some(inches), Some((Unit::Inch, after))) => (
+                Number {
+                    value: feet.value + inches.value / 12.0,
+                    ..feet
+                },
+                after,
+            ),
+            _ => (feet, at),
+        }
+    }
+}
+
+/// Signs of one meaning get one spelling; letters keep their case.
+fn fold(text: &str) -> String {
+    let mut folded = String::with_capacity(text.len() + 8);
+    for sign in text.chars() {
+        match sign {
+            '×' | '✕' | '✖' | 'х' | 'Х' | 'ｘ' | 'Ｘ' | '*' => folded.push('x'),
+            '′' | '’' | '‘' | '´' => folded.push('\''),
+            '″' | '”' | '“' | '„' => folded.push('"'),
+            '\u{2010}'..='\u{2015}' | '\u{2212}' => folded.push('-'),
+            '\u{2044}' => folded.push('/'),
+            'Ø' | 'ø' | '⌀' | 'φ' | 'Φ' | '∅' => folded.push_str(" dia "),
+            '½' => folded.push_str(" 1/2"),
+            '¼' => folded.push_str(" 1/4"),
+            '¾' => folded.push_str(" 3/4"),
+            '⅛' => folded.push_str(" 1/8"),
+            '⅜' => folded.push_str(" 3/8"),
+            '⅝' => folded.push_str(" 5/8"),
+            '⅞' => folded.push_str(" 7/8"),
+            '０'..='９' => folded.push(char::from(b'0' + (sign as u32 - '０' as u32) as u8)),
+            other => folded.push(other),
+        }
+    }
+    if folded.contains("''") {
+        folded.replace("''", "\"")
+    } else {
+        folded
+    }
+}
+
+fn tokens(text: &str) -> Vec<Token> {
+    let signs: Vec<char> = text.chars().collect();
+    let mut tokens = Vec::with_capacity(16);
+    let (mut at, mut glued) = (0, false);
+    while let Some(&sign) = signs.get(at) {
+        if sign.is_whitespace() {
+            (at, glued) = (at + 1, false);
+            continue;
+        }
+        let start = at;
+        let digit = |at: usize| signs.get(at).is_some_and(char::is_ascii_digit);
+        let kind = if sign.is_ascii_digit()
+            || (sign == '.' && digit(at + 1) && !(glued && ends_in_letter(&tokens)))
+        {
+            let (number, end) = scan_number(&signs, at);
+            at = end;
+            Kind::Number(number)
+        } else if sign.is_alphabetic() {
+            while signs.get(at).is_some_and(|sign| sign.is_alphabetic()) {
+                at += 1;
+            }
+            let word: String = signs[start..at]
+                .iter()
+                .flat_map(|sign| sign.to_lowercase())
+                .collect();
+            let follows = signs[at..].iter().find(|sign| !sign.is_whitespace());
+            if word == "x" && follows.is_some_and(|sign| sign.is_ascii_digit() || *sign == '.') {
+                Kind::Times
+            } else {
+                Kind::Word(word)
+            }
+        } else {
+            at += 1;
+            Kind::Sign(sign)
+        };
+        let capitals = signs[start..at].iter().all(|sign| sign.is_uppercase());
+        tokens.push(Token {
+            kind,
+            glued,
+            capitals,
+        });
+        glued = true;
+    }
+    tokens
+}
+
+/// "SCH.40": the dot belongs to the abbreviation, not to the number.
+fn ends_in_letter(tokens: &[Token]) -> bool {
+    matches!(
+        tokens.last(),
+        Some(Token {
+            kind: Kind::Word(_),
+            ..
+        })
+    )
+}
+
+/// A number with its decimals, thousands or fraction, and the place after it.
+fn scan_number(signs: &[char], start: usize) -> (Number, usize) {
+    let digits_from = |mut at: usize| {
+        while signs.get(at).is_some_and(char::is_ascii_digit) {
+            at += 1;
+        }
+        at
+    };
+    let parse = |from: usize, to: usize| {
+        signs[from..to]
+            .iter()
+            .collect::<String>()
+            .parse::<f64>()
+            .unwrap_or(0.0)
+    };
+    let mut end = digits_from(start);
+    let whole = parse(start, end);
+    if let Some((value, after)) = fraction(signs, start) {
+        return (
+            Number {
+                value,
+                fraction: true,
+                decimals: false,
+                unclear: false,
+            },
+            after,
+        );
+    }
+    // A mixed number: "1-1/2", "1 1/2". Above 24 in nothing is sold by fractions.
+    if whole <= 24.0 && matches!(signs.get(end), Some('-' | ' ')) {
+        let skip =
+            end + 1 + usize::from(signs.get(end) == Some(&' ') && signs.get(end + 1) == Some(&' '));
+        if let Some((part, after)) = fraction(signs, skip) {
+            return (
+                Number {
+                    value: whole + part,
+                    fraction: true,
+                    decimals: false,
+                    unclear: false,
+                },
+                after,
+            );
+        }
+    }
+    let mut text: String = signs[start..end].iter().collect();
+    let (mut decimals, mut unclear) = (false, false);
+    while let Some(sign @ ('.' | ',')) = signs.get(end).copied() {
+        let after = digits_from(end + 1);
+        let count = after - end - 1;
+        if count == 0 || decimals {
+            break;
+        }
+        if sign == ',' && count == 3 && !text.starts_with('0') {
+            // "1,200.5" says itself that the comma groups thousands.
+            unclear = signs.get(after) != Some(&'.');
+        } else {
+            decimals = true;
+            text.push('.');
+        }
+        text.extend(&signs[end + 1..after]);
+        end = after;
+    }
+    (
+        Number {
+            value: text.parse().unwrap_or(0.0),
+            fraction: false,
+            decimals,
+            unclear,
+        },
+        end,
+    )
+}
+
+/// A proper or improper fraction with a binary denominator, and the place after it.
+fn fraction(signs: &[char], start: usize) -> Option<(f64, usize)> {
+    let run = |from: usize| {
+        signs[from.min(signs.len())..]
+            .iter()
+            .take_while(|sign| sign.is_ascii_digit())
+            .count()
+    };
+    let top = run(start);
+    if !(1..=2).contains(&top) || signs.get(start + top) != Some(&'/') {
+        return None;
+    }
+    let below = run(start + top + 1);
+    let end = start + top + 1 + below;
+    let read = |from: usize, count: usize| {
+        signs[from..from + count]
+            .iter()
+            .collect::<String>()
+            .parse::<u32>()
+            .ok()
+    };
+    let (above, under) = (read(start, top)?, read(start + top + 1, below)?);
+    ([2, 4, 8, 16, 32, 64].contains(&under) && above < under && above > 0)
+        .then(|| (f64::from(above) / f64::from(under), end))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn values(text: &str) -> Vec<f64> {
+        Scene::of(text)
+            .and_then(|scene| (0..scene.tokens.len()).find_map(|at| scene.chain(at)))
+            .map_or(Vec::new(), |chain| chain.values())
+    }
+
+    #[test]
+    fn chains_are_read_as_written() {
+        // Spellings: the vocabulary of delivery lists collected for the project; arithmetic by hand.
+        for (text, expected) in [
+            ("203x133x25", vec![203.0, 133.0, 25.0]),
+            ("L4X4X1/2", vec![4.0, 4.0, 0.5]),
+            ("HSS 3-1/2 x 3 1/2 x 5/16", vec![3.5, 3.5, 0.3125]),
+            ("Ø48,3×3,2", vec![48.3, 3.2]),
+            ("6.625 OD X .280", vec![6.625, 0.28]),
+            ("2x10x16'", vec![2.0, 10.0, 16.0]),
+            ("2x10x16'-6\"", vec![2.0, 10.0, 16.5]),
+            ("1½ x 4", vec![1.5, 4.0]),
+            ("100*100*10", vec![100.0, 100.0, 10.0]),
+            ("1,200.5 x 10", vec![1200.5, 10.0]),
+            ("1,200", vec![]),
+            ("SCH 40 1/2", vec![40.0]),
+        ] {
+            assert_eq!(values(text), expected, "{text}");
+        }
+    }
+
+    #[test]
+    fn a_text_without_a_digit_is_not_cut() {
+        assert!(Scene::of("Point motor, crated").is_none());
+    }
+}
