@@ -2,6 +2,21 @@
 //! Comes in: the register and the date. Goes out: capacity at a demand, the smallest adequate truck, why not the smaller.
 //! Never picks for a line and never goes above a capacity plate.
 
+mod adequate;
+pub mod capacity;
+mod cells;
+mod check;
+pub mod choose;
+mod columns;
+mod draft;
+mod figure;
+pub mod register;
+mod rows;
+mod show;
+#[cfg(test)]
+mod tests;
+mod words;
+
 use crate::place::Place;
 use crate::units::{Length, Mass};
 use chrono::NaiveDate;
@@ -99,7 +114,7 @@ pub struct PlatePoint {
     pub lift_height: Option<Length>,
     /// With this attachment; none means bare forks.
     pub attachment: Option<String>,
-    /// Its row in the register.
+    /// Its cell in the register: the one of the capacity.
     pub place: Place,
 }
 

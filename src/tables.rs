@@ -6,6 +6,7 @@ pub mod materials;
 pub mod packages;
 pub mod phrases;
 pub mod products;
+pub mod register_headings;
 pub mod row_words;
 pub mod title_words;
 

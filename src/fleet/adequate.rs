@@ -1,0 +1,210 @@
+//! Whether one truck is adequate for one demand on one day, with the first reason why not.
+
+use super::show;
+use super::words::{attachment_key, lifts_on_forks, places};
+use super::{Capacity, Demand, Truck, capacity};
+use crate::site::Site;
+use crate::units::Mass;
+use chrono::NaiveDate;
+
+/// One truck looked at for one demand.
+pub(super) struct Look<'t> {
+    /// The truck.
+    pub truck: &'t Truck,
+    /// Its capacity at the demand, or why it has none.
+    pub capacity: Result<Capacity, String>,
+    /// The most it may take there by capacity, use limit and dock rating; none when one of them is not known.
+    pub takes: Option<Mass>,
+    /// Adequate in all but the weight.
+    pub ready: bool,
+    /// The first reason why it will not do; none when it is adequate.
+    pub why_not: Option<String>,
+    /// Its clause where it would do and yet is not the least.
+    pub more_than_needed: String,
+}
+
+/// Looks at one truck: status first, then place, attachment, capacity, forks, dock.
+pub(super) fn look<'t>(
+    truck: &'t Truck,
+    demand: &Demand,
+    date: NaiveDate,
+    site: &Site,
+) -> Look<'t> {
+    let capacity = capacity::at(
+        truck,
+        demand.load_centre,
+        demand.lift_height,
+        site.lift_height_m,
+        site.calculated_capacity,
+    );
+    let usable = capacity
+        .as_ref()
+        .ok()
+        .map(|capacity| capacity.mass * site.use_limit);
+    let dock = dock(truck, site);
+    let unfit = status(truck, date)
+        .or_else(|| place(truck, demand, site))
+        .or_else(|| attachment(truck, demand));
+    let short_forks = forks(truck, demand, site);
+    let ready = unfit.is_none() && short_forks.is_none();
+    let why_not = unfit
+        .or_else(|| no_weight(demand))
+        .or_else(|| no_rating(&capacity, demand, site))
+        .or_else(|| too_heavy(&capacity, demand, site))
+        .or(short_forks)
+        .or_else(|| beyond_dock(dock, demand, site));
+    let takes = usable.and_then(|usable| match dock {
+        Dock::Unrated => Some(usable),
+        Dock::Rated { rating, burden } => Some(usable.min(rating - burden)),
+        Dock::Unknown => None,
+    });
+    let lifts = usable.unwrap_or(Mass::ZERO);
+    let more_than_needed = format!(
+        "lifts {} at {}: more than is needed",
+        show::down(lifts, site.units),
+        show::length(demand.load_centre, site.units)
+    );
+    Look {
+        truck,
+        capacity,
+        takes,
+        ready,
+        why_not,
+        more_than_needed,
+    }
+}
+
+/// A weight that is not known, or is none, is never lifted.
+fn no_weight(demand: &Demand) -> Option<String> {
+    let known = demand.weight.kg().is_finite() && demand.weight > Mass::ZERO;
+    (!known).then(|| "the weight is not known".to_string())
+}
+
+fn status(truck: &Truck, date: NaiveDate) -> Option<String> {
+    if truck.faulty {
+        return Some("its rows in the register hold a fault".to_string());
+    }
+    // 29 CFR 1910.178(p)(1): out of service is absolute, whatever date stands beside it.
+    if truck.available == Some(false) {
+        return Some("out of service".to_string());
+    }
+    if let Some(until) = truck.out_until.filter(|until| date <= *until) {
+        return Some(format!("out of service until {until}"));
+    }
+    let due = truck.inspection_due.filter(|due| date > *due)?;
+    Some(format!("inspection overdue since {due}"))
+}
+
+fn place(truck: &Truck, demand: &Demand, site: &Site) -> Option<String> {
+    let needed = places(demand.place.as_ref().or(site.place.as_ref())?);
+    if needed.iter().all(|place| truck.places.contains(place)) {
+        return None;
+    }
+    let needed = needed.join(" and ");
+    Some(if truck.places.is_empty() {
+        format!("{needed} work needed, and where it may work is not stated")
+    } else {
+        format!("works {} only, {needed} needed", truck.places.join(" and "))
+    })
+}
+
+fn attachment(truck: &Truck, demand: &Demand) -> Option<String> {
+    let worn = truck.fitted.as_deref();
+    let needed = attachment_key(demand.attachment.as_deref());
+    let right = match &needed {
+        Some(needed) => attachment_key(worn).as_ref() == Some(needed),
+        None => lifts_on_forks(worn),
+    };
+    if right {
+        return None;
+    }
+    let needed = demand.attachment.as_deref().filter(|_| needed.is_some());
+    Some(format!(
+        "wears {}, {} needed",
+        worn.unwrap_or("bare forks"),
+        needed.unwrap_or("forks")
+    ))
+}
+
+fn no_rating(capacity: &Result<Capacity, String>, demand: &Demand, site: &Site) -> Option<String> {
+    let why = capacity.as_ref().err()?;
+    Some(format!(
+        "{why} (load centre {}, lift height {})",
+        show::length(demand.load_centre, site.units),
+        show::length(demand.lift_height, site.units)
+    ))
+}
+
+fn too_heavy(capacity: &Result<Capacity, String>, demand: &Demand, site: &Site) -> Option<String> {
+    let capacity = capacity.as_ref().ok()?;
+    let usable = capacity.mass * site.use_limit;
+    if demand.weight.fits(usable) {
+        return None;
+    }
+    let (lifts, at) = (
+        show::down(capacity.mass, site.units),
+        show::length(demand.load_centre, site.units),
+    );
+    let limited = if site.use_limit == 1.0 {
+        String::new()
+    } else {
+        let part = site.use_limit * 100.0;
+        format!(", of which {part} % may be used")
+    };
+    let short = show::short(demand.weight, usable, site.units);
+    Some(format!("lifts {lifts} at {at}{limited}, {short} short"))
+}
+
+fn forks(truck: &Truck, demand: &Demand, site: &Site) -> Option<String> {
+    let (forks, depth) = (truck.fork_length?, demand.depth?);
+    // Forks carry at least two thirds of the load's depth (CCOHS, lift trucks: load handling).
+    let needed = depth * (2.0 / 3.0);
+    (!needed.fits(forks)).then(|| {
+        format!(
+            "forks too short: {}, {} needed",
+            show::length(forks, site.units),
+            show::length(needed, site.units)
+        )
+    })
+}
+
+/// What the dock has to carry beside the load.
+#[derive(Clone, Copy)]
+enum Dock {
+    /// The site gives no rating.
+    Unrated,
+    /// The rating, and truck (its attachment counted in) with operator (29 CFR 1910.26).
+    Rated { rating: Mass, burden: Mass },
+    /// The truck's service weight is not stated.
+    Unknown,
+}
+
+fn dock(truck: &Truck, site: &Site) -> Dock {
+    match (site.dock_rating_kg, truck.service) {
+        (None, _) => Dock::Unrated,
+        (Some(rating), Some(service)) => Dock::Rated {
+            rating,
+            burden: service + site.operator_kg,
+        },
+        (Some(_), None) => Dock::Unknown,
+    }
+}
+
+fn beyond_dock(dock: Dock, demand: &Demand, site: &Site) -> Option<String> {
+    match dock {
+        Dock::Unrated => None,
+        Dock::Unknown => {
+            Some("service weight not stated, so the dock rating cannot be checked".to_string())
+        }
+        Dock::Rated { rating, burden } => {
+            let total = burden + demand.weight;
+            (!total.fits(rating)).then(|| {
+                format!(
+                    "dock rating: truck, operator and load are {}, the dock carries {}",
+                    show::up(total, site.units),
+                    show::down(rating, site.units)
+                )
+            })
+        }
+    }
+}
