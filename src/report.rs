@@ -1,1 +1,29 @@
-//! What the dock is given: workbook, records, text. Decides nothing.
+//! What the dock is given: workbook, records, text.
+//! Comes in: an audit. Goes out: what people and scripts read. Decides nothing.
+
+pub mod loads;
+pub mod ndjson;
+pub mod record;
+pub mod summary;
+pub mod text;
+pub mod words;
+pub mod workbook;
+
+#[cfg(test)]
+mod testing;
+
+use thiserror::Error;
+
+/// Why a report was not made.
+#[derive(Debug, Error)]
+pub enum Failure {
+    /// The workbook could not be built or written.
+    #[error("the workbook could not be written: {0}")]
+    Workbook(#[from] rust_xlsxwriter::XlsxError),
+    /// The counts could not be computed.
+    #[error("the counts could not be computed: {0}")]
+    Counts(#[from] polars::error::PolarsError),
+    /// The settings could not be put into words.
+    #[error("the settings could not be written down: {0}")]
+    Settings(#[from] serde_json::Error),
+}

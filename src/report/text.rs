@@ -1,0 +1,183 @@
+//! The audit in plain words for a terminal: about twenty lines a delivery, in the site's units.
+
+use super::loads::{Standing, View};
+use super::summary::{DeliverySummary, Summary};
+use super::words;
+use crate::audit::Audit;
+use crate::judge::Severity;
+use crate::site::Units;
+use crate::units::show;
+use polars::prelude::PolarsResult;
+use std::fmt::{self, Write};
+use std::path::Path;
+
+/// Held loads named in a delivery's block; the others stand in the workbook.
+const MOST_NAMED: usize = 5;
+
+/// The summary of an audit; `workbook` is where the exception workbook went, if one was written.
+///
+/// # Errors
+/// When the counts cannot be computed, which would be a fault of [`super::summary`].
+pub fn summary(audit: &Audit, workbook: Option<&Path>) -> PolarsResult<String> {
+    let counts = Summary::of(audit)?;
+    let mut text = String::new();
+    // Writing to a string does not fail.
+    let _ = write_all(&mut text, audit, &counts, workbook);
+    Ok(text)
+}
+
+fn write_all(
+    to: &mut String,
+    audit: &Audit,
+    counts: &Summary,
+    workbook: Option<&Path>,
+) -> fmt::Result {
+    let units = audit.site.units;
+    let site = match audit.site.name.as_str() {
+        "" => String::new(),
+        name => format!("{}, ", printable(name)),
+    };
+    writeln!(to, "{site}{}, audit {}", audit.date, audit.id)?;
+    for (delivery, counts) in audit.deliveries.iter().zip(&counts.deliveries) {
+        writeln!(to)?;
+        block(to, &View::new(delivery), counts, units)?;
+    }
+    if !audit.refused.is_empty() {
+        writeln!(to, "\nNot read:")?;
+        for (name, why) in &audit.refused {
+            writeln!(to, "  {}: {}", printable(name), printable(why))?;
+        }
+    }
+    match &audit.fleet {
+        None => writeln!(
+            to,
+            "\nNo fleet register was given: no truck is named for any lift."
+        )?,
+        Some(fleet) if !fleet.faults.is_empty() => {
+            writeln!(to, "\nFaults in the register {}:", printable(&fleet.file))?;
+            for fault in &fleet.faults {
+                writeln!(
+                    to,
+                    "  {}: {}",
+                    fault.place.cell(),
+                    printable(&fault.message)
+                )?;
+            }
+        }
+        Some(_) => {}
+    }
+    writeln!(to)?;
+    if let Some(path) = workbook {
+        writeln!(to, "Exception workbook: {}", path.display())?;
+    }
+    for caution in words::CAUTIONS {
+        writeln!(to, "{caution}")?;
+    }
+    writeln!(to, "{}", words::NOT_JUDGED)
+}
+
+fn block(to: &mut String, view: &View<'_>, counts: &DeliverySummary, units: Units) -> fmt::Result {
+    let reading = &view.delivery.reading;
+    let sheet = match &*reading.place.sheet {
+        "" => String::new(),
+        sheet => format!(" › {}", printable(sheet)),
+    };
+    writeln!(
+        to,
+        "{}{sheet}  (delivery {}, {})",
+        printable(&reading.place.file),
+        printable(&reading.delivery),
+        printable(words::supplier(view.delivery, None)),
+    )?;
+    let verdicts: Vec<String> = counts
+        .verdicts
+        .iter()
+        .map(|(verdict, lines)| {
+            format!(
+                "{} {}",
+                show::figure(*lines as f64),
+                words::verdict(*verdict)
+            )
+        })
+        .collect();
+    writeln!(
+        to,
+        "  {}: {}",
+        words::count(counts.lines, "line"),
+        verdicts.join(", ")
+    )?;
+    let tally = |lines, lifts| {
+        format!(
+            "{}, {}",
+            words::count(lines, "line"),
+            words::count(lifts, "lift")
+        )
+    };
+    writeln!(
+        to,
+        "  May be lifted now: {}",
+        tally(counts.may_lift.lines, counts.may_lift.lifts)
+    )?;
+    for truck in &counts.trucks {
+        writeln!(
+            to,
+            "    {}: {}, heaviest {}, at most {} of its capacity{}",
+            printable(&truck.truck),
+            words::count(truck.lifts, "lift"),
+            show::planning(truck.heaviest, units),
+            show::share(truck.highest_share),
+            match truck.close_calls {
+                0 => String::new(),
+                close => format!(" ({} over 90 %)", show::figure(close as f64)),
+            },
+        )?;
+    }
+    writeln!(
+        to,
+        "  HELD: {}",
+        tally(counts.held.lines, counts.held.lifts)
+    )?;
+    for finding in &view.delivery.findings {
+        if finding.severity >= Severity::Check {
+            writeln!(
+                to,
+                "    the whole delivery: {}",
+                printable(&words::finding(finding, units))
+            )?;
+        }
+    }
+    held(to, view, units)
+}
+
+fn held(to: &mut String, view: &View<'_>, units: Units) -> fmt::Result {
+    let waiting = view.waiting();
+    for load in waiting.iter().take(MOST_NAMED) {
+        writeln!(
+            to,
+            "    {} {}: {}",
+            load.weight_place().cell(),
+            printable(&load.description()),
+            printable(&words::why_held(*load, units))
+        )?;
+        writeln!(
+            to,
+            "      {}",
+            printable(&words::next(*load, Standing::Held, units))
+        )?;
+    }
+    if waiting.len() > MOST_NAMED {
+        writeln!(
+            to,
+            "    and {} more, in the workbook",
+            show::figure((waiting.len() - MOST_NAMED) as f64)
+        )?;
+    }
+    Ok(())
+}
+
+/// A text without control characters: a supplier's file must not steer the terminal.
+fn printable(text: &str) -> String {
+    text.chars()
+        .map(|letter| if letter.is_control() { ' ' } else { letter })
+        .collect()
+}

@@ -1,0 +1,388 @@
+//! The plain words that every output shares: verdicts, urgency, causes and what to ask, cautions.
+//! Comes in: plain data. Goes out: words. No figure is worked out here.
+
+use super::loads::{Load, Standing};
+use crate::audit::{Delivery, Line};
+use crate::compare::Verdict;
+use crate::judge::{Cause, Finding, Severity};
+use crate::plan::{LiftFrom, LiftOf, LoadCentreFrom, Plan, PlannedFrom};
+use crate::site::Units;
+use crate::understand::{How, Why};
+use crate::units::{Mass, show};
+
+/// The safety words that every output carries.
+pub const CAUTIONS: [&str; 4] = [
+    "An estimate is not a weighing.",
+    "The capacity plate on the truck, the manufacturer, the site's rules and local law come first.",
+    "Only trained and authorised operators lift.",
+    "A load whose weight is in doubt stays down until it is weighed or documented.",
+];
+
+/// What no report of this program judges.
+pub const NOT_JUDGED: &str = "Not judged: slings and rigging, stability, the centre of gravity of odd loads, the order of lifting.";
+
+/// Verdicts in the order of the contract, with their meaning.
+pub const VERDICTS: [(Verdict, &str, &str); 7] = [
+    (
+        Verdict::Consistent,
+        "consistent",
+        "the declared weight lies inside the expected range, widened by the site's tolerance",
+    ),
+    (
+        Verdict::Missing,
+        "missing",
+        "no usable declared weight (blank, zero, negative, not a number)",
+    ),
+    (
+        Verdict::Light,
+        "light",
+        "declared below the expected range: the dangerous side",
+    ),
+    (Verdict::Heavy, "heavy", "declared above the expected range"),
+    (
+        Verdict::Impossible,
+        "impossible",
+        "more than a solid block of that size and material can weigh",
+    ),
+    (
+        Verdict::Unverifiable,
+        "unverifiable",
+        "nothing to check the declared weight with",
+    ),
+    (Verdict::Shared, "shared", "judged on its package"),
+];
+
+/// Severities, worst first, with their meaning.
+pub const SEVERITIES: [(Severity, &str, &str); 3] = [
+    (Severity::Stop, "STOP", "do not lift before it is settled"),
+    (
+        Severity::Check,
+        "check",
+        "liftable as planned; settle it today",
+    ),
+    (Severity::Note, "note", "for the record"),
+];
+
+/// A verdict's word.
+pub fn verdict(verdict: Verdict) -> &'static str {
+    VERDICTS
+        .iter()
+        .find(|(one, ..)| *one == verdict)
+        .map_or("", |(_, word, _)| word)
+}
+
+/// A severity's word.
+pub fn severity(severity: Severity) -> &'static str {
+    SEVERITIES
+        .iter()
+        .find(|(one, ..)| *one == severity)
+        .map_or("", |(_, word, _)| word)
+}
+
+/// Whether it may be lifted, in words.
+pub fn standing(standing: Standing, severity: Option<Severity>) -> &'static str {
+    match standing {
+        Standing::Held => "HELD",
+        Standing::MayLift if severity == Some(Severity::Check) => {
+            "may be lifted as planned; check today"
+        }
+        Standing::MayLift => "may be lifted",
+    }
+}
+
+/// How a reading came about.
+pub fn how(how: How) -> &'static str {
+    match how {
+        How::Stated => "stated",
+        How::Inferred => "inferred from the figures",
+        How::Assumed => "ASSUMED (site's default)",
+        How::Contradicted => "stated, but the figures contradict it",
+        How::Site => "site's layout for this supplier",
+    }
+}
+
+/// Why a row gave no line.
+pub fn skipped(why: Why) -> &'static str {
+    match why {
+        Why::Title => "title",
+        Why::Heading => "heading",
+        Why::Units => "units",
+        Why::Section => "section",
+        Why::Blank => "blank",
+        Why::Subtotal => "subtotal",
+        Why::Total => "total",
+        Why::Carried => "carried or brought forward",
+        Why::Summary => "summary of other sheets",
+        Why::Note => "note",
+        Why::Directive => "instruction to a program",
+        Why::Hidden => "HIDDEN row",
+        Why::HiddenSheet => "row of a HIDDEN sheet",
+    }
+}
+
+/// What one lift takes, and whether that was stated.
+pub fn lift_of(plan: &Plan) -> String {
+    let what = match plan.lift_of {
+        LiftOf::Piece => "one piece",
+        LiftOf::Package => "one package",
+        LiftOf::Line if plan.lifts > 1 => "an equal part of the line",
+        LiftOf::Line => "the whole line",
+        LiftOf::Shared => return "lifted with its package".to_string(),
+    };
+    let from = match plan.lift_from {
+        LiftFrom::Stated => "stated",
+        LiftFrom::Assumed => "ASSUMED",
+    };
+    format!("{what} ({from})")
+}
+
+/// What a planning weight rests on; a declared weight that nothing could check says so.
+pub fn planned_from(load: Load<'_>) -> &'static str {
+    match load.plan().from {
+        PlannedFrom::Weighed => "weighed",
+        PlannedFrom::Decided => "decided by the manager",
+        PlannedFrom::Declared if load.estimate().is_none() => "declared, UNCHECKED",
+        PlannedFrom::Declared => "declared",
+        PlannedFrom::Estimate => "estimate with margin",
+        PlannedFrom::Larger => "the larger of declared and estimate",
+        PlannedFrom::None => "no planning weight: do not lift",
+    }
+}
+
+/// Where a load centre came from.
+pub fn load_centre_from(from: LoadCentreFrom) -> &'static str {
+    match from {
+        LoadCentreFrom::Stated => "stated",
+        LoadCentreFrom::Package => "size of the package",
+        LoadCentreFrom::Pack => "pack of its pieces",
+        LoadCentreFrom::Piece => "size of the piece",
+        LoadCentreFrom::Default => "ASSUMED depth (no size)",
+    }
+}
+
+/// The slip that a cause stands for, as the people of the trade would say it.
+pub fn slip(kind: &str) -> &str {
+    match kind {
+        "kg-lb" => "kilograms and pounds exchanged",
+        "piece-for-line" => "the weight of one piece written for the whole line",
+        "line-for-piece" => "the weight of the whole line written for one piece",
+        "per-length" => "a weight per length written for the piece",
+        "decimal" => "decimal point or comma misplaced",
+        "ton-scale" => "tons and pounds or kilograms exchanged",
+        "size-unit" => "sizes in another unit than stated",
+        "solid-for-hollow" => "weighed up as solid though it is hollow",
+        "net-for-gross" => "net and gross exchanged",
+        "digits" => "digits exchanged, dropped or doubled",
+        "material" => "another material than stated",
+        "nominal-size" => "worked out with nominal instead of actual sizes",
+        "quantity" => "another number of pieces",
+        other => other,
+    }
+}
+
+/// The question to ask the supplier about a cause.
+pub fn question(kind: &str) -> &'static str {
+    match kind {
+        "kg-lb" => "is the weight in kilograms or in pounds?",
+        "piece-for-line" | "line-for-piece" => {
+            "is the weight that of one piece or of the whole line?"
+        }
+        "per-length" => "is the weight that of one metre or foot, or of the whole piece?",
+        "decimal" => "where does the decimal point of the weight stand?",
+        "ton-scale" => "is the weight in tons, and in which?",
+        "size-unit" => "in which unit are the sizes?",
+        "solid-for-hollow" => "is the piece hollow, and what is its wall?",
+        "net-for-gross" => "is the weight net or gross?",
+        "digits" => "please read the weight out again, digit by digit",
+        "material" => "what is it made of?",
+        "nominal-size" => "are the sizes nominal or actual?",
+        "quantity" => "how many pieces does the weight stand for?",
+        _ => "what does it weigh, and how was that found?",
+    }
+}
+
+/// A finding in words: urgency, message, likely cause as a question still open.
+pub fn finding(finding: &Finding, units: Units) -> String {
+    let mut text = format!("{}: {}", severity(finding.severity), finding.message);
+    if let Some(cause) = &finding.cause {
+        text.push_str(&format!(" Perhaps {}", cause_in_words(cause, units)));
+    }
+    text
+}
+
+fn cause_in_words(cause: &Cause, units: Units) -> String {
+    let mass = show::weight(Mass::from_kg(cause.would_be_kg), units);
+    let share = (cause.share * 100.0).round();
+    format!(
+        "{} ({share} % of the likely causes); it would then be {mass}.",
+        slip(cause.kind)
+    )
+}
+
+/// All findings of a load in words, one a line, worst first.
+pub fn findings(load: Load<'_>, units: Units) -> String {
+    let mut sorted: Vec<&Finding> = load.findings().iter().collect();
+    sorted.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
+    let mut texts: Vec<String> = sorted.iter().map(|one| finding(one, units)).collect();
+    if let Some(why) = load.no_estimate() {
+        texts.push(format!("No estimate: {why}."));
+    }
+    texts.join("\n")
+}
+
+/// Why a load is held: its worst finding, or what else keeps it down.
+pub fn why_held(load: Load<'_>, units: Units) -> String {
+    let worst = load
+        .findings()
+        .iter()
+        .max_by_key(|finding| finding.severity);
+    match (worst, &load.plan().truck_without) {
+        (Some(worst), _) => finding(worst, units),
+        (None, Some(why)) => why.clone(),
+        (None, None) => "held until its grouping or its delivery is settled".to_string(),
+    }
+}
+
+/// What to do next about a load, as orders to the person who reads it.
+pub fn next(load: Load<'_>, standing: Standing, units: Units) -> String {
+    let mut steps = Vec::new();
+    let plan = load.plan();
+    if standing == Standing::Held {
+        steps.push("Leave it down.".to_string());
+    }
+    let cause = load
+        .findings()
+        .iter()
+        .find_map(|finding| finding.cause.as_ref());
+    match (cause, load.verdict()) {
+        (Some(cause), _) => steps.push(format!("Ask the supplier: {}", question(cause.kind))),
+        (None, Verdict::Missing) => {
+            steps.push("Get the weight from the supplier in writing, or weigh it.".to_string());
+        }
+        (None, Verdict::Light | Verdict::Heavy | Verdict::Impossible) => {
+            steps.push("Weigh it, or ask the supplier how the weight was found.".to_string());
+        }
+        (None, Verdict::Unverifiable) => {
+            steps
+                .push("Ask the supplier for size and material, or for a scale ticket.".to_string());
+        }
+        (None, Verdict::Consistent | Verdict::Shared) => {}
+    }
+    if let (None, Some(why)) = (&plan.truck, &plan.truck_without) {
+        steps.push(format!("No truck: {why}."));
+    }
+    if let (Some(truck), Standing::MayLift) = (&plan.truck, standing) {
+        steps.push(format!(
+            "Until then lift only as planned, with {}.",
+            truck.id
+        ));
+    }
+    if let Load::Line(line) = load {
+        steps.extend(if_corrected(line, units));
+    }
+    steps.join(" ")
+}
+
+fn if_corrected(line: &Line, units: Units) -> Option<String> {
+    let (mass, truck) = line.if_corrected.as_ref()?;
+    let mass = show::planning(*mass, units);
+    Some(match truck {
+        Some(truck) => {
+            format!(
+                "If the supplier confirms it, the line would be planned with {mass} and {truck}."
+            )
+        }
+        None => format!(
+            "If the supplier confirms it, the line would be planned with {mass}; no truck for it."
+        ),
+    })
+}
+
+/// The supplier of a load, as the row or the delivery names it.
+pub fn supplier<'a>(delivery: &'a Delivery, load: Option<Load<'a>>) -> &'a str {
+    let own = match load {
+        Some(Load::Line(line)) => line.item.supplier.as_deref(),
+        _ => None,
+    };
+    own.or(delivery.reading.supplier.as_deref())
+        .unwrap_or("unknown supplier")
+}
+
+/// `row 7`, `rows 7 to 9 and 12`.
+pub fn rows(rows: &[u32]) -> String {
+    let mut runs: Vec<(u32, u32)> = Vec::new();
+    for &row in rows {
+        match runs.last_mut() {
+            Some((_, last)) if last.checked_add(1) == Some(row) => *last = row,
+            _ => runs.push((row, row)),
+        }
+    }
+    let texts: Vec<String> = runs
+        .iter()
+        .map(|(first, last)| match last - first {
+            0 => format!("{first}"),
+            _ => format!("{first} to {last}"),
+        })
+        .collect();
+    let text = match texts.split_last() {
+        Some((last, rest)) if !rest.is_empty() => format!("{} and {last}", rest.join(", ")),
+        Some((only, _)) => only.clone(),
+        None => return "no rows".to_string(),
+    };
+    if rows.len() == 1 {
+        format!("row {text}")
+    } else {
+        format!("rows {text}")
+    }
+}
+
+/// A number with its noun: `1 line`, `2 lines`, `1,200 lines`.
+pub fn count(number: usize, one: &str) -> String {
+    let figure = show::figure(number as f64);
+    if number == 1 {
+        format!("{figure} {one}")
+    } else {
+        format!("{figure} {one}s")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn rows_read_as_runs() {
+        for (list, text) in [
+            (&[7][..], "row 7"),
+            (&[7, 8, 9], "rows 7 to 9"),
+            (&[7, 8, 9, 12], "rows 7 to 9 and 12"),
+            (&[3, 5, 7], "rows 3, 5 and 7"),
+            (&[], "no rows"),
+        ] {
+            assert_eq!(rows(list), text);
+        }
+    }
+
+    /// The kinds are those of the contract; each has its own words and its own question.
+    #[test]
+    fn every_cause_kind_has_words_and_a_question() {
+        for kind in [
+            "kg-lb",
+            "piece-for-line",
+            "line-for-piece",
+            "per-length",
+            "decimal",
+            "ton-scale",
+            "size-unit",
+            "solid-for-hollow",
+            "net-for-gross",
+            "digits",
+            "material",
+            "nominal-size",
+            "quantity",
+        ] {
+            assert_ne!(slip(kind), kind);
+            assert_ne!(question(kind), question("not a kind"), "{kind}");
+        }
+    }
+}

@@ -1,0 +1,57 @@
+//! The exception workbook: seven sheets, black on white, written row by row so that a large delivery stays small in memory.
+//! Comes in: an audit. Goes out: an xlsx file, the same bytes for the same audit. No mark is carried by colour alone.
+
+mod as_read;
+mod basis;
+mod book;
+mod cell;
+mod dock;
+mod exceptions;
+mod fleet;
+mod lift_plan;
+mod live;
+mod table;
+mod working;
+
+pub use exceptions::{DECISIONS, LINE_HEADING, SHEET as EXCEPTIONS, decision_headings};
+
+use super::Failure;
+use super::loads::View;
+use super::summary::Summary;
+use crate::audit::Audit;
+use book::Book;
+use std::io::Write;
+
+/// One table of the program, as the Basis sheet lists it: name, rows or hash, source.
+pub type TableSource = (String, String, String);
+
+/// Writes the workbook of an audit.
+///
+/// # Errors
+/// When the file cannot be written, or a temporary file for its sheets cannot be made.
+pub fn write(audit: &Audit, tables: &[TableSource], to: impl Write + Send) -> Result<(), Failure> {
+    finish(Book::new(audit)?, audit, tables, to)
+}
+
+fn finish(
+    mut book: Book,
+    audit: &Audit,
+    tables: &[TableSource],
+    to: impl Write + Send,
+) -> Result<(), Failure> {
+    let views: Vec<View<'_>> = audit.deliveries.iter().map(View::new).collect();
+    let summary = Summary::of(audit)?;
+    exceptions::write(&mut book, audit, &views)?;
+    lift_plan::write(&mut book, audit, &views)?;
+    working::write(&mut book, audit)?;
+    as_read::write(&mut book, audit)?;
+    fleet::write(&mut book, audit)?;
+    basis::write(&mut book, audit, tables)?;
+    // Last, because it says where a sheet was continued; first in the file, because it is read first.
+    dock::write(&mut book, audit, &views, &summary)?;
+    book.save(to)?;
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests;

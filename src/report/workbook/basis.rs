@@ -1,0 +1,126 @@
+//! Basis: what the audit rests on, for the auditor: settings, sources, tables, versions, cautions, words.
+
+use super::TableSource;
+use super::book::{Book, Keep, Paper};
+use super::cell::Cell;
+use super::table::column;
+use crate::audit::Audit;
+use crate::report::{Failure, words};
+use crate::site::Units;
+use crate::units::{Length, Mass, show};
+use serde_json::Value;
+
+/// Writes the sheet.
+pub fn write(book: &mut Book, audit: &Audit, tables: &[TableSource]) -> Result<(), Failure> {
+    let units = book.units;
+    let columns = vec![
+        column("Delivery", 9.0),
+        column("Subject", 18.0),
+        column("Name", 28.0),
+        column("Value", 44.0),
+        column("Source or remark", 60.0),
+    ];
+    let mut table = book.table("Basis", columns, Paper::Small, Keep::Rows)?;
+    let mut row = |subject: &str, name: &str, value: &str, remark: &str| {
+        table.row(&[
+            Cell::text("all"),
+            Cell::text(subject),
+            Cell::text(name),
+            Cell::text(value),
+            Cell::text(remark),
+        ])
+    };
+    row(
+        "audit",
+        "id",
+        &audit.id,
+        "hash of inputs, settings, tables, program version and date",
+    )?;
+    row("audit", "day", &audit.date.to_string(), "")?;
+    row(
+        "audit",
+        "program",
+        &format!("Dockheft {}", env!("CARGO_PKG_VERSION")),
+        "",
+    )?;
+    for caution in words::CAUTIONS {
+        row("caution", "", caution, "")?;
+    }
+    row("caution", "", words::NOT_JUDGED, "")?;
+    for source in &audit.sources {
+        let remarks = source.remarks.join("; ");
+        row(
+            "source file",
+            &source.name,
+            &source.sha256,
+            &format!("SHA-256; read as {}; {remarks}", source.kind),
+        )?;
+    }
+    for (name, why) in &audit.refused {
+        row("REFUSED file", name, "not read", why)?;
+    }
+    if let Some(fleet) = &audit.fleet {
+        let faults = words::count(fleet.faults.len(), "fault");
+        row(
+            "fleet register",
+            &fleet.file,
+            &words::count(fleet.trucks.len(), "truck"),
+            &faults,
+        )?;
+    }
+    for (key, value) in settings(audit)? {
+        row(
+            "setting",
+            &key,
+            &written(&value),
+            &in_site_units(&key, &value, units),
+        )?;
+    }
+    for (name, rows, source) in tables {
+        row("table", name, rows, source)?;
+    }
+    for (_, word, meaning) in words::VERDICTS {
+        row("verdict", word, meaning, "")?;
+    }
+    for (_, word, meaning) in words::SEVERITIES {
+        row("urgency", word, meaning, "")?;
+    }
+    Ok(table.finish()?)
+}
+
+/// The site's settings by key, tables of settings flattened to `table.key`.
+fn settings(audit: &Audit) -> Result<Vec<(String, Value)>, serde_json::Error> {
+    let mut settings = Vec::new();
+    if let Value::Object(keys) = serde_json::to_value(&audit.site)? {
+        for (key, value) in keys {
+            match value {
+                Value::Object(inner) => {
+                    settings.extend(
+                        inner
+                            .into_iter()
+                            .map(|(name, value)| (format!("{key}.{name}"), value)),
+                    );
+                }
+                value => settings.push((key, value)),
+            }
+        }
+    }
+    Ok(settings)
+}
+
+fn written(value: &Value) -> String {
+    match value {
+        Value::Null => "not set".to_string(),
+        Value::String(text) => text.clone(),
+        other => other.to_string(),
+    }
+}
+
+/// Settings are kept in kilograms and metres; beside them what that is in the units people see.
+fn in_site_units(key: &str, value: &Value, units: Units) -> String {
+    match value.as_f64() {
+        Some(kg) if key.ends_with("_kg") => show::weight(Mass::from_kg(kg), units),
+        Some(m) if key.ends_with("_m") => show::length(Length::from_m(m), units),
+        _ => String::new(),
+    }
+}

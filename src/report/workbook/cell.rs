@@ -1,0 +1,120 @@
+//! What a cell may hold. A text is always a text: nothing here guesses a type.
+
+use std::borrow::Cow;
+
+/// Most UTF-16 units that a cell holds (ECMA-376, as spreadsheet programs keep it).
+pub const MOST_CHARACTERS: usize = 32_767;
+const CUT_NOTE: &str = " [cut: longer than a cell]";
+
+/// One cell of a row.
+#[derive(Clone, Debug)]
+pub enum Cell<'a> {
+    /// Nothing.
+    Blank,
+    /// Text from anywhere, suppliers' files included: written as text whatever it begins with.
+    Text(Cow<'a, str>),
+    /// Bold text of our own.
+    Strong(Cow<'a, str>),
+    /// A figure already rounded: thousands with commas, decimals only where it is small.
+    Figure(f64),
+    /// A share (0.82), shown as a percentage.
+    Share(f64),
+    /// A figure of the working, unrounded.
+    Exact(f64),
+    /// A formula of our own (never made of a supplier's text) with its result.
+    Live(String, f64),
+    /// An empty cell for a person to fill.
+    Entry,
+    /// An empty cell for a person to put a date in.
+    DateEntry,
+}
+
+impl<'a> Cell<'a> {
+    /// A text.
+    pub fn text(text: impl Into<Cow<'a, str>>) -> Cell<'a> {
+        Cell::Text(text.into())
+    }
+
+    /// A text, or nothing.
+    pub fn maybe(text: Option<&'a str>) -> Cell<'a> {
+        text.map_or(Cell::Blank, Cell::text)
+    }
+
+    /// A rounded figure, or nothing.
+    pub fn figure(value: Option<f64>) -> Cell<'a> {
+        value.map_or(Cell::Blank, Cell::Figure)
+    }
+
+    /// A count.
+    pub fn count(number: usize) -> Cell<'a> {
+        Cell::Figure(number as f64)
+    }
+}
+
+/// A text as a cell can hold it: control characters other than line ends give a space or go, the rest stays as it is;
+/// what is longer than a cell is cut with a note.
+pub fn clean(text: &str) -> Cow<'_, str> {
+    let text = if text.chars().any(unfit) {
+        Cow::Owned(text.replace("\r\n", "\n").chars().filter_map(fit).collect())
+    } else {
+        Cow::Borrowed(text)
+    };
+    // Three bytes or fewer a UTF-16 unit, and never fewer bytes than units: short texts need no counting.
+    if text.len() <= MOST_CHARACTERS || text.encode_utf16().count() <= MOST_CHARACTERS {
+        return text;
+    }
+    let room = MOST_CHARACTERS - CUT_NOTE.len();
+    let mut units = 0;
+    let mut kept: String = text
+        .chars()
+        .take_while(|letter| {
+            units += letter.len_utf16();
+            units <= room
+        })
+        .collect();
+    kept.push_str(CUT_NOTE);
+    Cow::Owned(kept)
+}
+
+fn unfit(letter: char) -> bool {
+    (letter.is_control() && letter != '\n') || matches!(letter, '\u{FFFE}' | '\u{FFFF}')
+}
+
+fn fit(letter: char) -> Option<char> {
+    match letter {
+        '\t' | '\r' => Some(' '),
+        other if unfit(other) => None,
+        other => Some(other),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn texts_stay_but_for_control_characters() {
+        for (text, kept) in [
+            ("=1+1", "=1+1"),
+            ("-2+3", "-2+3"),
+            ("\t=1+1", " =1+1"),
+            ("\r@x", " @x"),
+            ("a\u{0}\u{7}\u{1b}b", "ab"),
+            ("two\r\nlines", "two\nlines"),
+            ("ümlaut › ½", "ümlaut › ½"),
+        ] {
+            assert_eq!(clean(text), kept, "{text:?}");
+        }
+    }
+
+    #[test]
+    fn a_long_text_is_cut_with_a_note() {
+        let exact = "x".repeat(MOST_CHARACTERS);
+        assert_eq!(clean(&exact), exact);
+        // A letter outside the basic plane takes two units.
+        let long = "𝟘".repeat(MOST_CHARACTERS / 2 + 1);
+        let cut = clean(&long);
+        assert!(cut.encode_utf16().count() <= MOST_CHARACTERS);
+        assert!(cut.ends_with(CUT_NOTE), "{}", cut.len());
+    }
+}

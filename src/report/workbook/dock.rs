@@ -1,0 +1,285 @@
+//! Dock: the first sheet. May we start, with what, what waits and why, whom to ring; one block a delivery.
+
+use super::book::{Book, Keep, Paper};
+use super::cell::Cell;
+use super::table::{Column, Table, column};
+use crate::audit::Audit;
+use crate::judge::Severity;
+use crate::report::loads::{Load, View};
+use crate::report::summary::{CLOSE, DeliverySummary, Summary, TruckSummary};
+use crate::report::words;
+use crate::site::Units;
+use crate::units::show;
+use rust_xlsxwriter::{Chart, ChartType, XlsxError};
+
+/// Waiting loads that a delivery's block names; the others stand on Exceptions.
+const MOST_NAMED: usize = 5;
+/// Where the figures of a truck stand, from 0: its name, and the highest share of its capacity.
+const TRUCK_COLUMN: u16 = 2;
+const SHARE_COLUMN: u16 = 6;
+
+/// Writes the sheet.
+pub fn write(
+    book: &mut Book,
+    audit: &Audit,
+    views: &[View<'_>],
+    summary: &Summary,
+) -> Result<(), XlsxError> {
+    let units = book.units;
+    let continued = book.continued().to_vec();
+    let mut table = book.table("Dock", columns(units), Paper::Small, Keep::Whole)?;
+    for (view, delivery) in views.iter().zip(&summary.deliveries) {
+        block(&mut table, view, delivery, units)?;
+    }
+    for (name, why) in &audit.refused {
+        told(&mut table, name, "REFUSED file", why)?;
+    }
+    for fault in audit.fleet.iter().flat_map(|fleet| &fleet.faults) {
+        let text = format!("{}: {}", fault.place, fault.message);
+        told(&mut table, "all", "Fault in the register", &text)?;
+    }
+    if audit.fleet.is_none() {
+        told(
+            &mut table,
+            "all",
+            "No fleet register",
+            "No truck is named for any lift. Give a register and run the audit again.",
+        )?;
+    }
+    for note in &continued {
+        told(&mut table, "all", "Further sheets", note)?;
+    }
+    for caution in words::CAUTIONS.iter().chain([&words::NOT_JUDGED]) {
+        told(&mut table, "all", "Caution", caution)?;
+    }
+    all_trucks(&mut table, summary, units)?;
+    table.finish()
+}
+
+fn columns(units: Units) -> Vec<Column> {
+    let unit = show::mass_unit(units);
+    vec![
+        column("Delivery", 20.0),
+        column("Question", 20.0),
+        column("Answer", 84.0),
+        column("Lifts", 7.0),
+        column(format!("Planned in all ({unit})"), 11.0),
+        column(format!("Heaviest lift ({unit})"), 10.0),
+        column("Most of capacity used", 10.0),
+        column(format!("Lifts over {:.0} %", CLOSE * 100.0), 9.0),
+    ]
+}
+
+fn block(
+    table: &mut Table<'_>,
+    view: &View<'_>,
+    summary: &DeliverySummary,
+    units: Units,
+) -> Result<(), XlsxError> {
+    let name = view.delivery.reading.delivery.as_str();
+    table.row(&[
+        Cell::Strong(name.into()),
+        Cell::Strong("May we start?".into()),
+        Cell::Strong(may_we_start(summary).into()),
+        Cell::count(summary.may_lift.lifts),
+    ])?;
+    told(table, name, "What is it?", &what_is_it(view, summary))?;
+    for truck in &summary.trucks {
+        table.row(&truck_row(name, "With what?", truck, units))?;
+    }
+    let stops = view
+        .delivery
+        .findings
+        .iter()
+        .filter(|finding| finding.severity >= Severity::Check);
+    for finding in stops {
+        told(
+            table,
+            name,
+            "What is odd about all of it?",
+            &words::finding(finding, units),
+        )?;
+    }
+    let waiting = view.waiting();
+    for load in waiting.iter().take(MOST_NAMED) {
+        told(
+            table,
+            name,
+            "What waits, and why?",
+            &why_it_waits(*load, units),
+        )?;
+    }
+    if let Some(more) = waiting
+        .len()
+        .checked_sub(MOST_NAMED)
+        .filter(|more| *more > 0)
+    {
+        let text = format!(
+            "{} more; see Exceptions and the end of Lift plan.",
+            show::figure(more as f64)
+        );
+        told(table, name, "What waits, and why?", &text)?;
+    }
+    told(
+        table,
+        name,
+        "Whom to ring, what to ask?",
+        &whom_to_ring(view),
+    )
+}
+
+fn may_we_start(summary: &DeliverySummary) -> String {
+    let (may, held) = (summary.may_lift, summary.held);
+    let part = |lines, lifts| {
+        format!(
+            "{} ({})",
+            words::count(lines, "line"),
+            words::count(lifts, "lift")
+        )
+    };
+    match (may.lines, held.lines) {
+        (0, 0) => "There is nothing to lift.".to_string(),
+        (_, 0) => format!("Yes: all {}.", part(may.lines, may.lifts)),
+        (0, _) => format!("NO: all {} are HELD.", part(held.lines, held.lifts)),
+        _ => format!(
+            "Yes, with a part: {} may be lifted now; {} HELD.",
+            part(may.lines, may.lifts),
+            part(held.lines, held.lifts)
+        ),
+    }
+}
+
+fn what_is_it(view: &View<'_>, summary: &DeliverySummary) -> String {
+    let reading = &view.delivery.reading;
+    let verdicts: Vec<String> = summary
+        .verdicts
+        .iter()
+        .map(|(verdict, lines)| {
+            format!(
+                "{} {}",
+                show::figure(*lines as f64),
+                words::verdict(*verdict)
+            )
+        })
+        .collect();
+    let mut text = format!(
+        "{}, supplier {} (from {}): {}",
+        file_and_sheet(view),
+        words::supplier(view.delivery, None),
+        reading.supplier_from,
+        words::count(summary.lines, "line"),
+    );
+    if summary.packages > 0 {
+        text.push_str(&format!(
+            ", {} of several lines",
+            words::count(summary.packages, "package")
+        ));
+    }
+    if !verdicts.is_empty() {
+        text.push_str(&format!("; declared weights: {}", verdicts.join(", ")));
+    }
+    text.push('.');
+    text
+}
+
+fn file_and_sheet(view: &View<'_>) -> String {
+    let place = &view.delivery.reading.place;
+    if place.sheet.is_empty() {
+        place.file.to_string()
+    } else {
+        format!("{} › {}", place.file, place.sheet)
+    }
+}
+
+fn why_it_waits(load: Load<'_>, units: Units) -> String {
+    let why = words::why_held(load, units);
+    format!(
+        "{} {}, {}. {why}",
+        load.weight_place().cell(),
+        load.item(),
+        load.description()
+    )
+}
+
+fn whom_to_ring(view: &View<'_>) -> String {
+    let mut asked: Vec<&str> = Vec::new();
+    for load in view.loads().filter(|load| load.flagged()) {
+        let supplier = words::supplier(view.delivery, Some(load));
+        if !asked.contains(&supplier) && asked.len() < MOST_NAMED {
+            asked.push(supplier);
+        }
+    }
+    let flagged = view.loads().filter(|load| load.flagged()).count();
+    if flagged == 0 {
+        return "Nobody.".to_string();
+    }
+    let order = view.delivery.reading.order.as_deref();
+    let order = order.map_or(String::new(), |order| format!(" about {order}"));
+    format!(
+        "{}{order}: {} to settle; the questions stand on Exceptions under \"What to do next\".",
+        asked.join(", "),
+        words::count(flagged, "load")
+    )
+}
+
+fn told(
+    table: &mut Table<'_>,
+    delivery: &str,
+    question: &str,
+    answer: &str,
+) -> Result<(), XlsxError> {
+    table.row(&[
+        Cell::text(delivery),
+        Cell::text(question),
+        Cell::text(answer),
+    ])
+}
+
+fn truck_row<'a>(
+    delivery: &'a str,
+    question: &'a str,
+    truck: &'a TruckSummary,
+    units: Units,
+) -> [Cell<'a>; 8] {
+    [
+        Cell::text(delivery),
+        Cell::text(question),
+        Cell::text(truck.truck.as_str()),
+        Cell::count(truck.lifts),
+        Cell::Figure(show::planning_value(truck.planned, units)),
+        Cell::Figure(show::planning_value(truck.heaviest, units)),
+        Cell::Share(show::share_value(truck.highest_share)),
+        Cell::count(truck.close_calls),
+    ]
+}
+
+/// The trucks over all deliveries, with a picture of how much of its capacity each one's hardest lift takes.
+fn all_trucks(table: &mut Table<'_>, summary: &Summary, units: Units) -> Result<(), XlsxError> {
+    let Some(last) = u32::try_from(summary.trucks.len())
+        .ok()
+        .and_then(|count| count.checked_sub(1))
+    else {
+        return Ok(());
+    };
+    let first = table.next_row()? - 1;
+    for truck in &summary.trucks {
+        table.row(&truck_row("all", "Trucks of this call", truck, units))?;
+    }
+    let last = first + last;
+    let mut chart = Chart::new(ChartType::Bar);
+    chart
+        .add_series()
+        .set_name("Most of its capacity that one lift uses")
+        .set_categories(("Dock", first, TRUCK_COLUMN, last, TRUCK_COLUMN))
+        .set_values(("Dock", first, SHARE_COLUMN, last, SHARE_COLUMN));
+    chart
+        .title()
+        .set_name("Most of its capacity that one lift uses, by truck");
+    chart.x_axis().set_reverse();
+    chart.y_axis().set_min(0).set_max(1).set_num_format("0%");
+    chart.legend().set_hidden();
+    chart
+        .set_width(900)
+        .set_height(120 + 28 * (last - first + 1).min(30));
+    table.chart(&chart)
+}

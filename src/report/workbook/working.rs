@@ -1,0 +1,128 @@
+//! Working: each estimate step by step, with live formulas where a step's words allow one.
+
+use super::book::{Book, Keep, Paper};
+use super::cell::Cell;
+use super::live;
+use super::table::{Column, column};
+use crate::audit::{Audit, Delivery};
+use crate::estimate::{Estimate, Step};
+use crate::report::loads::{self, Load};
+use crate::units::show;
+use rust_xlsxwriter::XlsxError;
+
+/// Inputs that have a column of their own; a step with more shows the rest in words.
+const INPUTS: usize = 6;
+/// Column of the first input's value, from 1; the others follow two columns apart.
+const FIRST_INPUT: u32 = 9;
+
+/// Writes the sheet.
+pub fn write(book: &mut Book, audit: &Audit) -> Result<(), XlsxError> {
+    let units = book.units;
+    let unit = show::mass_unit(units);
+    let inputs: Vec<u32> = (0..INPUTS as u32).map(|at| FIRST_INPUT + 2 * at).collect();
+    let mut table = book.table("Working", columns(), Paper::Large, Keep::Rows)?;
+    for delivery in &audit.deliveries {
+        for load in loads::of(delivery) {
+            let Some(estimate) = load.estimate() else {
+                let mut cells = head(delivery, load, None);
+                cells.push(Cell::text(format!(
+                    "no estimate: {}",
+                    load.no_estimate().unwrap_or_default()
+                )));
+                table.row(&cells)?;
+                continue;
+            };
+            for (step, number) in estimate.steps.iter().zip(1..) {
+                let row = table.next_row()?;
+                let formula = live::formula(step, row, &inputs);
+                table.row(&step_row(delivery, load, step, number, formula))?;
+            }
+            let mut cells = head(delivery, load, None);
+            cells.extend([
+                Cell::Strong("expected mass of the line".into()),
+                Cell::text(format!(
+                    "{} {unit}; likely {}",
+                    range_words(estimate, units),
+                    show::weight(estimate.line.likely, units)
+                )),
+            ]);
+            table.row(&cells)?;
+        }
+    }
+    table.finish()
+}
+
+fn range_words(estimate: &Estimate, units: crate::site::Units) -> String {
+    let low = show::figure(show::low_value(estimate.line.low, units));
+    format!(
+        "{low} to {}",
+        show::figure(show::high_value(estimate.line.high, units))
+    )
+}
+
+fn columns() -> Vec<Column> {
+    let mut columns = vec![
+        column("Delivery", 15.0),
+        column("Row (cell)", 8.0),
+        column("Item", 12.0),
+        column("Step", 6.0),
+        column("What is worked out", 24.0),
+        column("Formula in words (SI units)", 30.0),
+        column("Result (live where simple)", 13.0),
+    ];
+    for input in 1..=INPUTS {
+        columns.push(column(format!("Input {input}"), 12.0));
+        columns.push(column("Value (SI)", 10.0));
+    }
+    columns.push(column("Unit of the result", 9.0));
+    columns.push(column("Source", 34.0));
+    columns
+}
+
+fn head<'a>(delivery: &'a Delivery, load: Load<'a>, step: Option<u32>) -> Vec<Cell<'a>> {
+    vec![
+        Cell::text(delivery.reading.delivery.as_str()),
+        Cell::text(load.place().cell()),
+        Cell::text(load.item()),
+        Cell::figure(step.map(f64::from)),
+    ]
+}
+
+fn step_row<'a>(
+    delivery: &'a Delivery,
+    load: Load<'a>,
+    step: &'a Step,
+    number: u32,
+    formula: Option<String>,
+) -> Vec<Cell<'a>> {
+    let mut cells = head(delivery, load, Some(number));
+    cells.push(Cell::text(step.what.as_str()));
+    cells.push(Cell::text(words(step)));
+    cells.push(match formula {
+        Some(formula) => Cell::Live(formula, step.result),
+        None => Cell::Exact(step.result),
+    });
+    let mut inputs = step.inputs.iter();
+    for _ in 0..INPUTS {
+        let input = inputs.next();
+        cells.push(input.map_or(Cell::Blank, |(name, _)| Cell::text(name.as_str())));
+        cells.push(input.map_or(Cell::Blank, |(_, value)| Cell::Exact(*value)));
+    }
+    cells.push(Cell::text(step.unit));
+    cells.push(Cell::text(step.source.as_str()));
+    cells
+}
+
+fn words(step: &Step) -> String {
+    let further: Vec<String> = step
+        .inputs
+        .iter()
+        .skip(INPUTS)
+        .map(|(name, value)| format!("{name} = {value}"))
+        .collect();
+    if further.is_empty() {
+        step.formula.clone()
+    } else {
+        format!("{}; {}", step.formula, further.join(", "))
+    }
+}
