@@ -1,0 +1,40 @@
+//! Cylinder and round bar: `pi / 4 x diameter^2 x length`; sensitivities 2 and 1.
+
+use super::{NoSolid, Solid, need, term};
+use crate::understand::Sizes;
+use crate::units::Volume;
+use std::f64::consts::PI;
+
+pub(super) fn cylinder(sizes: &Sizes) -> Result<Solid, NoSolid> {
+    let diameter = need(sizes.outside, "diameter")?;
+    // A drum, reel or disc is given by diameter and height or width.
+    let length = need(sizes.length.or(sizes.height).or(sizes.width), "length")?;
+    let d = diameter.length.m();
+    let volume = Volume::from_m3(PI / 4.0 * d * d * length.length.m());
+    Ok(Solid {
+        shape: "cylinder",
+        volume,
+        filled: volume,
+        solid: true,
+        terms: vec![term("diameter", diameter, 2.0), term("length", length, 1.0)],
+        outline: [length.length, diameter.length, diameter.length],
+        formula: "pi / 4 x diameter^2 x length",
+        bias: (0.0, 0.0),
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::solid;
+    use crate::understand::{Size1, Sizes};
+    use crate::units::Length;
+
+    #[test]
+    fn a_round_bar_of_the_handbook() {
+        // AISC Manual: steel round of d inches weighs 2.67 d^2 lb/ft at 490 lb/ft3; 2 in: 10.69 lb/ft.
+        let size = |value: f64| Some(Size1 { length: Length::from_in(value), half_digit: Length::ZERO, fine: true });
+        let bar = solid("cylinder", &Sizes { outside: size(2.0), length: size(12.0), ..Sizes::default() }).expect("a bar");
+        let pounds = bar.volume.m3() / 0.3048f64.powi(3) * 490.0;
+        assert!((pounds - 10.69).abs() < 0.005, "{pounds}");
+    }
+}

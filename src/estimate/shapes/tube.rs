@@ -1,0 +1,54 @@
+//! Rectangular tube: `(2 wall (width + height - 2 wall) - 2.575 wall^2) x length`, corners rounded to twice the wall outside
+//! (the rule that EN 10210-2 and the AISC tables agree with within 0.1 %; sharp corners weigh 3 to 9 % too much).
+
+use super::{NoSolid, Solid, need, term};
+use crate::understand::Sizes;
+use crate::units::Volume;
+
+/// Four rounded corners, outside radius twice the wall and inside radius once: area lost, in squares of the wall.
+const CORNERS: f64 = 2.575;
+
+pub(super) fn tube(sizes: &Sizes) -> Result<Solid, NoSolid> {
+    let length = need(sizes.length, "length")?;
+    let width = need(sizes.width, "width")?;
+    let height = need(sizes.height, "height")?;
+    let wall = need(sizes.wall, "wall")?;
+    let (l, w, h, t) = (length.length.m(), width.length.m(), height.length.m(), wall.length.m());
+    if 2.0 * t > w.min(h) {
+        return Err(NoSolid::Impossible("the wall is more than half of the smaller side".to_string()));
+    }
+    let area = 2.0 * t * (w + h - 2.0 * t) - CORNERS * t * t;
+    Ok(Solid {
+        shape: "rectangular tube",
+        volume: Volume::from_m3(area * l),
+        filled: Volume::from_m3(l * w * h),
+        solid: false,
+        terms: vec![
+            term("width", width, 2.0 * t * w / area),
+            term("height", height, 2.0 * t * h / area),
+            term("wall", wall, (2.0 * t * (w + h - 4.0 * t) - 2.0 * CORNERS * t * t) / area),
+            term("length", length, 1.0),
+        ],
+        outline: [length.length, width.length, height.length],
+        formula: "(2 x wall x (width + height - 2 x wall) - 2.575 x wall^2) x length",
+        // A maker may round less: sharp corners add up to the area taken off.
+        bias: (0.0, CORNERS * t * t / area / 2.0),
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::solid;
+    use crate::understand::{Size1, Sizes};
+    use crate::units::Length;
+
+    #[test]
+    fn a_hollow_section_of_the_tables() {
+        // AISC shapes database: HSS6x4x1/4 weighs 15.62 lb/ft (nominal wall 0.25 in, rounded corners).
+        let size = |value: f64| Some(Size1 { length: Length::from_in(value), half_digit: Length::ZERO, fine: true });
+        let sizes = Sizes { length: size(12.0), width: size(4.0), height: size(6.0), wall: size(0.25), ..Sizes::default() };
+        let tube = solid("rectangular tube", &sizes).expect("a tube");
+        let pounds = tube.volume.m3() / 0.3048f64.powi(3) * 490.0;
+        assert!((pounds - 15.62).abs() < 0.02, "{pounds}");
+    }
+}
