@@ -42,32 +42,12 @@ pub fn in_column(text: &str) -> Found {
         return Found::Nothing;
     }
     let hits = INDEX.hits(&folded, true);
-    let beside = context::beside(&folded);
-    let counts = |hit: &Hit| {
-        !beside.get(hit.from).is_some_and(|aside| *aside) && !context::only_covers(&folded, hit.to)
-    };
-    let named = |weak: bool| {
-        let hits = hits.iter().filter(|hit| hit.weak == weak && counts(hit));
-        let named = hits.filter_map(|hit| match hit.meaning {
-            Meaning::One(material) => Some((hit, material)),
-            Meaning::NotOne(_) => None,
-        });
-        named.collect::<Vec<_>>()
-    };
-    let strong = named(false);
-    let materials = if strong.is_empty() {
-        named(true)
-    } else {
-        strong
-    };
-    let best = materials
-        .iter()
-        .min_by_key(|(hit, _)| std::cmp::Reverse(hit.rank));
     let unknown = |nearest: Vec<&'static str>| Found::Unknown {
         word: text.trim().to_owned(),
         nearest,
     };
-    let Some((hit, material)) = best else {
+    let named = named(&folded, &hits);
+    let Some((hit, material)) = context::most_telling(&named) else {
         let could_be = hits.iter().find_map(|hit| match hit.meaning {
             Meaning::NotOne(word) if !word.could_be.is_empty() => {
                 Some(word.could_be.iter().take(3).copied().collect())
@@ -76,15 +56,42 @@ pub fn in_column(text: &str) -> Found {
         });
         return unknown(could_be.unwrap_or_else(|| nearest::nearest(&folded.text)));
     };
-    let covered = |at: usize| hits.iter().any(|hit| hit.from <= at && at < hit.to);
-    if (0..folded.tokens.len()).any(|at| !covered(at) && nearest::is_misspelt(folded.word(at))) {
+    let open = |at: &usize| !hits.iter().any(|hit| hit.from <= *at && *at < hit.to);
+    let numbers_only = !folded.text.chars().any(char::is_alphabetic);
+    // A number is a grade only where it is the whole text; a misspelt word may change the material.
+    if (0..folded.tokens.len())
+        .filter(open)
+        .any(|at| numbers_only || nearest::is_misspelt(folded.word(at)))
+    {
         return unknown(nearest::nearest(&folded.text));
     }
     let unlike = |other: &Material| other.low > material.high || other.high < material.low;
-    if let Some((_, other)) = materials.iter().find(|(_, other)| unlike(other)) {
+    if let Some((_, other)) = named.iter().find(|(_, other)| unlike(other)) {
         return unknown(vec![material.name, other.name]);
     }
-    known(text, &folded, hit.from, hit.to, material)
+    known(text, &folded, hit, material)
+}
+
+/// The materials of a column's text: real words, or else abbreviations and numbers.
+fn named(text: &Folded, hits: &[Hit]) -> Vec<(Hit, &'static Material)> {
+    let beside = context::beside(text);
+    let counts = |hit: &Hit| {
+        !beside.get(hit.from).is_some_and(|aside| *aside) && !context::only_covers(text, hit.to)
+    };
+    let materials = |code: bool| -> Vec<_> {
+        let hits = hits.iter().filter(|hit| hit.code == code && counts(hit));
+        let one = hits.filter_map(|hit| match hit.meaning {
+            Meaning::One(material) => Some((*hit, material)),
+            Meaning::NotOne(_) => None,
+        });
+        one.collect()
+    };
+    let words = materials(false);
+    if words.is_empty() {
+        materials(true)
+    } else {
+        words
+    }
 }
 
 /// Reads a free description. Whole words of four letters or more, long words also inside compounds; the phrase of most
@@ -92,8 +99,8 @@ pub fn in_column(text: &str) -> Found {
 /// `product_matched`: the description has named a standard product, so that loose materials count only with a container.
 pub fn in_description(text: &str, product_matched: bool) -> Found {
     let folded = Folded::new(text);
-    match context::goods(&folded, product_matched) {
-        Some((from, to, material)) => known(text, &folded, from, to, material),
+    match context::of_goods(&folded, product_matched) {
+        Some((hit, material)) => known(text, &folded, hit, material),
         None => Found::Nothing,
     }
 }
@@ -104,14 +111,8 @@ pub fn in_condition(material: &'static Material, text: &str) -> &'static Materia
     wood::in_condition(material, &Folded::new(text))
 }
 
-fn known(
-    text: &str,
-    folded: &Folded,
-    from: usize,
-    to: usize,
-    material: &'static Material,
-) -> Found {
-    let word = folded.written(text, from, to).to_owned();
+fn known(text: &str, folded: &Folded, hit: Hit, material: &'static Material) -> Found {
+    let word = folded.written(text, hit.from, hit.to).to_owned();
     Found::Known {
         material: wood::in_condition(material, folded),
         word,

@@ -2,9 +2,11 @@
 //! Wrong material is worse than none: where the words around it leave a doubt, the hit does not count.
 
 use super::fold::Folded;
-use super::index::{INDEX, Meaning};
+use super::index::{Hit, INDEX, Meaning};
+use super::wood;
 use crate::tables::materials::Material;
 use crate::tables::materials::words::Kind;
+use std::cmp::Reverse;
 
 /// Lightest solid stone of the table; what is lighter in that group is soil, sand or broken stone (common practice, no source).
 const SOLID_STONE_KG_M3: f64 = 2_300.0;
@@ -32,7 +34,7 @@ pub fn only_covers(text: &Folded, to: usize) -> bool {
 }
 
 /// Whether a material met in a description can be what the goods are made of. `to` is one past its last word.
-pub fn is_of_goods(text: &Folded, material: &Material, to: usize, product_matched: bool) -> bool {
+fn is_of_goods(text: &Folded, material: &Material, to: usize, product_matched: bool) -> bool {
     let next = text.next_word(to);
     if only_covers(text, to) || (material.group != "metal" && INDEX.is(next, &[Kind::Tool])) {
         return false;
@@ -76,20 +78,27 @@ fn contained(text: &Folded) -> bool {
     })
 }
 
-/// The goods materials of a description, most telling first: more words before fewer, then in the order written.
-pub fn goods(text: &Folded, product_matched: bool) -> Option<(usize, usize, &'static Material)> {
-    let beside = beside(text);
-    let hits = INDEX.hits(text, false);
-    let of_goods = hits.iter().filter_map(|hit| match hit.meaning {
-        Meaning::One(material)
-            if !beside.get(hit.from).is_some_and(|aside| *aside)
-                && is_of_goods(text, material, hit.to, product_matched) =>
-        {
-            Some((hit, material))
-        }
-        _ => None,
-    });
+/// The most telling of the materials named: more words before fewer, then the first; but a species before "timber".
+pub fn most_telling(named: &[(Hit, &'static Material)]) -> Option<(Hit, &'static Material)> {
     // `min_by_key` keeps the first of equals.
-    let (hit, material) = of_goods.min_by_key(|(hit, _)| std::cmp::Reverse(hit.rank))?;
-    Some((hit.from, hit.to, material))
+    let best = named.iter().min_by_key(|(hit, _)| Reverse(hit.rank))?;
+    let species = named
+        .iter()
+        .find(|(_, material)| material.group == "wood" && !wood::is_generic(material));
+    Some(*species.filter(|_| wood::is_generic(best.1)).unwrap_or(best))
+}
+
+/// The material of the goods that a description names.
+pub fn of_goods(text: &Folded, product_matched: bool) -> Option<(Hit, &'static Material)> {
+    let beside = beside(text);
+    let hits = INDEX.hits(text, false).into_iter();
+    let named = hits.filter_map(|hit| match hit.meaning {
+        Meaning::One(material) => Some((hit, material)),
+        Meaning::NotOne(_) => None,
+    });
+    let counts = |(hit, material): &(Hit, &'static Material)| {
+        !beside.get(hit.from).is_some_and(|aside| *aside)
+            && is_of_goods(text, material, hit.to, product_matched)
+    };
+    most_telling(&named.filter(counts).collect::<Vec<_>>())
 }

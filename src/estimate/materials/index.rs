@@ -26,8 +26,17 @@ pub struct Hit {
     pub to: usize,
     /// How much it says: its number of words, 0 for words of treatment only.
     pub rank: usize,
-    /// Too short or too numeric to count beside a real word.
-    pub weak: bool,
+    /// An abbreviation or a number: does not count beside a real word.
+    pub code: bool,
+}
+
+/// Where a phrase counts.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Reach {
+    Anywhere,
+    Column,
+    /// In a column, where no real word stands.
+    Code,
 }
 
 #[derive(Debug)]
@@ -36,7 +45,7 @@ struct Phrase {
     meaning: Meaning,
     words: usize,
     rank: usize,
-    column_only: bool,
+    reach: Reach,
 }
 
 /// The index.
@@ -71,15 +80,19 @@ impl Index {
         for material in materials::all() {
             for word in material.synonyms.iter().chain([&material.name]) {
                 let text = fold(word);
-                let column_only = column_words.contains(&text) || too_short(&text);
-                index.add(text, Meaning::One(material), column_only);
+                let reach = match column_words.contains(&text) || too_short(&text) {
+                    false => Reach::Anywhere,
+                    true if word.chars().all(char::is_lowercase) => Reach::Column,
+                    true => Reach::Code,
+                };
+                index.add(text, Meaning::One(material), reach);
             }
         }
         for word in words::all()
             .iter()
             .filter(|word| matches!(word.kind, Kind::Ambiguous | Kind::Never))
         {
-            index.add(fold(word.word), Meaning::NotOne(word), false);
+            index.add(fold(word.word), Meaning::NotOne(word), Reach::Anywhere);
         }
         for word in words::all()
             .iter()
@@ -96,7 +109,7 @@ impl Index {
         index
     }
 
-    fn add(&mut self, text: String, meaning: Meaning, column_only: bool) {
+    fn add(&mut self, text: String, meaning: Meaning, reach: Reach) {
         let words = text.split(' ').count();
         let of_treatment = text
             .split(' ')
@@ -109,7 +122,11 @@ impl Index {
             meaning,
             words,
             rank,
-            column_only: column_only && sign.is_none(),
+            reach: if sign.is_some() {
+                Reach::Anywhere
+            } else {
+                reach
+            },
         };
         match sign {
             Some(sign) => self.signs.entry(sign).or_default().push(phrase),
@@ -154,7 +171,7 @@ impl Index {
             let word = text.word(at);
             let phrase = self.phrases.get(word).and_then(|list| {
                 list.iter()
-                    .find(|p| (column || !p.column_only) && text.has_at(at, &p.text))
+                    .find(|p| (column || p.reach == Reach::Anywhere) && text.has_at(at, &p.text))
             });
             let to = at + phrase.map_or(1, |phrase| phrase.words);
             if let Some(phrase) = phrase {
@@ -163,7 +180,7 @@ impl Index {
                     from: at,
                     to,
                     rank: phrase.rank,
-                    weak: phrase.column_only,
+                    code: phrase.reach == Reach::Code,
                 });
             } else if word.is_ascii() {
                 let material = self.in_compound(word);
@@ -172,7 +189,7 @@ impl Index {
                     from: at,
                     to,
                     rank: 1,
-                    weak: false,
+                    code: false,
                 }));
             } else {
                 self.in_signs(word, at, &mut hits);
@@ -218,7 +235,7 @@ impl Index {
                     from: at,
                     to: at + 1,
                     rank: 1,
-                    weak: false,
+                    code: false,
                 });
             }
             let used = phrase.map_or(sign.len_utf8(), |phrase| phrase.text.len());

@@ -7,7 +7,7 @@ use std::collections::HashSet;
 use std::sync::LazyLock;
 
 /// Least likeness worth showing, of 1 (common practice, no source).
-const LIKE: f64 = 0.6;
+const LIKE: f64 = 0.7;
 /// Shortest word whose misspelling is recognised: shorter ones have too many neighbours ("plate", "slate").
 const MISSPELT: usize = 6;
 
@@ -38,6 +38,9 @@ static CANDIDATES: LazyLock<Vec<Candidate>> = LazyLock::new(|| {
 
 /// Up to three materials with a name like the folded text, the likest first.
 pub fn nearest(text: &str) -> Vec<&'static str> {
+    if !text.bytes().any(|b| b.is_ascii_lowercase()) {
+        return Vec::new();
+    }
     let own = letters(text);
     // Words that share too few letters cannot be alike; this spares most of the comparing.
     let near = CANDIDATES

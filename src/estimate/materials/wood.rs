@@ -22,6 +22,11 @@ pub fn in_condition(material: &'static Material, text: &Folded) -> &'static Mate
         .unwrap_or(material)
 }
 
+/// Whether the row stands for woods of any species.
+pub fn is_generic(material: &Material) -> bool {
+    matches!(material.name, "wood" | "softwood" | "hardwood")
+}
+
 /// Treated, green or neither. Wood dried after treatment weighs like untreated wood.
 fn condition(text: &Folded) -> Option<Kind> {
     let mut found = None;
