@@ -1,8 +1,13 @@
 //! What a line should weigh: a range with its evidence and working, or why there is none.
 //! Comes in: an item and the tables. Goes out: an estimate. Never looks at the declared weight.
 
+mod line;
 pub mod materials;
 pub mod products;
+pub mod range;
+pub mod shapes;
+
+pub use line::line;
 
 use crate::units::{Length, Mass, MassRange};
 use serde::Serialize;
@@ -49,7 +54,9 @@ pub struct Estimate {
     pub product: Option<String>,
     /// Material, as the table names it.
     pub material: Option<&'static str>,
-    /// Group of goods, as the goods table names it (`plate`, `pipe`, `lumber`, `concrete` ...).
+    /// Group of the material, as the table names it (`metal`, `wood`).
+    pub group: Option<&'static str>,
+    /// Kind of goods, as the goods table names it (`plate`, `pipe`, `lumber`, `concrete` ...).
     pub goods: Option<&'static str>,
     /// One piece.
     pub piece: MassRange,
