@@ -203,11 +203,26 @@ pub fn question(kind: &str) -> &'static str {
 
 /// A finding in words: urgency, message, likely cause as a question still open.
 pub fn finding(finding: &Finding, units: Units) -> String {
-    let mut text = format!("{}: {}", severity(finding.severity), finding.message);
+    let mut text = format!(
+        "{}: {}",
+        severity(finding.severity),
+        sentence(&finding.message)
+    );
     if let Some(cause) = &finding.cause {
         text.push_str(&format!(" Perhaps {}", cause_in_words(cause, units)));
     }
     text
+}
+
+/// A text with an end to it.
+pub fn sentence(text: &str) -> String {
+    let text = text.trim_end();
+    let ended = text.ends_with(['.', '!', '?', ':']);
+    if ended || text.is_empty() {
+        text.to_string()
+    } else {
+        format!("{text}.")
+    }
 }
 
 fn cause_in_words(cause: &Cause, units: Units) -> String {
@@ -225,7 +240,7 @@ pub fn findings(load: Load<'_>, units: Units) -> String {
     sorted.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
     let mut texts: Vec<String> = sorted.iter().map(|one| finding(one, units)).collect();
     if let Some(why) = load.no_estimate() {
-        texts.push(format!("No estimate: {why}."));
+        texts.push(format!("No estimate: {}", sentence(why)));
     }
     texts.join("\n")
 }
@@ -238,8 +253,8 @@ pub fn why_held(load: Load<'_>, units: Units) -> String {
         .max_by_key(|finding| finding.severity);
     match (worst, &load.plan().truck_without) {
         (Some(worst), _) => finding(worst, units),
-        (None, Some(why)) => why.clone(),
-        (None, None) => "held until its grouping or its delivery is settled".to_string(),
+        (None, Some(why)) => sentence(why),
+        (None, None) => "Held until its grouping or its delivery is settled.".to_string(),
     }
 }
 
@@ -266,10 +281,12 @@ pub fn next(load: Load<'_>, standing: Standing, units: Units) -> String {
             steps
                 .push("Ask the supplier for size and material, or for a scale ticket.".to_string());
         }
-        (None, Verdict::Consistent | Verdict::Shared) => {}
+        (None, Verdict::Consistent | Verdict::Shared) => {
+            steps.push("Settle today what is said to be wrong with it.".to_string());
+        }
     }
     if let (None, Some(why)) = (&plan.truck, &plan.truck_without) {
-        steps.push(format!("No truck: {why}."));
+        steps.push(format!("No truck: {}", sentence(why)));
     }
     if let (Some(truck), Standing::MayLift) = (&plan.truck, standing) {
         steps.push(format!(
