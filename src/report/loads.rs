@@ -312,6 +312,8 @@ mod tests {
     use super::super::testing;
     use super::*;
 
+    type Change = fn(&mut Line);
+
     fn standings(delivery: &Delivery) -> Vec<bool> {
         let view = View::new(delivery);
         view.loads()
@@ -337,7 +339,7 @@ mod tests {
             "a stop on the delivery holds all of it"
         );
 
-        let break_it: [(&str, fn(&mut Line)); 4] = [
+        let break_it: [(&str, Change); 4] = [
             ("held by the plan", |line| line.plan.held = true),
             ("no truck", |line| line.plan.truck = None),
             ("no planning weight", |line| line.plan.lift = None),

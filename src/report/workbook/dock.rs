@@ -5,7 +5,7 @@ use super::cell::Cell;
 use super::table::{Column, Table, column};
 use crate::audit::Audit;
 use crate::judge::Severity;
-use crate::report::loads::{Load, View};
+use crate::report::loads::{Load, View, worst_first};
 use crate::report::summary::{CLOSE, DeliverySummary, Summary, Tally, TruckSummary};
 use crate::report::words;
 use crate::site::Units;
@@ -127,12 +127,10 @@ fn block(
         );
         told(table, name, "What waits, and why?", &text)?;
     }
-    told(
-        table,
-        name,
-        "Whom to ring, what to ask?",
-        &whom_to_ring(view),
-    )
+    for call in whom_to_ring(view) {
+        told(table, name, "Whom to ring, what to ask?", &call)?;
+    }
+    Ok(())
 }
 
 /// What may be lifted and what waits, over all deliveries.
@@ -224,25 +222,34 @@ fn why_it_waits(load: Load<'_>, units: Units) -> String {
     )
 }
 
-fn whom_to_ring(view: &View<'_>) -> String {
-    let mut asked: Vec<&str> = Vec::new();
-    for load in view.loads().filter(|load| load.flagged()) {
-        let supplier = words::supplier(view.delivery, Some(load));
-        if !asked.contains(&supplier) && asked.len() < MOST_NAMED {
-            asked.push(supplier);
-        }
-    }
-    let flagged = view.loads().filter(|load| load.flagged()).count();
-    if flagged == 0 {
-        return "Nobody.".to_string();
-    }
+/// The worst flagged loads, each with the supplier to ring and the question to put.
+fn whom_to_ring(view: &View<'_>) -> Vec<String> {
+    let mut flagged: Vec<Load<'_>> = view.loads().filter(|load| load.flagged()).collect();
+    flagged.sort_by(|a, b| worst_first(*a, *b));
     let order = view.delivery.reading.order.as_deref();
-    let order = order.map_or(String::new(), |order| format!(" about {order}"));
-    format!(
-        "{}{order}: {} to settle; the questions stand on Exceptions under \"What to do next\".",
-        asked.join(", "),
-        words::count(flagged, "load")
-    )
+    let order = order.map_or(String::new(), |order| format!(", {order}"));
+    let mut calls: Vec<String> = flagged
+        .iter()
+        .take(MOST_NAMED)
+        .map(|load| {
+            let supplier = words::supplier(view.delivery, Some(*load));
+            format!(
+                "{supplier}{order}, {} {}: {}",
+                load.weight_place().cell(),
+                load.item(),
+                words::ask(*load)
+            )
+        })
+        .collect();
+    match flagged.len().saturating_sub(MOST_NAMED) {
+        0 if flagged.is_empty() => calls.push("Nobody.".to_string()),
+        0 => {}
+        more => calls.push(format!(
+            "{} more; see \"What to do next\" on Exceptions.",
+            show::figure(more as f64)
+        )),
+    }
+    calls
 }
 
 fn told(
