@@ -39,7 +39,7 @@ mod tests {
             .find(|(known, _)| *known == name)
             .expect("the schema is published");
         let schema: Value = serde_json::from_str(text).expect("the schema is JSON");
-        let validator = jsonschema::validator_for(&schema).expect("the schema is a schema");
+        let validator = jsonschema::draft202012::new(&schema).expect("the schema is a schema");
         validator
             .iter_errors(record)
             .map(|error| error.to_string())

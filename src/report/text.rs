@@ -1,7 +1,7 @@
 //! The audit in plain words for a terminal: about twenty lines a delivery, in the site's units.
 
 use super::loads::{Standing, View};
-use super::summary::{DeliverySummary, Summary};
+use super::summary::{CLOSE, DeliverySummary, Summary};
 use super::words;
 use crate::audit::Audit;
 use crate::judge::Severity;
@@ -128,7 +128,11 @@ fn block(to: &mut String, view: &View<'_>, counts: &DeliverySummary, units: Unit
             show::share(truck.highest_share),
             match truck.close_calls {
                 0 => String::new(),
-                close => format!(" ({} over 90 %)", show::figure(close as f64)),
+                close => format!(
+                    " ({} over {})",
+                    show::figure(close as f64),
+                    show::share(CLOSE)
+                ),
             },
         )?;
     }
@@ -180,4 +184,68 @@ fn printable(text: &str) -> String {
     text.chars()
         .map(|letter| if letter.is_control() { ' ' } else { letter })
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing;
+    use super::*;
+
+    fn text(audit: &Audit) -> String {
+        summary(audit, Some(Path::new("monday.xlsx"))).expect("the frame holds")
+    }
+
+    #[test]
+    fn it_says_what_may_be_lifted_what_waits_and_why() {
+        let text = text(&testing::audit());
+        for expected in [
+            "bramble-steel.xlsx › List  (delivery bramble-steel, Bramble Steelworks)\n",
+            "  6 lines: 1 consistent, 2 missing, 1 light, 1 heavy, 1 unverifiable\n",
+            "  May be lifted now: 3 lines, 6 lifts\n",
+            // 1,100.2 kg = 2,425.5 lb, up; 1,100.2 / 2,400 = 45.8 %, up.
+            "    FL-25: 2 lifts, heaviest 2,426 lb, at most 46 % of its capacity\n",
+            "at most 95 % of its capacity (2 over 90 %)\n",
+            "  HELD: 3 lines, 4 lifts\n",
+            "    G8 Steel plate 3000 x 1500 x 25 mm: STOP: declared 800.5 kg",
+            "scan.pdf: not a spreadsheet",
+            "C5: capacity \"about 500\" is not a number",
+            "Exception workbook: monday.xlsx\n",
+        ] {
+            assert!(text.contains(expected), "{expected}\n{text}");
+        }
+        for caution in words::CAUTIONS {
+            assert!(text.contains(caution), "{caution}");
+        }
+        let first = text.find("G8 Steel").expect("the worst");
+        assert!(
+            first < text.find("Sundries").expect("the next"),
+            "worst first"
+        );
+    }
+
+    #[test]
+    fn a_block_has_about_twenty_lines_however_much_waits() {
+        let mut audit = testing::audit();
+        audit.deliveries.truncate(1);
+        let mut waiting = audit.deliveries[0].lines[2].clone();
+        for row in 20..220 {
+            waiting.item.place.row = row;
+            audit.deliveries[0].lines.push(waiting.clone());
+        }
+        let text = text(&audit);
+        let block = text.split("\n\n").nth(1).expect("a block");
+        assert!(block.lines().count() <= 20, "{block}");
+        assert!(
+            block.contains("    and 198 more, in the workbook"),
+            "{block}"
+        );
+    }
+
+    #[test]
+    fn a_suppliers_text_does_not_steer_the_terminal() {
+        let mut audit = testing::audit();
+        audit.deliveries[0].lines[2].item.description = "plate\u{1b}[2J\nMay be lifted now".into();
+        assert!(!text(&audit).contains('\u{1b}'));
+        assert!(!text(&audit).contains("\nMay be lifted now"));
+    }
 }

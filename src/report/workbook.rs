@@ -47,8 +47,10 @@ fn finish(
     as_read::write(&mut book, audit)?;
     fleet::write(&mut book, audit)?;
     basis::write(&mut book, audit, tables)?;
-    // Last, because it says where a sheet was continued; first in the file, because it is read first.
+    // Written last, because it says where a sheet was continued; first in the file, because it is read first.
+    let before = book.sheets();
     dock::write(&mut book, audit, &views, &summary)?;
+    book.bring_forward(before);
     book.save(to)?;
     Ok(())
 }

@@ -112,8 +112,15 @@ fn written(value: &Value) -> String {
     match value {
         Value::Null => "not set".to_string(),
         Value::String(text) => text.clone(),
+        Value::Number(number) => number.as_f64().map_or(number.to_string(), decimal),
         other => other.to_string(),
     }
+}
+
+/// A figure to six decimals, so that 48 in reads 1.2192 m.
+fn decimal(value: f64) -> String {
+    let text = format!("{value:.6}");
+    text.trim_end_matches('0').trim_end_matches('.').to_string()
 }
 
 /// Settings are kept in kilograms and metres; beside them what that is in the units people see.

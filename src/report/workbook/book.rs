@@ -11,7 +11,7 @@ use rust_xlsxwriter::{
 use std::io::Write;
 
 /// Rows of a sheet (ECMA-376).
-const MOST_ROWS: u32 = 1_048_576;
+pub(super) const MOST_ROWS: u32 = 1_048_576;
 /// One light grey, for headings only.
 const HEADING_GREY: u32 = 0xE6_E6_E6;
 
@@ -35,14 +35,23 @@ pub enum Paper {
 
 /// The formats of the workbook.
 pub struct Styles {
+    /// Column headings.
     pub heading: Format,
+    /// Texts, wrapped.
     pub text: Format,
+    /// Texts in bold.
     pub strong: Format,
+    /// Whole figures.
     pub whole: Format,
+    /// Small figures with decimals.
     pub fine: Format,
+    /// Shares as percentages.
     pub share: Format,
+    /// Figures of the working.
     pub exact: Format,
+    /// Cells for a person to fill.
     pub entry: Format,
+    /// The same for a date.
     pub date: Format,
 }
 
@@ -89,7 +98,10 @@ impl Book {
             styles: Styles::new(),
             most_rows: MOST_ROWS,
             workbook,
-            header: format!("{}  ·  {}", audit.site.name, audit.date),
+            header: match audit.site.name.as_str() {
+                "" => audit.date.to_string(),
+                name => format!("{name}  ·  {}", audit.date),
+            },
             sheets: Vec::new(),
             continued: Vec::new(),
         })
@@ -121,24 +133,34 @@ impl Book {
         &self.continued
     }
 
-    /// Writes the file: the sheet written last comes first.
+    /// How many sheets are finished.
+    pub fn sheets(&self) -> usize {
+        self.sheets.len()
+    }
+
+    /// Moves the sheets from number `from` on before all others.
+    pub fn bring_forward(&mut self, from: usize) {
+        let moved = self.sheets.len().saturating_sub(from);
+        self.sheets.rotate_right(moved);
+    }
+
+    /// Writes the file.
     ///
     /// # Errors
     /// What the writer says.
     pub fn save(mut self, to: impl Write + Send) -> Result<(), XlsxError> {
-        if let Some(dock) = self.sheets.pop() {
-            self.sheets.insert(0, dock);
-        }
         for sheet in self.sheets {
             self.workbook.push_worksheet(sheet);
         }
         self.workbook.save_to_writer(to)
     }
 
+    /// Rows that a sheet holds before it is continued.
     pub(super) fn most_rows(&self) -> u32 {
         self.most_rows
     }
 
+    /// A sheet without a name.
     pub(super) fn blank_sheet(&mut self, keep: Keep) -> Result<Worksheet, XlsxError> {
         match keep {
             Keep::Rows => self.workbook.new_worksheet_with_low_memory(),
@@ -146,10 +168,12 @@ impl Book {
         }
     }
 
+    /// Takes a finished sheet.
     pub(super) fn take(&mut self, sheet: Worksheet) {
         self.sheets.push(sheet);
     }
 
+    /// Remembers that a sheet was continued.
     pub(super) fn note_continued(&mut self, note: String) {
         self.continued.push(note);
     }
@@ -173,6 +197,7 @@ impl Book {
             .set_landscape()
             .set_paper_size(size)
             .set_print_fit_to_pages(1, 0)
+            .set_print_gridlines(true)
             .set_margins(0.4, 0.4, 0.7, 0.7, 0.3, 0.3)
             .set_header(format!("&L{left}&R{name}"))
             .set_footer(
@@ -183,15 +208,17 @@ impl Book {
 
 impl Styles {
     fn new() -> Styles {
-        let base = Format::new()
+        let plain = Format::new()
             .set_font_name("Calibri")
             .set_font_size(10)
-            .set_align(FormatAlign::Top)
-            .set_text_wrap();
+            .set_align(FormatAlign::Top);
+        let base = plain.clone().set_text_wrap();
         let number = |pattern: &str| {
-            base.clone()
+            plain
+                .clone()
                 .set_num_format(pattern)
                 .set_align(FormatAlign::Right)
+                .set_indent(1)
         };
         Styles {
             heading: base

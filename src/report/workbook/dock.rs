@@ -5,18 +5,19 @@ use super::cell::Cell;
 use super::table::{Column, Table, column};
 use crate::audit::Audit;
 use crate::judge::Severity;
-use crate::report::loads::{Load, View};
-use crate::report::summary::{CLOSE, DeliverySummary, Summary, TruckSummary};
+use crate::report::loads::{Load, View, worst_first};
+use crate::report::summary::{CLOSE, DeliverySummary, Summary, Tally, TruckSummary};
 use crate::report::words;
 use crate::site::Units;
 use crate::units::show;
-use rust_xlsxwriter::{Chart, ChartType, XlsxError};
+use rust_xlsxwriter::{Chart, ChartDataLabel, ChartSolidFill, ChartType, Color, XlsxError};
 
 /// Waiting loads that a delivery's block names; the others stand on Exceptions.
 const MOST_NAMED: usize = 5;
 /// Where the figures of a truck stand, from 0: its name, and the highest share of its capacity.
 const TRUCK_COLUMN: u16 = 2;
 const SHARE_COLUMN: u16 = 6;
+const BAR_GREY: Color = Color::RGB(0x60_60_60);
 
 /// Writes the sheet.
 pub fn write(
@@ -28,6 +29,12 @@ pub fn write(
     let units = book.units;
     let continued = book.continued().to_vec();
     let mut table = book.table("Dock", columns(units), Paper::Small, Keep::Whole)?;
+    table.row(&[
+        Cell::Strong("all".into()),
+        Cell::Strong("May we start?".into()),
+        Cell::Strong(may_we_start(&whole_call(summary)).into()),
+        Cell::count(whole_call(summary).may_lift.lifts),
+    ])?;
     for (view, delivery) in views.iter().zip(&summary.deliveries) {
         block(&mut table, view, delivery, units)?;
     }
@@ -120,12 +127,26 @@ fn block(
         );
         told(table, name, "What waits, and why?", &text)?;
     }
-    told(
-        table,
-        name,
-        "Whom to ring, what to ask?",
-        &whom_to_ring(view),
-    )
+    for call in whom_to_ring(view) {
+        told(table, name, "Whom to ring, what to ask?", &call)?;
+    }
+    Ok(())
+}
+
+/// What may be lifted and what waits, over all deliveries.
+fn whole_call(summary: &Summary) -> DeliverySummary {
+    let add = |sum: Tally, one: Tally| Tally {
+        lines: sum.lines + one.lines,
+        lifts: sum.lifts + one.lifts,
+    };
+    summary
+        .deliveries
+        .iter()
+        .fold(DeliverySummary::default(), |sum, one| DeliverySummary {
+            may_lift: add(sum.may_lift, one.may_lift),
+            held: add(sum.held, one.held),
+            ..DeliverySummary::default()
+        })
 }
 
 fn may_we_start(summary: &DeliverySummary) -> String {
@@ -201,25 +222,34 @@ fn why_it_waits(load: Load<'_>, units: Units) -> String {
     )
 }
 
-fn whom_to_ring(view: &View<'_>) -> String {
-    let mut asked: Vec<&str> = Vec::new();
-    for load in view.loads().filter(|load| load.flagged()) {
-        let supplier = words::supplier(view.delivery, Some(load));
-        if !asked.contains(&supplier) && asked.len() < MOST_NAMED {
-            asked.push(supplier);
-        }
-    }
-    let flagged = view.loads().filter(|load| load.flagged()).count();
-    if flagged == 0 {
-        return "Nobody.".to_string();
-    }
+/// The worst flagged loads, each with the supplier to ring and the question to put.
+fn whom_to_ring(view: &View<'_>) -> Vec<String> {
+    let mut flagged: Vec<Load<'_>> = view.loads().filter(|load| load.flagged()).collect();
+    flagged.sort_by(|a, b| worst_first(*a, *b));
     let order = view.delivery.reading.order.as_deref();
-    let order = order.map_or(String::new(), |order| format!(" about {order}"));
-    format!(
-        "{}{order}: {} to settle; the questions stand on Exceptions under \"What to do next\".",
-        asked.join(", "),
-        words::count(flagged, "load")
-    )
+    let order = order.map_or(String::new(), |order| format!(", {order}"));
+    let mut calls: Vec<String> = flagged
+        .iter()
+        .take(MOST_NAMED)
+        .map(|load| {
+            let supplier = words::supplier(view.delivery, Some(*load));
+            format!(
+                "{supplier}{order}, {} {}: {}",
+                load.weight_place().cell(),
+                load.item(),
+                words::ask(*load)
+            )
+        })
+        .collect();
+    match flagged.len().saturating_sub(MOST_NAMED) {
+        0 if flagged.is_empty() => calls.push("Nobody.".to_string()),
+        0 => {}
+        more => calls.push(format!(
+            "{} more; see \"What to do next\" on Exceptions.",
+            show::figure(more as f64)
+        )),
+    }
+    calls
 }
 
 fn told(
@@ -271,12 +301,15 @@ fn all_trucks(table: &mut Table<'_>, summary: &Summary, units: Units) -> Result<
         .add_series()
         .set_name("Most of its capacity that one lift uses")
         .set_categories(("Dock", first, TRUCK_COLUMN, last, TRUCK_COLUMN))
-        .set_values(("Dock", first, SHARE_COLUMN, last, SHARE_COLUMN));
+        .set_values(("Dock", first, SHARE_COLUMN, last, SHARE_COLUMN))
+        .set_format(ChartSolidFill::new().set_color(BAR_GREY))
+        .set_data_label(ChartDataLabel::new().show_value());
     chart
         .title()
         .set_name("Most of its capacity that one lift uses, by truck");
-    chart.x_axis().set_reverse();
-    chart.y_axis().set_min(0).set_max(1).set_num_format("0%");
+    // In a bar chart the trucks stand on the vertical axis; turned round, the first comes first.
+    chart.y_axis().set_reverse();
+    chart.x_axis().set_min(0).set_max(1).set_num_format("0%");
     chart.legend().set_hidden();
     chart
         .set_width(900)

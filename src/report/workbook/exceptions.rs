@@ -76,11 +76,11 @@ pub fn write(book: &mut Book, audit: &Audit, views: &[View<'_>]) -> Result<(), X
 fn columns(units: Units) -> Vec<Column> {
     let unit = show::mass_unit(units);
     let mut columns = vec![
-        column("Delivery", 15.0),
-        column("Supplier", 16.0),
+        column("Delivery", 13.0),
+        column("Supplier", 17.0),
         column("Row (cell)", 8.0),
-        column("Item", 12.0),
-        column("Description", 26.0),
+        column("Item", 11.0),
+        column("Description", 24.0),
         column("Urgency", 8.0),
         column("Verdict", 11.0),
         column("Declared (as written)", 11.0),
@@ -89,14 +89,14 @@ fn columns(units: Units) -> Vec<Column> {
         column(format!("Expected likely ({unit})"), 10.0),
         column(format!("Expected high ({unit})"), 10.0),
         column(format!("Difference to likely ({unit})"), 11.0),
-        column("What is wrong", 46.0),
+        column("What is wrong", 44.0),
         column(format!("Planning weight ({unit})"), 10.0),
         column("Lifts", 6.0),
         column("Truck", 11.0),
         column("Lift now?", 13.0),
-        column("What to do next", 40.0),
+        column("What to do next", 36.0),
     ];
-    let widths = [18.0, 10.0, 16.0, 13.0, 11.0, 18.0];
+    let widths = [17.0, 10.0, 13.0, 12.0, 11.0, 14.0];
     columns.extend(
         decision_headings(units)
             .into_iter()

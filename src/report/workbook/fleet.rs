@@ -10,10 +10,13 @@ use crate::units::show;
 use chrono::NaiveDate;
 use rust_xlsxwriter::XlsxError;
 
+/// Columns of the sheet.
+const COLUMNS: usize = 18;
+
 /// Writes the sheet.
 pub fn write(book: &mut Book, audit: &Audit) -> Result<(), XlsxError> {
     let units = book.units;
-    let mut table = book.table("Fleet", columns(units), Paper::Large, Keep::Rows)?;
+    let mut table = book.table("Fleet", columns(units).into(), Paper::Large, Keep::Rows)?;
     let Some(fleet) = &audit.fleet else {
         table.row(&[
             Cell::text("all"),
@@ -45,26 +48,30 @@ pub fn write(book: &mut Book, audit: &Audit) -> Result<(), XlsxError> {
             .any(|truck| fault.truck.as_ref() == Some(&truck.id))
     };
     for fault in fleet.faults.iter().filter(|fault| !known(fault)) {
-        table.row(&[
-            Cell::text("all"),
-            Cell::Strong("FAULT".into()),
-            Cell::text(fault.place.to_string()),
-            Cell::text(fault.message.as_str()),
-        ])?;
+        table.row(&remark_row(
+            "FAULT",
+            fault.place.to_string(),
+            &fault.message,
+        ))?;
     }
     for note in &fleet.notes {
-        table.row(&[
-            Cell::text("all"),
-            Cell::text("note"),
-            Cell::text(note.as_str()),
-        ])?;
+        table.row(&remark_row("note", String::new(), note))?;
     }
     table.finish()
 }
 
-fn columns(units: Units) -> Vec<Column> {
+/// A remark on the register as a whole: its place and text stand in the last two columns.
+fn remark_row<'a>(what: &'a str, place: String, text: &'a str) -> Vec<Cell<'a>> {
+    let mut cells = vec![Cell::text("all"), Cell::Strong(what.into())];
+    cells.resize(COLUMNS - 2, Cell::Blank);
+    cells.push(Cell::text(place));
+    cells.push(Cell::text(text));
+    cells
+}
+
+fn columns(units: Units) -> [Column; COLUMNS] {
     let (mass, length) = (show::mass_unit(units), show::length_unit(units));
-    vec![
+    [
         column("Delivery", 9.0),
         column("Truck", 12.0),
         column("Class", 16.0),

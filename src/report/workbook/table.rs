@@ -1,8 +1,18 @@
 //! One sheet as a table: frozen headings, filter, page settings; continued on further sheets when it is full.
 
-use super::book::{Book, Keep, Paper};
+use super::book::{Book, Keep, MOST_ROWS, Paper};
 use super::cell::{Cell, clean};
+use crate::report::words;
 use rust_xlsxwriter::{Chart, DataValidation, Formula, Worksheet, XlsxError};
+
+/// Rows a sheet may have with a height of their own. Each costs memory in the writer; the rows after them take the height
+/// that the program which opens the file gives them.
+const MOST_TALL_ROWS: u32 = 50_000;
+/// Height of a line of print and what is left free around it, points.
+const LINE_HEIGHT: f64 = 13.5;
+const ROW_MARGIN: f64 = 1.5;
+/// Tallest row that a sheet can have, points.
+const TALLEST: f64 = 409.0;
 
 /// A column: heading and width in characters.
 pub struct Column {
@@ -39,6 +49,8 @@ pub struct Table<'b> {
     finished: u32,
     /// Row to write next, from 0.
     next: u32,
+    /// Rows of this sheet with a height of their own.
+    tall: u32,
 }
 
 impl<'b> Table<'b> {
@@ -60,6 +72,7 @@ impl<'b> Table<'b> {
             sheet,
             finished: 0,
             next: 0,
+            tall: 0,
         };
         table.headings()?;
         Ok(table)
@@ -75,7 +88,7 @@ impl<'b> Table<'b> {
     /// # Errors
     /// When a further sheet is due and cannot be made.
     pub fn next_row(&mut self) -> Result<u32, XlsxError> {
-        if self.next >= self.book.most_rows() {
+        if self.next >= self.most_rows() {
             self.turn()?;
         }
         Ok(self.next + 1)
@@ -90,6 +103,11 @@ impl<'b> Table<'b> {
         for (cell, at) in cells.iter().zip(0u16..) {
             self.cell(row, at, cell)?;
         }
+        let lines = cells
+            .iter()
+            .zip(&self.columns)
+            .map(|(cell, column)| lines(cell, column.width));
+        self.set_height(row, lines.max().unwrap_or(1))?;
         self.next += 1;
         Ok(())
     }
@@ -111,14 +129,23 @@ impl<'b> Table<'b> {
         self.close()?;
         if self.finished > 0 {
             let last = self.finished + 1;
+            let further = words::count(self.finished as usize, "further sheet");
             let note = format!(
-                "{} is continued on {} more sheets, up to \"{} {last}\".",
-                self.name, self.finished, self.name
+                "{} goes on over {further}, up to \"{} {last}\".",
+                self.name, self.name
             );
             self.book.note_continued(note);
         }
         self.book.take(self.sheet);
         Ok(())
+    }
+
+    /// A sheet kept whole holds a chart beside its rows and is never one of the long ones.
+    fn most_rows(&self) -> u32 {
+        match self.keep {
+            Keep::Rows => self.book.most_rows(),
+            Keep::Whole => MOST_ROWS,
+        }
     }
 
     fn turn(&mut self) -> Result<(), XlsxError> {
@@ -140,7 +167,24 @@ impl<'b> Table<'b> {
                 &self.book.styles.heading,
             )?;
         }
+        let lines = self
+            .columns
+            .iter()
+            .map(|column| lines_of(&column.heading, column.width * BOLD));
+        let most = lines.max().unwrap_or(1);
+        self.tall = 0;
+        self.set_height(0, most)?;
         self.next = 1;
+        Ok(())
+    }
+
+    /// Makes room for wrapped texts: not every program that opens the file does so by itself.
+    fn set_height(&mut self, row: u32, lines: usize) -> Result<(), XlsxError> {
+        if lines > 1 && self.tall < MOST_TALL_ROWS {
+            let height = (lines as f64 * LINE_HEIGHT + ROW_MARGIN).min(TALLEST);
+            self.sheet.set_row_height(row, height)?;
+            self.tall += 1;
+        }
         Ok(())
     }
 
@@ -192,4 +236,24 @@ impl<'b> Table<'b> {
         };
         Ok(())
     }
+}
+
+/// How much of a column's width is left to letters, and to bold ones: words do not break where a line is full.
+const LETTERS: f64 = 1.02;
+const BOLD: f64 = 0.9;
+
+fn lines(cell: &Cell<'_>, width: f64) -> usize {
+    match cell {
+        Cell::Text(text) => lines_of(text, width),
+        Cell::Strong(text) => lines_of(text, width * BOLD),
+        _ => 1,
+    }
+}
+
+/// Lines that a text takes in a column, on the generous side.
+fn lines_of(text: &str, width: f64) -> usize {
+    let room = (width * LETTERS).max(1.0);
+    text.lines()
+        .map(|line| (line.chars().count() as f64 / room).ceil().max(1.0) as usize)
+        .sum()
 }

@@ -11,7 +11,7 @@ use crate::units::show;
 use rust_xlsxwriter::XlsxError;
 
 /// Inputs that have a column of their own; a step with more shows the rest in words.
-const INPUTS: usize = 6;
+const INPUTS: usize = 5;
 /// Column of the first input's value, from 1; the others follow two columns apart.
 const FIRST_INPUT: u32 = 9;
 
@@ -66,13 +66,13 @@ fn columns() -> Vec<Column> {
         column("Row (cell)", 8.0),
         column("Item", 12.0),
         column("Step", 6.0),
-        column("What is worked out", 24.0),
+        column("What is worked out", 26.0),
         column("Formula in words (SI units)", 30.0),
-        column("Result (live where simple)", 13.0),
+        column("Result (live where simple)", 14.0),
     ];
     for input in 1..=INPUTS {
-        columns.push(column(format!("Input {input}"), 12.0));
-        columns.push(column("Value (SI)", 10.0));
+        columns.push(column(format!("Input {input}"), 13.0));
+        columns.push(column("Value (SI)", 13.0));
     }
     columns.push(column("Unit of the result", 9.0));
     columns.push(column("Source", 34.0));

@@ -1,0 +1,335 @@
+//! The workbook read back with a reader that is not the writer.
+
+mod form;
+
+use super::*;
+use crate::report::testing;
+use crate::site::Units;
+use calamine::{Data, Range, Reader, Xlsx};
+use std::io::Cursor;
+
+type Read = Xlsx<Cursor<Vec<u8>>>;
+
+const SHEETS: [&str; 7] = [
+    "Dock",
+    "Exceptions",
+    "Lift plan",
+    "Working",
+    "As read",
+    "Fleet",
+    "Basis",
+];
+
+fn bytes(audit: &Audit) -> Vec<u8> {
+    let tables = [(
+        "materials".to_string(),
+        "612 rows".to_string(),
+        "each row names its own".to_string(),
+    )];
+    let mut bytes = Vec::new();
+    write(audit, &tables, &mut bytes).expect("a vector takes everything");
+    bytes
+}
+
+fn read(bytes: Vec<u8>) -> Read {
+    Xlsx::new(Cursor::new(bytes)).expect("a workbook")
+}
+
+fn sheet(workbook: &mut Read, name: &str) -> Range<Data> {
+    workbook.worksheet_range(name).expect("the sheet is there")
+}
+
+/// The cell under a heading in the first row whose cell under another heading is `key`.
+#[track_caller]
+fn find(range: &Range<Data>, by: &str, key: &str, heading: &str) -> Data {
+    let mut rows = range.rows();
+    let headings = rows.next().expect("headings");
+    let at = |name: &str| {
+        headings
+            .iter()
+            .position(|cell| cell == name)
+            .unwrap_or_else(|| panic!("no column {name}"))
+    };
+    let (by, wanted) = (at(by), at(heading));
+    rows.find(|row| row[by] == *key)
+        .unwrap_or_else(|| panic!("no row {key}"))[wanted]
+        .clone()
+}
+
+#[test]
+fn exceptions_stand_worst_first_with_their_figures() {
+    let mut workbook = read(bytes(&testing::audit()));
+    let range = sheet(&mut workbook, "Exceptions");
+    let items: Vec<String> = range.rows().skip(1).map(|row| row[3].to_string()).collect();
+    // The delivery's own finding, then stops by overload (471.5 kg, 369 kg), by share left out, then checks.
+    let expected = [
+        "",
+        testing::LIGHT,
+        "P1",
+        testing::NO_WEIGHT,
+        testing::NO_TRUCK,
+        testing::MISSING,
+        testing::INJECTION,
+    ];
+    assert_eq!(items, expected);
+    let light = |heading: &str| find(&range, "Item", testing::LIGHT, heading);
+    // 800.5 kg = 1,764.8 lb; 1,766.25 kg = 3,893.9 lb, less and more 5 %: 3,699.2 and 4,088.6 lb; 1,943 kg = 4,283.6 lb.
+    assert_eq!(light("Declared (lb)"), 1_765.0);
+    assert_eq!(light("Expected low (lb)"), 3_699.0);
+    assert_eq!(light("Expected likely (lb)"), 3_894.0);
+    assert_eq!(light("Expected high (lb)"), 4_089.0);
+    assert_eq!(light("Difference to likely (lb)"), -2_129.0);
+    assert_eq!(light("Planning weight (lb)"), 4_284.0);
+    assert_eq!(light("Row (cell)"), Data::String("G8".into()));
+    assert_eq!(light("Urgency"), Data::String("STOP".into()));
+    assert_eq!(light("Lift now?"), Data::String("HELD".into()));
+    let what = light("What is wrong").to_string();
+    assert!(
+        what.contains("kilograms and pounds exchanged (93 %"),
+        "{what}"
+    );
+    let next = light("What to do next").to_string();
+    assert!(
+        next.starts_with(
+            "Leave it down. Ask the supplier: is the weight in kilograms or in pounds?"
+        ),
+        "{next}"
+    );
+    assert_eq!(light("Line"), Data::String("00000000abc00082".into()));
+    assert_eq!(
+        find(&range, "Item", testing::MISSING, "Declared (as written)"),
+        Data::String("TBA".into())
+    );
+    assert_eq!(
+        find(&range, "Item", testing::MISSING, "Declared (lb)"),
+        Data::Empty
+    );
+}
+
+#[test]
+fn decision_columns_are_empty_and_named_as_the_ledger_expects() {
+    let mut workbook = read(bytes(&testing::audit_in(Units::Si)));
+    let range = sheet(&mut workbook, EXCEPTIONS);
+    let headings: Vec<String> = range
+        .rows()
+        .next()
+        .expect("headings")
+        .iter()
+        .map(ToString::to_string)
+        .collect();
+    let first = headings.len() - 7;
+    assert_eq!(headings[first..first + 6], decision_headings(Units::Si));
+    assert_eq!(headings[first + 1], "Weight (kg)");
+    assert_eq!(headings[first + 6], LINE_HEADING);
+    for row in range.rows().skip(1) {
+        assert!(
+            row[first..first + 6]
+                .iter()
+                .all(|cell| *cell == Data::Empty)
+        );
+    }
+}
+
+#[test]
+fn suppliers_texts_stay_texts() {
+    let mut workbook = read(bytes(&testing::audit()));
+    let range = sheet(&mut workbook, "Exceptions");
+    let cell = |heading: &str| find(&range, "Item", testing::INJECTION, heading);
+    assert_eq!(
+        cell("Description"),
+        Data::String(testing::FORMULA_TEXT.into())
+    );
+    assert_eq!(
+        cell("Supplier"),
+        Data::String("+Bramble Steelworks (=1+1)".into())
+    );
+    assert_eq!(
+        cell("Declared (as written)"),
+        Data::String("=1+1 kg".into())
+    );
+    assert_eq!(
+        find(
+            &sheet(&mut workbook, "As read"),
+            "Place",
+            "row 14",
+            "Text in the file"
+        ),
+        Data::String("-1 spare".into())
+    );
+    let mut live = Vec::new();
+    for name in SHEETS {
+        let formulas = workbook
+            .worksheet_formula(name)
+            .expect("the sheet is there");
+        live.extend(
+            formulas
+                .used_cells()
+                .map(|(_, _, text)| (name, text.clone()))
+                .filter(|(_, text)| !text.is_empty()),
+        );
+    }
+    assert!(live.iter().all(|(name, _)| *name == "Working"), "{live:?}");
+    let ours = |text: &str| {
+        text.chars()
+            .all(|letter| letter.is_ascii_uppercase() || letter.is_ascii_digit() || letter == '*')
+    };
+    assert!(live.iter().all(|(_, text)| ours(text)), "{live:?}");
+    assert!(live.len() > 9, "the working is live: {live:?}");
+}
+
+#[test]
+fn held_loads_come_last_and_are_marked_in_words() {
+    let mut workbook = read(bytes(&testing::audit()));
+    let range = sheet(&mut workbook, "Lift plan");
+    let seen: Vec<(String, String)> = range
+        .rows()
+        .skip(1)
+        .map(|row| (row[2].to_string(), row[6].to_string()))
+        .collect();
+    let expected = [
+        (testing::CONSISTENT, "may be lifted"),
+        (testing::MISSING, "may be lifted as planned; check today"),
+        (testing::INJECTION, "may be lifted as planned; check today"),
+        (testing::LIGHT, "HELD"),
+        (testing::NO_WEIGHT, "HELD"),
+        (testing::NO_TRUCK, "HELD"),
+        (testing::CLOSE_CALL, "may be lifted"),
+        ("P1", "HELD"),
+        (testing::SHARED, "HELD"),
+        ("BX-2", "HELD"),
+    ];
+    assert_eq!(
+        seen,
+        expected.map(|(item, standing)| (item.to_string(), standing.to_string()))
+    );
+    let cell = |item: &str, heading: &str| find(&range, "Item", item, heading);
+    // 1,100.2 kg = 2,425.5 lb, rounded up; 2,400 kg = 5,291.1 lb, rounded down; 600 mm = 23.62 in, rounded up.
+    assert_eq!(
+        cell(testing::MISSING, "Planning weight of one lift (lb)"),
+        2_426.0
+    );
+    assert_eq!(cell(testing::MISSING, "Capacity there (lb)"), 5_291.0);
+    assert_eq!(cell(testing::MISSING, "Load centre (in)"), 23.7);
+    assert_eq!(
+        cell(testing::MISSING, "Mark"),
+        Data::String("calculated, the plate governs".into())
+    );
+    assert_eq!(cell(testing::CLOSE_CALL, "Capacity used"), 0.95);
+    assert_eq!(
+        cell(testing::CLOSE_CALL, "Mark"),
+        Data::String("over 90 % of capacity".into())
+    );
+    assert_eq!(
+        cell(testing::INJECTION, "It rests on"),
+        Data::String("declared, UNCHECKED".into())
+    );
+    assert_eq!(
+        cell(testing::SHARED, "One lift is"),
+        Data::String("lifted with P1".into())
+    );
+    assert_eq!(
+        cell(testing::NO_WEIGHT, "Why no truck"),
+        Data::String("no planning weight: do not lift".into())
+    );
+}
+
+#[test]
+fn the_working_reads_right_without_calculation() {
+    let mut workbook = read(bytes(&testing::audit()));
+    let range = sheet(&mut workbook, "Working");
+    let results: Vec<f64> = range
+        .rows()
+        .skip(1)
+        .take(3)
+        .filter_map(|row| match row[6] {
+            Data::Float(value) => Some(value),
+            _ => None,
+        })
+        .collect();
+    assert_eq!(results, [0.02, 157.0, 471.0]);
+    let formulas = workbook
+        .worksheet_formula("Working")
+        .expect("the sheet is there");
+    assert_eq!(
+        formulas.get_value((1, 6)).map(String::as_str),
+        Some("I2*K2*M2")
+    );
+    assert_eq!(
+        formulas.get_value((3, 6)).map(String::as_str),
+        Some("I4*K4")
+    );
+}
+
+#[test]
+fn dock_answers_and_warns() {
+    let mut workbook = read(bytes(&testing::audit()));
+    let range = sheet(&mut workbook, "Dock");
+    let text: String = range
+        .rows()
+        .map(|row| format!("{} | {}\n", row[1], row[2]))
+        .collect();
+    for expected in [
+        "May we start? | Yes, with a part: 3 lines (6 lifts) may be lifted now; 3 lines (4 lifts) HELD.",
+        "What waits, and why? | G8 PL-25, Steel plate",
+        "Whom to ring, what to ask? | Bramble Steelworks, PO 4711, G8 PL-25: Ask the supplier: is the weight in kilograms",
+        "REFUSED file | not a spreadsheet",
+        "Fault in the register | fleet.csv › C5",
+        "Caution | An estimate is not a weighing.",
+        "Caution | Not judged: slings",
+    ] {
+        assert!(text.contains(expected), "{expected}\n{text}");
+    }
+    assert_eq!(
+        find(&range, "Answer", "FL-15", "Lifts"),
+        4.0,
+        "of the first delivery"
+    );
+    assert_eq!(
+        find(
+            &range,
+            "Question",
+            "Trucks of this call",
+            "Most of capacity used"
+        ),
+        0.95
+    );
+}
+
+#[test]
+fn basis_and_fleet_tell_where_it_comes_from() {
+    let mut workbook = read(bytes(&testing::audit()));
+    let basis = sheet(&mut workbook, "Basis");
+    assert_eq!(
+        find(&basis, "Name", "materials", "Value"),
+        Data::String("612 rows".into())
+    );
+    assert_eq!(
+        find(&basis, "Name", "floor_kg", "Source or remark"),
+        Data::String("11 lb".into())
+    );
+    assert_eq!(
+        find(&basis, "Name", "program", "Value"),
+        Data::String(format!("Dockheft {}", env!("CARGO_PKG_VERSION")))
+    );
+    assert_eq!(
+        find(&basis, "Name", "bramble-steel.xlsx", "Value")
+            .to_string()
+            .len(),
+        64
+    );
+    let fleet = sheet(&mut workbook, "Fleet");
+    assert_eq!(
+        find(&fleet, "Truck", "FL-15", "Ready today?"),
+        Data::String("yes".into())
+    );
+    assert_eq!(
+        find(&fleet, "Truck", "FL-30", "Ready today?"),
+        Data::String("NO: inspection overdue since 2026-05-03".into())
+    );
+    assert_eq!(
+        find(&fleet, "Truck", "HT-5", "Ready today?"),
+        Data::String("NO: fault in the register: never assigned".into())
+    );
+    // 1,500 kg = 3,306.9 lb, rounded down.
+    assert_eq!(find(&fleet, "Truck", "FL-15", "Capacity (lb)"), 3_306.0);
+}
