@@ -1,15 +1,99 @@
 //! The whole job as one readable, pure function: everything (the date too) is passed in.
 
+mod packages;
+mod sheet;
+
 use crate::compare::Verdict;
 use crate::estimate::{Estimate, NoEstimate};
-use crate::fleet::Fleet;
+use crate::fleet::{Choice, Demand, Fleet, choose};
 use crate::judge::{Finding, Severity};
-use crate::plan::Plan;
+use crate::plan::{Plan, Trucks};
+use crate::read::RawFile;
 use crate::settle::Declared;
-use crate::site::Site;
-use crate::understand::{Item, SharedWeight, SheetReading};
+use crate::site::{Site, Units};
+use crate::understand::{self, Item, Known, SharedWeight, SheetReading};
 use crate::units::Mass;
 use chrono::NaiveDate;
+use sha2::{Digest, Sha256};
+
+/// What an audit is asked.
+pub struct Request<'a> {
+    /// Files as read, in the order of the call.
+    pub files: Vec<RawFile>,
+    /// Files that could not be read, with the reason.
+    pub refused: Vec<(String, String)>,
+    /// Register, where there is one.
+    pub fleet: Option<Fleet>,
+    /// Settings.
+    pub site: Site,
+    /// Day of the audit.
+    pub date: NaiveDate,
+    /// Supplier, as given by option.
+    pub supplier: Option<String>,
+    /// Name of the delivery, as given by option.
+    pub delivery: Option<String>,
+    /// Told after each file: its name.
+    pub progress: &'a dyn Fn(&str),
+}
+
+/// Runs an audit.
+pub fn run(request: Request<'_>) -> Audit {
+    let Request { files, refused, fleet, site, date, supplier, delivery, progress } = request;
+    let known = Known { supplier, delivery, us: site.units == Units::Us };
+    let id = identity(&files, fleet.as_ref(), &site, date, &known);
+    let trucks = fleet.as_ref().map(|fleet| Register { fleet, site: &site, date });
+    let mut sources = Vec::with_capacity(files.len());
+    let mut deliveries = Vec::new();
+    for file in files {
+        let readings = understand::file(&file, &known);
+        sources.push(Source { name: file.name.to_string(), sha256: file.sha256, kind: file.kind, remarks: file.remarks });
+        let name = file.name;
+        // The raw cells are no longer needed: memory follows the largest file, not the sum of all.
+        drop(file.sheets);
+        for reading in readings {
+            deliveries.push(sheet::audit(reading, &site, trucks.as_ref().map(|trucks| trucks as &(dyn Trucks + Sync))));
+        }
+        progress(&name);
+    }
+    Audit { id, date, site, fleet, sources, refused, deliveries }
+}
+
+/// The register as the pure function that the plan asks.
+struct Register<'a> {
+    fleet: &'a Fleet,
+    site: &'a Site,
+    date: NaiveDate,
+}
+
+impl Trucks for Register<'_> {
+    fn smallest(&self, demand: &Demand) -> Choice {
+        choose::smallest(self.fleet, demand, self.date, self.site)
+    }
+
+    fn most(&self, demand: &Demand) -> Option<choose::Strongest> {
+        choose::most_at(self.fleet, demand, self.date, self.site)
+    }
+}
+
+/// Hash of everything that decides the result: sources, register, settings, options, tables (by the program's version), date.
+fn identity(files: &[RawFile], fleet: Option<&Fleet>, site: &Site, date: NaiveDate, known: &Known) -> String {
+    let mut parts: Vec<String> = vec![env!("CARGO_PKG_VERSION").to_string(), date.to_string()];
+    parts.extend(files.iter().map(|file| format!("{} {}", file.name, file.sha256)));
+    parts.push(format!("{fleet:?}"));
+    parts.push(serde_json::to_string(site).unwrap_or_default());
+    parts.push(format!("{:?} {:?}", known.supplier, known.delivery));
+    short_hash(parts.iter().map(String::as_str))
+}
+
+/// 16 hexadecimal digits of the SHA-256 over length-prefixed parts, so that no two lists of parts run together.
+fn short_hash<'a>(parts: impl Iterator<Item = &'a str>) -> String {
+    let mut hasher = Sha256::new();
+    for part in parts {
+        hasher.update((part.len() as u64).to_be_bytes());
+        hasher.update(part);
+    }
+    hasher.finalize().iter().take(8).map(|byte| format!("{byte:02x}")).collect()
+}
 
 /// One goods line, audited.
 #[derive(Clone, Debug)]

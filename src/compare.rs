@@ -1,7 +1,14 @@
 //! Declared against expected: the verdict of one line or package.
 //! Comes in: a declared weight and an estimate. Goes out: a verdict. Never changes a declared weight.
 
+use crate::estimate::{Estimate, Evidence, NoEstimate};
+use crate::settle::Declared;
+use crate::understand::WeightKind;
+use crate::units::{Mass, MassRange};
 use serde::Serialize;
+
+/// A solid shape that weighs more than this many times the upper end is impossible (method, section 3).
+const SOLID_MARGIN: f64 = 1.5;
 
 /// What the comparison says (contract.md has the meanings).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize)]
@@ -22,3 +29,69 @@ pub enum Verdict {
     /// Judged on its package.
     Shared,
 }
+
+/// How much a declared weight may differ before it is asked about.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Tolerance {
+    /// Relative.
+    pub relative: f64,
+    /// A weight this near to a bound is consistent.
+    pub floor: Mass,
+}
+
+/// What a declared weight of that kind is expected to be: a gross weight has the packaging's tare on top of the goods, one
+/// that does not say may have it.
+pub fn expected(estimate: &Estimate, kind: WeightKind) -> MassRange {
+    match kind {
+        WeightKind::Net => estimate.line,
+        WeightKind::Gross => estimate.line.plus(estimate.tare),
+        WeightKind::Unstated => MassRange {
+            low: estimate.line.low,
+            likely: estimate.line.likely + estimate.tare.likely / 2.0,
+            high: estimate.line.high + estimate.tare.high,
+        },
+    }
+}
+
+/// The verdict, tried in the order of the method's section 3.
+pub fn verdict(declared: Option<&Declared>, estimate: Result<&Estimate, &NoEstimate>, tolerance: Tolerance) -> Verdict {
+    let Some(declared) = declared else { return Verdict::Missing };
+    let mass = declared.mass;
+    let tol = tolerance.relative;
+    let estimate = match estimate {
+        Ok(estimate) => estimate,
+        // Size without material: nothing on a dock weighs more than solid lead.
+        Err(NoEstimate { upper: Some(upper), .. }) if !mass.fits(*upper * (1.0 + tol)) => return Verdict::Impossible,
+        Err(_) => return Verdict::Unverifiable,
+    };
+    let range = expected(estimate, declared.kind);
+    let tare = estimate.tare.high;
+    let envelope = estimate.evidence == Evidence::Envelope;
+    let upper = if envelope { estimate.block.unwrap_or(estimate.line.high) + tare } else { range.high };
+    if envelope && (range.low * (1.0 - tol)).fits(mass) && mass.fits(upper) {
+        return Verdict::Unverifiable;
+    }
+    // Within the floor of the nearest bound, before the others are tried.
+    if range.low.fits(mass + tolerance.floor) && mass.fits(upper + tolerance.floor) {
+        return Verdict::Consistent;
+    }
+    if envelope {
+        return if mass.fits(upper) { Verdict::Light } else { Verdict::Impossible };
+    }
+    let impossible = match estimate.block {
+        Some(block) if !estimate.solid => !mass.fits((block + tare).max(range.high) * (1.0 + tol)),
+        _ => !mass.fits(range.high * SOLID_MARGIN),
+    };
+    if impossible {
+        Verdict::Impossible
+    } else if !mass.fits(range.high * (1.0 + tol)) {
+        Verdict::Heavy
+    } else if !(range.low * (1.0 - tol)).fits(mass) {
+        Verdict::Light
+    } else {
+        Verdict::Consistent
+    }
+}
+
+#[cfg(test)]
+mod tests;

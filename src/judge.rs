@@ -1,4 +1,10 @@
-//! Findings: what is odd about a line, a package or a delivery, and what to do about it.
+//! Findings: what is odd about a line, a package or a delivery, and what to do about it. One file a rule.
+//! Comes in: everything known of a line, a package or a delivery. Goes out: findings. Reads no files.
+
+mod facts;
+mod rules;
+
+pub use facts::{DeliveryFacts, Facts};
 
 use serde::{Deserialize, Serialize};
 
@@ -39,3 +45,44 @@ pub struct Finding {
     /// Likely cause.
     pub cause: Option<Cause>,
 }
+
+/// A rule: one kind of finding, with the explanation that people read.
+pub trait Rule: Sync {
+    /// Its code, plain kebab-case words; never reused.
+    fn code(&self) -> &'static str;
+    /// What was seen, why it matters on the dock, what to do, an example.
+    fn explanation(&self) -> &'static str;
+    /// Looks at a line or package.
+    fn load(&self, _facts: &Facts<'_>, _found: &mut Vec<Finding>) {}
+    /// Looks at a whole delivery.
+    fn delivery(&self, _facts: &DeliveryFacts<'_>, _found: &mut Vec<Finding>) {}
+}
+
+/// All rules, by code.
+pub use rules::RULES;
+
+/// The findings of a line or package, worst first.
+pub fn load(facts: &Facts<'_>) -> Vec<Finding> {
+    let mut found = Vec::new();
+    for rule in RULES {
+        rule.load(facts, &mut found);
+    }
+    worst_first(found)
+}
+
+/// The findings of a delivery, worst first.
+pub fn delivery(facts: &DeliveryFacts<'_>) -> Vec<Finding> {
+    let mut found = Vec::new();
+    for rule in RULES {
+        rule.delivery(facts, &mut found);
+    }
+    worst_first(found)
+}
+
+fn worst_first(mut found: Vec<Finding>) -> Vec<Finding> {
+    found.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
+    found
+}
+
+#[cfg(test)]
+mod tests;

@@ -13,6 +13,8 @@ pub mod place;
 pub mod plan;
 pub mod read;
 pub mod report;
+pub mod cli;
+pub mod commands;
 pub mod settle;
 pub mod site;
 pub mod tables;

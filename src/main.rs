@@ -1,1 +1,18 @@
-fn main() {}
+//! The program: parse, run one command, print the error, return the status.
+
+use clap::Parser;
+use dockheft::cli::{Cli, Command};
+use dockheft::commands::{self, Status};
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    let cli = Cli::parse();
+    let done = match &cli.command {
+        Command::Audit(args) => commands::audit::run(args),
+    };
+    let status = done.unwrap_or_else(|error| {
+        eprintln!("dockheft: {error}");
+        Status::NotDone
+    });
+    ExitCode::from(status as u8)
+}

@@ -1,6 +1,15 @@
 //! Lifts, planning weight, load centre and the truck for them.
 //! Comes in: verdict, estimate, declared weight, and the fleet as a pure function. Goes out: the plan of a line or package.
 
+mod grouping;
+mod load;
+mod load_centre;
+mod truck;
+mod weight;
+
+pub use load::{Basics, Load};
+pub use truck::{Trucks, plan};
+
 use crate::fleet::{Chosen, WhyNot};
 use crate::units::{Length, Mass};
 use serde::Serialize;
@@ -95,6 +104,12 @@ pub struct Plan {
     pub declared_truck: Option<(String, Mass)>,
     /// Most pieces the named truck may take at once, where the grouping was assumed.
     pub most_pieces: Option<u32>,
+    /// The declared weight stands alone: nothing could check it.
+    pub unchecked: bool,
+    /// The line was divided because no truck carries it whole.
+    pub divided: bool,
+    /// The load's half height lies above the load centre that the truck's plate stands for.
+    pub tall: bool,
     /// Held: not to be lifted before something is settled, although a truck may be named.
     pub held: bool,
 }

@@ -1,5 +1,9 @@
 //! A site's settings: `site.toml`. Every key is optional; an unknown key is refused with the nearest known one.
 
+mod file;
+
+pub use file::find;
+
 use crate::units::{Length, Mass};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;

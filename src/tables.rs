@@ -21,6 +21,12 @@ pub const GOODS: &str = include_str!("tables/goods.csv");
 pub const GOODS_WORDS: &str = include_str!("tables/goods_words.csv");
 /// Words of column headings.
 pub const HEADINGS: &str = include_str!("tables/headings.csv");
+/// Densities of materials.
+pub const MATERIALS: &str = include_str!("tables/materials.csv");
+/// Words that name or do not name materials.
+pub const MATERIAL_WORDS: &str = include_str!("tables/material_words.csv");
+/// Words of a fleet register's headings.
+pub const REGISTER_HEADINGS: &str = include_str!("tables/register_headings.csv");
 /// Words for packages and units of count.
 pub const PACKAGES: &str = include_str!("tables/packages.csv");
 /// Labels of title rows.
@@ -37,4 +43,27 @@ pub fn rows<T: DeserializeOwned>(table: &str) -> Vec<T> {
         .deserialize()
         .map(|row| row.expect("an embedded table is well formed"))
         .collect()
+}
+
+/// Name, size with hash, and source of every embedded table, for the Basis sheet.
+pub fn sources() -> Vec<(String, String, String)> {
+    use sha2::{Digest, Sha256};
+    let named = [
+        ("units", UNITS),
+        ("goods", GOODS),
+        ("goods words", GOODS_WORDS),
+        ("headings", HEADINGS),
+        ("packages", PACKAGES),
+        ("title words", TITLE_WORDS),
+        ("row words", ROW_WORDS),
+        ("materials", MATERIALS),
+        ("material words", MATERIAL_WORDS),
+        ("register headings", REGISTER_HEADINGS),
+    ];
+    let all = named.into_iter().map(|(name, table)| (name.to_string(), table)).chain(products::ALL.iter().map(|(name, table)| (format!("products: {name}"), *table)));
+    all.map(|(name, table)| {
+        let hash: String = Sha256::digest(table).iter().take(8).map(|byte| format!("{byte:02x}")).collect();
+        (name, format!("{} rows, SHA-256 begins {hash}", table.lines().count().saturating_sub(1)), "a source in every row".to_string())
+    })
+    .collect()
 }

@@ -313,6 +313,8 @@ pub struct SheetReading {
     pub order: Option<String>,
     /// Date of the document, where known.
     pub received: Option<NaiveDate>,
+    /// US signs only (`Some(true)`), metric only (`Some(false)`), both or none.
+    pub us: Option<bool>,
     /// Goods lines in order.
     pub items: Vec<Item>,
     /// Weights that stand for several lines.

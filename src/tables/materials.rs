@@ -46,7 +46,7 @@ struct Row {
 }
 
 static ALL: LazyLock<Vec<Material>> = LazyLock::new(|| {
-    rows(include_str!("materials.csv"))
+    rows(super::MATERIALS)
         .map(|row: Row| Material {
             name: row.material,
             group: row.group,

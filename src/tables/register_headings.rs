@@ -6,7 +6,7 @@ use std::sync::LazyLock;
 use unicode_normalization::UnicodeNormalization;
 use unicode_normalization::char::is_combining_mark;
 
-const TABLE: &str = include_str!("register_headings.csv");
+use super::REGISTER_HEADINGS as TABLE;
 
 /// One row of the table: the words that mean one thing.
 #[derive(Clone, Debug, PartialEq, Eq)]

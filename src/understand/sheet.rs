@@ -57,6 +57,7 @@ fn blank_reading(sheet: &Sheet) -> SheetReading {
         vehicle: None,
         order: None,
         received: None,
+        us: None,
         items: Vec::new(),
         shared: Vec::new(),
         skipped: Vec::new(),
@@ -182,6 +183,7 @@ impl Reader<'_> {
         }
         let columns = columns::settle(sheet, table, self.known.us);
         self.reading.columns.extend(columns.readings());
+        self.reading.us = self.reading.us.or(columns.us);
         self.pending = None;
         let first_item = self.reading.items.len();
         let mut sum_from = first_item;

@@ -72,7 +72,7 @@ struct Row {
 }
 
 static ALL: LazyLock<Vec<MaterialWord>> = LazyLock::new(|| {
-    super::rows(include_str!("../material_words.csv"))
+    super::rows(crate::tables::MATERIAL_WORDS)
         .map(|row: Row| MaterialWord {
             word: row.word,
             kind: row.kind,

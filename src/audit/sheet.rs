@@ -1,0 +1,133 @@
+//! One sheet from items to audited lines. Lines are worked on in parallel, their order kept.
+
+use super::packages;
+use super::{Delivery, Line, Package, short_hash};
+use crate::compare::{self, Tolerance, Verdict};
+use crate::estimate::{self, Estimate, NoEstimate};
+use crate::judge::{self, DeliveryFacts, Facts};
+use crate::plan::{self, Basics, Load, Trucks};
+use crate::settle::{self, Declared, Settled};
+use crate::site::{Site, Units};
+use crate::understand::{How, Item, MassUnit, SharedWeight, SheetReading, StatedWeight};
+use crate::units::Mass;
+use rayon::prelude::*;
+
+type Estimated = Result<Estimate, NoEstimate>;
+type Fleet<'a> = Option<&'a (dyn Trucks + Sync)>;
+
+/// Audits a sheet's items and packages.
+pub(super) fn audit(mut reading: SheetReading, site: &Site, trucks: Fleet<'_>) -> Delivery {
+    let items = std::mem::take(&mut reading.items);
+    let shared = std::mem::take(&mut reading.shared);
+    let metric = reading.us.map(|us| !us);
+    let estimates: Vec<Estimated> = items.par_iter().map(|item| estimate::line(item, metric)).collect();
+    let unit = if site.units == Units::Us { MassUnit::Lb } else { MassUnit::Kg };
+    let settled = settle::columns(&items, &estimates, unit);
+    let printed = printed(&items, &shared, &settled);
+    let context = Context { site, trucks, settled: &settled, reading: &reading };
+    let packages: Vec<Package> = shared.into_iter().enumerate().map(|(index, shared)| context.package(index, shared, &items, &estimates)).collect();
+    let lines: Vec<Line> = items.into_par_iter().zip(estimates).map(|(item, estimate)| context.line(item, estimate, &packages)).collect();
+    let facts = DeliveryFacts { reading: &reading, declared: &printed, settled: &settled, site, with_fleet: trucks.is_some() };
+    let findings = judge::delivery(&facts);
+    Delivery { lines, packages, findings, reading }
+}
+
+/// Row, column and mass of every weight as printed, for the sums of the document.
+fn printed(items: &[Item], shared: &[SharedWeight], settled: &Settled) -> Vec<(u32, u32, Mass)> {
+    let of = |row: u32, weights: &[StatedWeight]| {
+        weights
+            .iter()
+            .filter_map(|weight| {
+                let unit = weight.unit.or(settled.columns.get(&weight.place.column).map(|reading| reading.unit))?;
+                Some((row, weight.place.column, unit.mass(weight.figure)))
+            })
+            .collect::<Vec<_>>()
+    };
+    let lines = items.iter().flat_map(|item| of(item.place.row, &item.weights));
+    let packages = shared.iter().flat_map(|package| of(package.rows.first().copied().unwrap_or(package.place.row), &package.weights));
+    lines.chain(packages).collect()
+}
+
+struct Context<'a> {
+    site: &'a Site,
+    trucks: Fleet<'a>,
+    settled: &'a Settled,
+    reading: &'a SheetReading,
+}
+
+impl Context<'_> {
+    fn tolerance(&self, estimate: &Estimated) -> Tolerance {
+        let group = estimate.as_ref().ok().and_then(|estimate| estimate.group);
+        let relative = group.and_then(|group| self.site.tolerance_by_group.get(group)).copied();
+        Tolerance { relative: relative.unwrap_or(self.site.tolerance), floor: self.site.floor_kg }
+    }
+
+    fn declared(&self, weights: &[StatedWeight], pieces: u32, packages: Option<u32>, estimate: &Estimated, tolerance: Tolerance) -> Option<Declared> {
+        // A reading is possible unless the goods cannot weigh that much.
+        let possible = |mass: Mass| match estimate {
+            Ok(estimate) => mass.fits((estimate.line.high + estimate.tare.high) * (1.0 + tolerance.relative) + tolerance.floor),
+            Err(no) => no.upper.is_none_or(|upper| mass.fits(upper)),
+        };
+        settle::declared(weights, pieces, packages, self.settled, possible)
+    }
+
+    fn plan(&self, verdict: Verdict, declared: Option<&Declared>, estimate: &Estimated, basics: Basics<'_>) -> plan::Plan {
+        let load = Load { verdict, declared, estimate: estimate.as_ref(), basics };
+        let mut plan = plan::plan(&load, self.site, self.trucks.map(|trucks| trucks as &dyn Trucks));
+        plan.held |= declared.is_some_and(|declared| declared.how == How::Contradicted);
+        plan
+    }
+
+    fn line(&self, item: Item, estimate: Estimated, packages: &[Package]) -> Line {
+        let tolerance = self.tolerance(&estimate);
+        let shared = item.shared_with.is_some_and(|index| index < packages.len());
+        let declared = if shared { None } else { self.declared(&item.weights, item.pieces, item.packages, &estimate, tolerance) };
+        let verdict = if shared { Verdict::Shared } else { compare::verdict(declared.as_ref(), estimate.as_ref(), tolerance) };
+        let plan = self.plan(verdict, declared.as_ref(), &estimate, Basics::of_item(&item));
+        let findings = judge::load(&Facts {
+            place: &item.place,
+            item: Some(&item),
+            package: None,
+            weights: &item.weights,
+            unusable: &item.unusable,
+            declared: declared.as_ref(),
+            estimate: estimate.as_ref(),
+            verdict,
+            plan: &plan,
+            tolerance,
+            settled: self.settled,
+            site: self.site,
+            with_fleet: self.trucks.is_some(),
+        });
+        let row = item.place.row.to_string();
+        let number = item.item.as_deref().unwrap_or("");
+        let id = short_hash([self.reading.delivery.as_str(), &*item.place.sheet, number, &row].into_iter());
+        Line { id, item, estimate, declared, verdict, findings, plan, if_corrected: None }
+    }
+
+    fn package(&self, index: usize, shared: SharedWeight, items: &[Item], estimates: &[Estimated]) -> Package {
+        let members: Vec<(&Item, &Estimated)> =
+            items.iter().zip(estimates).filter(|(item, _)| item.shared_with == Some(index)).collect();
+        let estimate = packages::estimate(&shared, &members);
+        let tolerance = self.tolerance(&estimate);
+        let declared = self.declared(&shared.weights, 1, Some(1), &estimate, tolerance);
+        let verdict = compare::verdict(declared.as_ref(), estimate.as_ref(), tolerance);
+        let plan = self.plan(verdict, declared.as_ref(), &estimate, Basics::of_package(&shared));
+        let findings = judge::load(&Facts {
+            place: &shared.place,
+            item: None,
+            package: Some(&shared),
+            weights: &shared.weights,
+            unusable: &shared.unusable,
+            declared: declared.as_ref(),
+            estimate: estimate.as_ref(),
+            verdict,
+            plan: &plan,
+            tolerance,
+            settled: self.settled,
+            site: self.site,
+            with_fleet: self.trucks.is_some(),
+        });
+        Package { shared, estimate, declared, verdict, findings, plan }
+    }
+}

@@ -1,0 +1,81 @@
+//! What may be typed. Opens nothing.
+
+use crate::site::Units;
+use chrono::NaiveDate;
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use std::path::PathBuf;
+
+/// Audits delivery spreadsheets before anything is lifted.
+#[derive(Debug, Parser)]
+#[command(name = "dockheft", version, about, max_term_width = 100)]
+pub struct Cli {
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Read delivery spreadsheets, check every declared weight, match every lift to a truck, write the exception workbook.
+    Audit(AuditArgs),
+}
+
+/// What `audit` takes.
+#[derive(Debug, Args)]
+pub struct AuditArgs {
+    /// Delivery spreadsheets (xlsx, xls, ods, csv, tsv), or folders of them.
+    #[arg(required = true, value_name = "FILE|FOLDER")]
+    pub inputs: Vec<PathBuf>,
+    /// Site settings [default: site.toml in this folder, else built-in defaults].
+    #[arg(long, value_name = "FILE")]
+    pub site: Option<PathBuf>,
+    /// Fleet register [default: the site's].
+    #[arg(long, value_name = "FILE")]
+    pub fleet: Option<PathBuf>,
+    /// Where the exception workbook goes [default: reports/exceptions-DATE.xlsx].
+    #[arg(long, value_name = "FILE")]
+    pub out: Option<PathBuf>,
+    /// Also write every line as a record (NDJSON); - for standard output.
+    #[arg(long, value_name = "FILE")]
+    pub lines: Option<PathBuf>,
+    /// Print records (NDJSON) on standard output instead of text.
+    #[arg(long)]
+    pub json: bool,
+    /// Units of what people see [default: the site's].
+    #[arg(long, value_enum)]
+    pub units: Option<UnitsArg>,
+    /// Day of the audit [default: today].
+    #[arg(long, value_name = "YYYY-MM-DD")]
+    pub date: Option<NaiveDate>,
+    /// Supplier of these files.
+    #[arg(long, value_name = "NAME")]
+    pub supplier: Option<String>,
+    /// Name of the delivery.
+    #[arg(long, value_name = "NAME")]
+    pub delivery: Option<String>,
+    /// Print nothing but errors.
+    #[arg(long)]
+    pub quiet: bool,
+    /// Keep no record of this audit in a ledger.
+    #[arg(long)]
+    pub no_ledger: bool,
+}
+
+/// Units as typed.
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub enum UnitsArg {
+    /// Pounds, feet and inches.
+    Us,
+    /// Kilograms and millimetres.
+    Si,
+}
+
+impl From<UnitsArg> for Units {
+    fn from(units: UnitsArg) -> Units {
+        match units {
+            UnitsArg::Us => Units::Us,
+            UnitsArg::Si => Units::Si,
+        }
+    }
+}

@@ -1,0 +1,15 @@
+//! One file a command: gathers what it needs, calls the stages, hands the results to the reports.
+
+pub mod audit;
+mod output;
+
+/// Exit statuses, as contract.md has them; the worst counts.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Status {
+    /// Done, nothing needs attention.
+    Clear = 0,
+    /// Done, and there are exceptions.
+    Exceptions = 1,
+    /// Not done, or not for every file.
+    NotDone = 3,
+}

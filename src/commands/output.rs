@@ -1,0 +1,44 @@
+//! Writing reports: to a temporary name beside the target, synced, then renamed, so that nothing half-written is ever found.
+
+use crate::error::Error;
+use std::io::{BufWriter, Write};
+use std::path::{Path, PathBuf};
+use tempfile::NamedTempFile;
+
+/// Writes a file by `fill`, whole or not at all.
+///
+/// # Errors
+/// [`Error::Report`] with what the system said.
+pub fn whole<E: std::fmt::Display>(path: &Path, fill: impl FnOnce(&mut BufWriter<&mut NamedTempFile>) -> Result<(), E>) -> Result<(), Error> {
+    let folder = match path.parent() {
+        Some(parent) if !parent.as_os_str().is_empty() => parent.to_path_buf(),
+        _ => PathBuf::from("."),
+    };
+    let failed = |found: String| Error::Report {
+        file: path.to_path_buf(),
+        found,
+        remedy: "close it if it is open, check that the folder may be written and the disk is not full, or name another with --out".to_string(),
+    };
+    std::fs::create_dir_all(&folder).map_err(|error| failed(error.to_string()))?;
+    let mut temporary = NamedTempFile::new_in(&folder).map_err(|error| failed(error.to_string()))?;
+    {
+        let mut writer = BufWriter::new(&mut temporary);
+        fill(&mut writer).map_err(|error| failed(error.to_string()))?;
+        writer.flush().map_err(|error| failed(error.to_string()))?;
+    }
+    temporary.as_file().sync_all().map_err(|error| failed(error.to_string()))?;
+    let kept = temporary.persist(path).map_err(|error| failed(error.error.to_string()))?;
+    readable(&kept);
+    Ok(())
+}
+
+/// A temporary file is private; a report is for everybody who may read the folder.
+#[cfg(unix)]
+fn readable(file: &std::fs::File) {
+    use std::os::unix::fs::PermissionsExt;
+    // A report that only its owner can read is still a whole report: no reason to fail.
+    let _ = file.set_permissions(std::fs::Permissions::from_mode(0o644));
+}
+
+#[cfg(not(unix))]
+fn readable(_file: &std::fs::File) {}

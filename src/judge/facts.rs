@@ -1,0 +1,102 @@
+//! What a rule may look at.
+
+use super::{Finding, Severity};
+use crate::compare::{Tolerance, Verdict, expected};
+use crate::estimate::{Estimate, NoEstimate};
+use crate::place::Place;
+use crate::plan::Plan;
+use crate::settle::{Declared, Settled};
+use crate::site::{Site, Units};
+use crate::understand::{Item, SharedWeight, SheetReading, StatedWeight, UnusableWeight};
+use crate::units::{Mass, MassRange, show};
+
+/// Everything about a line or a package.
+pub struct Facts<'a> {
+    /// Its row.
+    pub place: &'a Place,
+    /// The item; none for a package.
+    pub item: Option<&'a Item>,
+    /// The package; none for a line.
+    pub package: Option<&'a SharedWeight>,
+    /// The weights it states.
+    pub weights: &'a [StatedWeight],
+    /// The weight cells that hold none.
+    pub unusable: &'a [UnusableWeight],
+    /// Declared weight, settled.
+    pub declared: Option<&'a Declared>,
+    /// Estimate, or why none.
+    pub estimate: Result<&'a Estimate, &'a NoEstimate>,
+    /// Verdict.
+    pub verdict: Verdict,
+    /// Plan.
+    pub plan: &'a Plan,
+    /// Tolerance of the comparison.
+    pub tolerance: Tolerance,
+    /// How the sheet's weight columns were settled.
+    pub settled: &'a Settled,
+    /// Site settings.
+    pub site: &'a Site,
+    /// Whether there is a fleet register.
+    pub with_fleet: bool,
+}
+
+/// Everything about a delivery.
+pub struct DeliveryFacts<'a> {
+    /// How it was read, items left out.
+    pub reading: &'a SheetReading,
+    /// Row, column and mass of every weight that lines and packages state, as printed.
+    pub declared: &'a [(u32, u32, Mass)],
+    /// How the sheet's weight columns were settled.
+    pub settled: &'a Settled,
+    /// Site settings.
+    pub site: &'a Site,
+    /// Whether there is a fleet register.
+    pub with_fleet: bool,
+}
+
+impl Facts<'_> {
+    /// The site's units.
+    pub fn units(&self) -> Units {
+        self.site.units
+    }
+
+    /// Number of pieces.
+    pub fn pieces(&self) -> u32 {
+        self.item.map_or(1, |item| item.pieces)
+    }
+
+    /// The expected range for a weight of the declared kind.
+    pub fn expected(&self) -> Option<MassRange> {
+        let estimate = self.estimate.ok()?;
+        Some(self.declared.map_or(estimate.line, |declared| expected(estimate, declared.kind)))
+    }
+
+    /// "2,040 lb declared (F12), 4,300 to 4,600 lb expected".
+    pub fn difference(&self) -> String {
+        let (Some(declared), Some(range)) = (self.declared, self.expected()) else { return String::new() };
+        let shown = show::weight(declared.mass, self.units());
+        let of = match declared.of {
+            crate::understand::Basis::Piece if self.pieces() > 1 => format!(" for all {} pieces", self.pieces()),
+            _ => String::new(),
+        };
+        format!(
+            "{shown}{of} declared ({}: \"{}\"), {} expected",
+            declared.place.cell(),
+            declared.text,
+            show::range(range, self.units())
+        )
+    }
+}
+
+impl Finding {
+    /// A finding without a field.
+    pub fn new(code: &'static str, severity: Severity, message: impl Into<String>) -> Finding {
+        Finding { code, severity, message: message.into(), field: None, cause: None }
+    }
+
+    /// The same, speaking of a cell or field.
+    pub fn at(mut self, field: impl Into<String>) -> Finding {
+        self.field = Some(field.into());
+        self
+    }
+}

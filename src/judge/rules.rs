@@ -1,0 +1,67 @@
+//! The registry of all rules. Each rule is a file of this folder: explanation, check.
+
+use super::Rule;
+
+/// A rule's type whose documentation is also its explanation for people: one text, never two.
+macro_rules! rule_type {
+    ($(#[doc = $text:literal])+ pub struct $name:ident;) => {
+        $(#[doc = $text])+
+        pub struct $name;
+
+        impl $name {
+            /// The documentation above, as text.
+            const EXPLANATION: &str = concat!($($text, "\n"),+);
+        }
+    };
+}
+
+mod close_call;
+mod column_contradicted;
+mod declared_heavy;
+mod declared_impossible;
+mod declared_light;
+mod declared_missing;
+mod gross_below_net;
+mod lift_assumed;
+mod lift_divided;
+mod line_total_differs;
+mod load_centre_assumed;
+mod no_planning_weight;
+mod no_register;
+mod no_truck;
+mod reading_assumed;
+mod reading_remark;
+mod see_delivery;
+mod sizes_impossible;
+mod tall_load;
+mod total_differs;
+mod truck_overloaded;
+mod unverifiable;
+mod upper_bound_only;
+
+/// All rules, by code.
+pub static RULES: &[&dyn Rule] = &[
+    &close_call::CloseCall,
+    &column_contradicted::ColumnContradicted,
+    &declared_heavy::DeclaredHeavy,
+    &declared_impossible::DeclaredImpossible,
+    &declared_light::DeclaredLight,
+    &declared_missing::DeclaredMissing,
+    &gross_below_net::GrossBelowNet,
+    &lift_assumed::LiftAssumed,
+    &lift_divided::LiftDivided,
+    &line_total_differs::LineTotalDiffers,
+    &load_centre_assumed::LoadCentreAssumed,
+    &no_planning_weight::NoPlanningWeight,
+    &no_register::NoRegister,
+    &no_truck::NoTruck,
+    &reading_assumed::ReadingAssumed,
+    &reading_remark::ReadingRemark,
+    &see_delivery::SeeDelivery,
+    &sizes_impossible::SizesImpossible,
+    &tall_load::TallLoad,
+    &total_differs::TotalDiffers,
+    &truck_overloaded::TruckOverloaded,
+    &unverifiable::Unverifiable,
+    &upper_bound_only::UpperBoundOnly,
+];

@@ -1,0 +1,38 @@
+//! `column-contradicted`.
+
+use crate::judge::{DeliveryFacts, Finding, Rule, Severity};
+
+rule_type! {
+    /// # What was seen
+    /// A weight column fits the sizes of its lines only when it is read in another unit than its heading states.
+    /// # Why it matters on the dock
+    /// Every line of the column would be planned at half or twice its weight.
+    /// # What to do
+    /// All its lines are held. Ask the supplier one question: which unit is the column in?
+    /// # Example
+    /// A column headed "lb" whose figures fit as kilograms on every line.
+    pub struct ColumnContradicted;
+}
+
+impl Rule for ColumnContradicted {
+    fn code(&self) -> &'static str {
+        "column-contradicted"
+    }
+
+    fn explanation(&self) -> &'static str {
+        Self::EXPLANATION
+    }
+
+    fn delivery(&self, facts: &DeliveryFacts<'_>, found: &mut Vec<Finding>) {
+        for column in &facts.settled.contradicted {
+            let message = format!(
+                "column {} is headed in {}, but on {} lines its figures fit the sizes only as {}: ask the supplier which unit it is; all its lines are held",
+                crate::place::column_letters(column.column),
+                column.stated.symbol(),
+                column.lines,
+                column.fits.symbol()
+            );
+            found.push(Finding::new(self.code(), Severity::Stop, message).at(crate::place::column_letters(column.column)));
+        }
+    }
+}

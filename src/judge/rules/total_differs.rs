@@ -1,0 +1,50 @@
+//! `total-differs`.
+
+use crate::judge::{DeliveryFacts, Finding, Rule, Severity};
+use crate::units::{Mass, show};
+
+/// Rounding of printed line weights.
+const ROUNDING: f64 = 0.005;
+
+rule_type! {
+    /// # What was seen
+    /// The sum the document states is not the sum of its lines.
+    /// # Why it matters on the dock
+    /// A line may be missing from the list, stand twice, or have been changed after adding up.
+    /// # What to do
+    /// Add up the document with the supplier; count the goods.
+    /// # Example
+    /// A total of 24,263 kg under lines that add up to 23,000 kg.
+    pub struct TotalDiffers;
+}
+
+impl Rule for TotalDiffers {
+    fn code(&self) -> &'static str {
+        "total-differs"
+    }
+
+    fn explanation(&self) -> &'static str {
+        Self::EXPLANATION
+    }
+
+    fn delivery(&self, facts: &DeliveryFacts<'_>, found: &mut Vec<Finding>) {
+        for sum in &facts.reading.sums {
+            let Some(reading) = facts.settled.columns.get(&sum.column) else { continue };
+            let lines: Vec<Mass> = facts.declared.iter().filter(|(row, column, _)| *column == sum.column && sum.rows.contains(row)).map(|(_, _, mass)| *mass).collect();
+            if lines.len() < 2 {
+                continue;
+            }
+            let (stated, added): (Mass, Mass) = (reading.unit.mass(sum.figure), lines.into_iter().sum());
+            let off = (stated - added).kg().abs();
+            if off > added.max(stated).kg() * ROUNDING && off > 1.0 {
+                let message = format!(
+                    "{} states a sum of {}, the lines above it add up to {}",
+                    sum.place.cell(),
+                    show::weight(stated, facts.site.units),
+                    show::weight(added, facts.site.units)
+                );
+                found.push(Finding::new(self.code(), Severity::Check, message).at(sum.place.cell()));
+            }
+        }
+    }
+}

@@ -1,0 +1,120 @@
+//! What a plan is made from: a line, or a package of several lines.
+
+use crate::compare::Verdict;
+use crate::estimate::{Estimate, NoEstimate};
+use crate::settle::Declared;
+use crate::tables::goods::{self, Goods};
+use crate::tables::packages;
+use crate::understand::{Entered, Item, SharedWeight, Sizes};
+use crate::units::{Length, Mass, MassRange};
+
+/// What the file says about a load's pieces, packages and sizes.
+#[derive(Clone, Debug)]
+pub struct Basics<'a> {
+    /// Number of pieces.
+    pub pieces: u32,
+    /// Number of packages, where packages are counted.
+    pub packages: Option<u32>,
+    /// The pieces are counted as packages that lift whole (reels, coils).
+    pub counted_as_packages: bool,
+    /// Kind of package.
+    pub packed_as: Option<&'static str>,
+    /// Description.
+    pub description: &'a str,
+    /// Sizes of a piece.
+    pub sizes: Sizes,
+    /// Sizes of the package.
+    pub package_sizes: Sizes,
+    /// Entry side, where stated.
+    pub entered: Option<Entered>,
+    /// Lift height, where stated.
+    pub lift_height: Option<Length>,
+    /// Tare of all packages, for a load without an estimate.
+    pub tare: MassRange,
+}
+
+impl<'a> Basics<'a> {
+    /// Of a line.
+    pub fn of_item(item: &'a Item) -> Basics<'a> {
+        let counted = item.unit.as_deref().and_then(packages::of_word).is_some_and(|word| matches!(word.name, "reel" | "coil"));
+        Basics {
+            pieces: item.pieces,
+            packages: item.packages,
+            counted_as_packages: counted,
+            packed_as: item.packed_as,
+            description: &item.description,
+            sizes: item.sizes,
+            package_sizes: item.package_sizes,
+            entered: item.entered,
+            lift_height: item.lift_height,
+            tare: tare(item.tare, item.packed_as, item.packages),
+        }
+    }
+
+    /// Of a package: one lift.
+    pub fn of_package(shared: &'a SharedWeight) -> Basics<'a> {
+        Basics {
+            pieces: 1,
+            packages: Some(1),
+            counted_as_packages: false,
+            packed_as: shared.packed_as,
+            description: &shared.name,
+            sizes: Sizes::default(),
+            package_sizes: shared.sizes,
+            entered: None,
+            lift_height: None,
+            tare: tare(shared.tare, shared.packed_as, Some(1)),
+        }
+    }
+}
+
+fn tare(stated: Option<Mass>, packed_as: Option<&str>, packages: Option<u32>) -> MassRange {
+    match stated {
+        Some(tare) => MassRange { low: tare, likely: tare, high: tare },
+        None => packages::tare(packed_as.unwrap_or("")).times(f64::from(packages.unwrap_or(1))),
+    }
+}
+
+/// A line or a package to be planned.
+pub struct Load<'a> {
+    /// Verdict.
+    pub verdict: Verdict,
+    /// Declared weight.
+    pub declared: Option<&'a Declared>,
+    /// Estimate, or why none.
+    pub estimate: Result<&'a Estimate, &'a NoEstimate>,
+    /// What the file says about pieces, packages and sizes.
+    pub basics: Basics<'a>,
+}
+
+impl Load<'_> {
+    /// The kind of goods.
+    pub fn goods(&self) -> Option<&'static Goods> {
+        let name = match self.estimate {
+            Ok(estimate) => estimate.goods,
+            Err(no) => no.goods,
+        };
+        name.and_then(goods::by_name)
+    }
+
+    /// Outline of one piece: length, width, height.
+    pub fn outline(&self) -> Option<[Length; 3]> {
+        match self.estimate {
+            Ok(estimate) => estimate.outline,
+            Err(no) => no.outline,
+        }
+    }
+
+    /// Tare of all packages of the line.
+    pub fn tare(&self) -> MassRange {
+        match self.estimate {
+            Ok(estimate) => estimate.tare,
+            Err(_) => self.basics.tare,
+        }
+    }
+
+    /// Likely mass of one piece.
+    pub fn piece(&self) -> Option<Mass> {
+        self.estimate.ok().map(|estimate| estimate.piece.likely)
+    }
+}

@@ -1,0 +1,97 @@
+//! The weight to plan the lifts with (method, section 4). Tolerance decides whether to ask, never what to lift.
+
+use super::{Load, PlannedFrom};
+use crate::compare::Verdict;
+use crate::estimate::{Estimate, Evidence};
+use crate::tables::goods;
+use crate::understand::{How, WeightKind};
+use crate::units::Mass;
+
+/// Margin above the kind's highest fill, for an envelope that decides something (method, section 4).
+const ENVELOPE_MARGIN: f64 = 1.1;
+
+/// A planning weight of the whole line, packaging included.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Planned {
+    /// The weight.
+    pub mass: Mass,
+    /// What it rests on.
+    pub from: PlannedFrom,
+    /// Nothing could check it.
+    pub unchecked: bool,
+}
+
+/// The declared weight as a gross one: what is not said to be gross gets the packaging's tare.
+pub(super) fn declared_gross(load: &Load<'_>) -> Option<Mass> {
+    let declared = load.declared?;
+    Some(gross(load, declared.mass))
+}
+
+fn gross(load: &Load<'_>, mass: Mass) -> Mass {
+    match load.declared.map(|declared| declared.kind) {
+        Some(WeightKind::Gross) => mass,
+        _ => mass + load.tare().high,
+    }
+}
+
+/// What stands in for a missing weight: the larger of likely with its margin and high, with the packaging's tare.
+pub(super) fn missing_rule(load: &Load<'_>, estimate: &Estimate, margin: f64) -> Mass {
+    (estimate.line.likely * (1.0 + margin)).max(estimate.line.high) + load.tare().high
+}
+
+/// The planning weight. `carried_by_declared` says whether the truck that the declared weight picks also carries a heavier
+/// whole line: it decides for an envelope whether its upper bound proves the lift safe.
+pub(super) fn planning(load: &Load<'_>, margin: f64, carried_by_declared: impl Fn(Mass) -> bool) -> Option<Planned> {
+    let declared = declared_gross(load);
+    let planned = match (load.verdict, declared, load.estimate) {
+        (Verdict::Shared, _, _) => None,
+        (Verdict::Missing, _, Ok(estimate)) => {
+            let mass = if estimate.evidence == Evidence::Envelope { envelope_high(load, estimate) } else { missing_rule(load, estimate, margin) };
+            Some(Planned { mass, from: PlannedFrom::Estimate, unchecked: false })
+        }
+        (Verdict::Consistent, Some(declared), Ok(estimate)) => {
+            let likely = estimate.line.likely + load.tare().likely;
+            Some(larger(declared, likely))
+        }
+        (Verdict::Light | Verdict::Heavy | Verdict::Impossible, Some(declared), Ok(estimate)) => {
+            Some(larger(declared, missing_rule(load, estimate, margin)))
+        }
+        (Verdict::Unverifiable, Some(declared), Ok(estimate)) => {
+            let upper = estimate.block.unwrap_or(estimate.line.high) + load.tare().high;
+            if carried_by_declared(upper) {
+                Some(Planned { mass: declared, from: PlannedFrom::Declared, unchecked: false })
+            } else {
+                Some(larger(declared, envelope_high(load, estimate)))
+            }
+        }
+        (_, Some(declared), Err(_)) => Some(Planned { mass: declared, from: PlannedFrom::Declared, unchecked: true }),
+        (_, None, _) => None,
+    }?;
+    Some(with_heaviest(load, planned))
+}
+
+/// The kind's highest fill of the solid block with its margin; the block itself where the kind has no fill.
+fn envelope_high(load: &Load<'_>, estimate: &Estimate) -> Mass {
+    let fill = estimate.goods.and_then(goods::by_name).and_then(|goods| goods.fill_high).unwrap_or(1.0);
+    let block = estimate.block.unwrap_or(estimate.line.high);
+    (block * fill * ENVELOPE_MARGIN).min(block) + load.tare().high
+}
+
+fn larger(declared: Mass, other: Mass) -> Planned {
+    if other.fits(declared) {
+        Planned { mass: declared, from: PlannedFrom::Declared, unchecked: false }
+    } else {
+        Planned { mass: other, from: PlannedFrom::Larger, unchecked: false }
+    }
+}
+
+/// Where unit or basis is assumed or contradicted, the heaviest reading still possible counts.
+fn with_heaviest(load: &Load<'_>, planned: Planned) -> Planned {
+    match load.declared {
+        Some(declared) if matches!(declared.how, How::Assumed | How::Contradicted) => {
+            let heaviest = gross(load, declared.heaviest);
+            if heaviest.fits(planned.mass) { planned } else { Planned { mass: heaviest, from: PlannedFrom::Larger, ..planned } }
+        }
+        _ => planned,
+    }
+}
