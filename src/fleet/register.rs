@@ -36,7 +36,7 @@ pub fn understand(sheets: &[Sheet], units: Units) -> Fleet {
                 fleet.notes.extend(column_notes(sheet, &layout));
                 fleet.faults.extend(missing_columns(&layout));
                 for row in sheet.rows.iter().filter(|row| row.number >= layout.first) {
-                    if !repeats_headings(row, &layout.columns) {
+                    if layout.has(Field::Truck) && !repeats_headings(row, &layout.columns) {
                         rows.read(sheet, &layout, row);
                     }
                 }
