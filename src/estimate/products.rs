@@ -23,6 +23,8 @@ mod words;
 mod checks;
 #[cfg(test)]
 mod descriptions;
+#[cfg(test)]
+mod values;
 
 pub use packages::{Container, container};
 
@@ -212,5 +214,35 @@ fn trailing_length(chain: &Chain, needed: usize) -> Option<Option<Length>> {
         0 => Some(None),
         1 => chain.dims.last().and_then(|dim| dim.length()).map(Some),
         _ => None,
+    }
+}
+
+#[cfg(test)]
+mod probe {
+    #[test]
+    fn probe() {
+        for line in std::fs::read_to_string("/tmp/probe.txt").unwrap().lines() {
+            let out: Vec<String> = [None, Some(false), Some(true)]
+                .iter()
+                .map(|h| {
+                    super::recognise(line, *h).map_or("-".into(), |p| {
+                        format!(
+                            "{} {:?}{}",
+                            p.designation,
+                            p.measure,
+                            if p.extrapolated { " *" } else { "" }
+                        )
+                    })
+                })
+                .collect();
+            if out[0] == out[1] && out[1] == out[2] {
+                println!("{line:50} => {}", out[0]);
+            } else {
+                println!(
+                    "{line:50} => none:{} | us:{} | si:{}",
+                    out[0], out[1], out[2]
+                );
+            }
+        }
     }
 }

@@ -149,7 +149,7 @@ fn metric_shape(
             source: "CISC section tables: metric name of the ASTM A6 shape",
             ..Product::steel(name, "section", designation, mass, SECTION)
         }),
-        None if glued && rule => Some(Product {
+        None if (glued || name == "HP") && rule => Some(Product {
             working,
             source: "CISC section tables and EN 10365: the last number is kg/m",
             extrapolated: true,
