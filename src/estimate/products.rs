@@ -6,6 +6,7 @@ mod angle;
 mod bar;
 mod dressed;
 mod european;
+mod hbeam;
 mod hollow;
 mod imperial;
 mod nonferrous;
@@ -170,18 +171,16 @@ fn named_at(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
     if scene.classes.any(NOT_BARE_STEEL) {
         return None;
     }
-    if scene
-        .word(at)
-        .is_some_and(|word| matches!(word, "pl" | "plate" | "fl"))
-    {
+    if scene.word(at).is_some_and(|word| word == "pl") {
         return bar::plate(scene, at, hint);
     }
     if scene.classes.any(Classes::PLATE) {
         return None;
     }
-    imperial::named(scene, at)
+    imperial::named(scene, at, hint)
         .or_else(|| serial::named(scene, at))
         .or_else(|| european::named(scene, at))
+        .or_else(|| hbeam::named(scene, at))
         .or_else(|| rail::named(scene, at))
         .or_else(|| angle::named(scene, at, hint))
         .or_else(|| hollow::named(scene, at))
@@ -214,35 +213,5 @@ fn trailing_length(chain: &Chain, needed: usize) -> Option<Option<Length>> {
         0 => Some(None),
         1 => chain.dims.last().and_then(|dim| dim.length()).map(Some),
         _ => None,
-    }
-}
-
-#[cfg(test)]
-mod probe {
-    #[test]
-    fn probe() {
-        for line in std::fs::read_to_string("/tmp/probe.txt").unwrap().lines() {
-            let out: Vec<String> = [None, Some(false), Some(true)]
-                .iter()
-                .map(|h| {
-                    super::recognise(line, *h).map_or("-".into(), |p| {
-                        format!(
-                            "{} {:?}{}",
-                            p.designation,
-                            p.measure,
-                            if p.extrapolated { " *" } else { "" }
-                        )
-                    })
-                })
-                .collect();
-            if out[0] == out[1] && out[1] == out[2] {
-                println!("{line:50} => {}", out[0]);
-            } else {
-                println!(
-                    "{line:50} => none:{} | us:{} | si:{}",
-                    out[0], out[1], out[2]
-                );
-            }
-        }
     }
 }

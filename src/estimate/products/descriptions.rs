@@ -112,6 +112,10 @@ fn steel_by_the_metre() {
         ("Flachstahl 100x10", SI, "flat", 7.85), // G
         ("Flat bar 100x12x600", SI, "flat", 9.42), // G
         ("FLAT BAR 1/4 x 4", US, "flat", lb(3.403)), // G
+        ("Wide flange beam W18x35 galvanised", US, "W", lb(35.0)), // A
+        ("H-beam 200x200x8x12 SS400", SI, "H", 49.9), // JIS G 3192, from memory
+        ("ANGLE IRON 50x50x5", SI, "L", 3.77), // X
+        ("FL 100x10", SI, "flat", 7.85),      // G
         ("PL 3/8 X 8", US, "PL", lb(10.2)),   // trade table: 40.80 lb/ft2 per inch
     ];
     assert!(cases.len() >= 60);
@@ -124,7 +128,7 @@ fn steel_by_the_metre() {
         let found = per_metre(&product);
         // A rule may miss the published mass by what its own tolerance allows; a name or a table may not.
         let tolerance = match product.family {
-            "RHS" | "SHS" => 0.03,
+            "RHS" | "SHS" | "H" => 0.03,
             _ if product.extrapolated => 0.018,
             _ => 0.005,
         };
@@ -153,6 +157,13 @@ fn what_must_not_be_recognised() {
     let cases: &[(&str, Option<bool>)] = &[
         ("Point motor, crated", SI),
         ("Fish bolt M24x130", SI),
+        ("M12x10", US),
+        ("M4x6", None),
+        ("FL 100x10", US),
+        ("ROUND BAR 2 DIA", SI),
+        ("FIBC bag 1000 kg", SI),
+        ("Column W12x65 w/ base pl", US),
+        ("Tube SS304 80x80x5", SI),
         ("Fish bolt M24x130 with nut", SI),
         ("M24x130", SI),
         ("M12x30", US),

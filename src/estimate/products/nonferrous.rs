@@ -21,7 +21,8 @@ pub fn find(scene: &Scene) -> Option<Product> {
     match (
         scene.classes.any(Classes::COPPER),
         scene.classes.any(Classes::PVC),
-        scene.classes.any(Classes::DUCTILE),
+        scene.classes.any(Classes::DUCTILE)
+            || (has(scene, &["di"]) && scene.classes.any(Classes::PIPE)),
         scene.classes.any(Classes::CONCRETE),
     ) {
         (true, false, false, false) => copper_tube(scene),

@@ -59,6 +59,9 @@ impl Scene {
         };
         for at in 0..scene.tokens.len() {
             let Some(word) = scene.word(at) else { continue };
+            if scene.only_looks_like_a_part(at, word) {
+                continue;
+            }
             let classes = words::classes(word);
             if classes.any(Classes::RELATION) && scene.relation.is_none() {
                 scene.relation = Some(at);
@@ -74,6 +77,16 @@ impl Scene {
             scene.classes.add(Classes::LUMBER);
         }
         Some(scene)
+    }
+
+    /// The flange of "wide flange" is no part, and SS400 is a carbon steel, not a stainless one.
+    fn only_looks_like_a_part(&self, at: usize, word: &str) -> bool {
+        let before = at.checked_sub(1).and_then(|before| self.word(before));
+        match word {
+            "flange" | "flanges" => matches!(before, Some("wide" | "broad" | "parallel")),
+            "ss" => self.value(at + 1).is_some_and(|grade| grade >= 330.0),
+            _ => false,
+        }
     }
 
     /// The word at a place.
