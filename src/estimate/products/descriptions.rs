@@ -93,30 +93,32 @@ fn steel_by_the_metre() {
         ("UIC 60", SI, "rail", 60.21),                           // T
         ("Schiene S49", SI, "rail", 49.39),                      // T
         ("50E6", SI, "rail", 50.0),                              // the rule of the name
-        ("#5 REBAR", US, "rebar", lb(1.043)),                    // R
-        ("REBAR #10 GR 60", US, "rebar", lb(4.303)),             // R
-        ("rebar No. 16 A615M", SI, "rebar", 1.552),              // R: soft metric of #5
-        ("rebar No. 10", SI, "rebar", 0.56),                     // R: soft metric of #3
-        ("rebar No. 10", US, "rebar", 6.404), // R: the inch bar, 11.4 times as much
-        ("T16 rebar", SI, "rebar", 1.579),    // R
-        ("H20 bars", SI, "rebar", 2.466),     // R
+        ("90RA rail", US, "rail", 90.0 * 0.496_05), // the rule of the name: lb per YARD
+        ("rail 54 kg/m", SI, "rail", 54.0),         // as described
+        ("#5 REBAR", US, "rebar", lb(1.043)),       // R
+        ("REBAR #10 GR 60", US, "rebar", lb(4.303)), // R
+        ("rebar No. 16 A615M", SI, "rebar", 1.552), // R: soft metric of #5
+        ("rebar No. 10", SI, "rebar", 0.56),        // R: soft metric of #3
+        ("rebar No. 10", US, "rebar", 6.404),       // R: the inch bar, 11.4 times as much
+        ("T16 rebar", SI, "rebar", 1.579),          // R
+        ("H20 bars", SI, "rebar", 2.466),           // R
         ("16 mm rebar x 12 m", SI, "rebar", 1.579), // R
-        ("Betonstahl Ø 12", SI, "rebar", 0.888), // R
-        ("REBAR 15M", SI, "rebar", 1.57),     // R
-        ("10M rebar", SI, "rebar", 0.785),    // R
-        ("rebar 10 mm", SI, "rebar", 0.616),  // R
+        ("Betonstahl Ø 12", SI, "rebar", 0.888),    // R
+        ("REBAR 15M", SI, "rebar", 1.57),           // R
+        ("10M rebar", SI, "rebar", 0.785),          // R
+        ("rebar 10 mm", SI, "rebar", 0.616),        // R
         ("1/2\" rebar x 20'", US, "rebar", lb(0.668)), // R
         ("ROUND BAR 2 DIA", US, "round", lb(10.68)), // trade table of section formulas
-        ("Round bar 50", SI, "round", 15.41), // G
+        ("Round bar 50", SI, "round", 15.41),       // G
         ("Round bar dia 60 x 1200", SI, "round", 22.2), // G
-        ("Flachstahl 100x10", SI, "flat", 7.85), // G
-        ("Flat bar 100x12x600", SI, "flat", 9.42), // G
+        ("Flachstahl 100x10", SI, "flat", 7.85),    // G
+        ("Flat bar 100x12x600", SI, "flat", 9.42),  // G
         ("FLAT BAR 1/4 x 4", US, "flat", lb(3.403)), // G
         ("Wide flange beam W18x35 galvanised", US, "W", lb(35.0)), // A
         ("H-beam 200x200x8x12 SS400", SI, "H", 49.9), // JIS G 3192, from memory
-        ("ANGLE IRON 50x50x5", SI, "L", 3.77), // X
-        ("FL 100x10", SI, "flat", 7.85),      // G
-        ("PL 3/8 X 8", US, "PL", lb(10.2)),   // trade table: 40.80 lb/ft2 per inch
+        ("ANGLE IRON 50x50x5", SI, "L", 3.77),      // X
+        ("FL 100x10", SI, "flat", 7.85),            // G
+        ("PL 3/8 X 8", US, "PL", lb(10.2)),         // trade table: 40.80 lb/ft2 per inch
     ];
     assert!(cases.len() >= 60);
     let mut wrong = Vec::new();
@@ -196,6 +198,7 @@ fn what_must_not_be_recognised() {
         ("#5", US),
         ("rebar No. 10", None),
         ("rebar #10", SI),
+        ("rebar No. 10 (10 mm)", None),
         ("rebar chairs 50 mm", SI),
         ("Rebar coupler 16 mm", SI),
         ("GFRP rebar #5", US),

@@ -193,6 +193,27 @@ fn lengths_and_outlines_come_with_the_name() {
 }
 
 #[test]
+fn a_known_bias_stands_on_one_side_only() {
+    // Method, section 1: a sharp-cornered formula carries its bias one-sided, plate is never under; zinc 3 to 6 % (reference sheet).
+    for (text, low, high) in [
+        ("W12x26", 0.04, 0.04),
+        ("W12x26 galvanized", 0.04, 0.10),
+        ("L100x100x10", 0.04, 0.055),
+        ("H 200x200x8x12", 0.04, 0.104),
+        ("PL10x1000x2000", 0.0, 0.05),
+        ("#5 rebar", 0.06, 0.06),
+        ("6in sch 40", 0.06, 0.06),
+        ("60E1", 0.02, 0.02),
+    ] {
+        let product = recognise(text, None).unwrap_or_else(|| panic!("{text}"));
+        assert!(
+            (product.make_low - low).abs() < 1e-9 && (product.make_high - high).abs() < 1e-9,
+            "{text}: {product:?}"
+        );
+    }
+}
+
+#[test]
 fn containers() {
     // Drum maker and tote dealer data: tare in lb.
     for (text, name, low, likely, high) in [
