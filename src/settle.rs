@@ -3,7 +3,7 @@
 
 use crate::estimate::{Estimate, NoEstimate};
 use crate::place::Place;
-use crate::understand::{Basis, How, Item, MassUnit, StatedWeight, WeightKind};
+use crate::understand::{Basis, How, Item, MassUnit, StatedWeight, UnusableWeight, WeightKind};
 use crate::units::Mass;
 use std::collections::BTreeMap;
 
@@ -61,6 +61,9 @@ pub struct ColumnReading {
     pub basis: Basis,
     /// How the basis was found.
     pub basis_how: How,
+    /// The figures of some lines fit the default reading and those of none fit another: too few to settle it, enough to
+    /// hold no other reading possible.
+    pub leaning: bool,
 }
 
 /// The settled readings of a sheet's weight columns.
@@ -70,6 +73,13 @@ pub struct Settled {
     pub columns: BTreeMap<u32, ColumnReading>,
     /// Columns that contradict their headings.
     pub contradicted: Vec<Contradicted>,
+}
+
+impl Settled {
+    /// Whether a column's figures are of the whole line.
+    fn is_of_line(&self, column: u32) -> bool {
+        self.columns.get(&column).is_none_or(|reading| reading.basis == Basis::Line)
+    }
 }
 
 type Estimated = Result<Estimate, NoEstimate>;
@@ -117,7 +127,8 @@ pub fn columns(items: &[Item], estimates: &[Estimated], unit: MassUnit) -> Settl
             let agreeing = lines.iter().filter(|line| line.distance(fits, basis) <= AGREES).count();
             settled.contradicted.push(Contradicted { column: number, stated, fits, basis, lines: agreeing });
         }
-        settled.columns.insert(number, ColumnReading { unit, unit_how, basis, basis_how });
+        let leaning = leaning(&lines, unit, basis, &units, &bases);
+        settled.columns.insert(number, ColumnReading { unit, unit_how, basis, basis_how, leaning });
     }
     settled
 }
@@ -181,6 +192,21 @@ fn best_reading(lines: &[LineEvidence], units: &[MassUnit], bases: &[Basis]) -> 
     (best.0 <= BEST_MEDIAN && best.1 >= LEAST_AGREEING && clear).then_some((best.2, best.3))
 }
 
+/// Whether lines of several pieces fit the reading `unit`, `basis` and none fits any other.
+fn leaning(lines: &[LineEvidence], unit: MassUnit, basis: Basis, units: &[MassUnit], bases: &[Basis]) -> bool {
+    let mut for_it = 0;
+    for line in lines.iter().filter(|line| line.pieces > 1.0) {
+        let fits = |unit: MassUnit, basis: Basis| line.distance(unit, basis) <= AGREES;
+        let other = units.iter().any(|u| bases.iter().any(|b| (*u, *b) != (unit, basis) && fits(*u, *b)));
+        match (fits(unit, basis), other) {
+            (true, false) => for_it += 1,
+            (_, true) => return false,
+            (false, false) => {}
+        }
+    }
+    for_it > 0
+}
+
 fn median(values: &mut [f64]) -> Option<f64> {
     values.sort_by(f64::total_cmp);
     let middle = values.len() / 2;
@@ -192,12 +218,19 @@ fn median(values: &mut [f64]) -> Option<f64> {
 /// `possible` says whether a reading of the whole line's mass could be true of the goods.
 pub fn declared(
     weights: &[StatedWeight],
+    unusable: &[UnusableWeight],
     pieces: u32,
     packages: Option<u32>,
     settled: &Settled,
     possible: impl Fn(Mass) -> bool,
 ) -> Option<Declared> {
-    let usable = |weight: &&StatedWeight| !matches!(weight.basis, Some(Basis::PerMetre | Basis::PerFoot));
+    // Where the line's own cell says "TBA" or the like, the weight of a piece beside it does not speak for the line.
+    let withheld = unusable.iter().any(|cell| cell.withheld && settled.is_of_line(cell.place.column));
+    let usable = |weight: &&StatedWeight| match weight.basis {
+        Some(Basis::PerMetre | Basis::PerFoot) => false,
+        Some(Basis::Piece | Basis::Package) => !withheld,
+        Some(Basis::Line) | None => true,
+    };
     let rank = |weight: &StatedWeight| {
         let basis = match weight.basis {
             Some(Basis::Line) => 0,
@@ -219,6 +252,7 @@ pub fn declared(
         unit_how: How::Assumed,
         basis: Basis::Line,
         basis_how: How::Assumed,
+        leaning: false,
     });
     let contradicted = settled.contradicted.iter().find(|column| column.column == weight.place.column);
     let (unit, unit_how) = weight.unit.map_or((reading.unit, reading.unit_how), |unit| (unit, How::Stated));
@@ -237,7 +271,7 @@ pub fn declared(
         [unit_how, if basis_how == How::Assumed && !open_basis { How::Inferred } else { basis_how }].into_iter().max().unwrap_or(How::Stated)
     };
     let mut heaviest = mass;
-    if unit_how == How::Assumed || open_basis {
+    if (unit_how == How::Assumed || open_basis) && !reading.leaning {
         let units: &[MassUnit] = if unit_how == How::Assumed { &[MassUnit::Kg, MassUnit::Lb] } else { &[unit] };
         let bases: &[Basis] = if open_basis { &[Basis::Line, Basis::Piece] } else { &[basis] };
         for (unit, basis) in units.iter().flat_map(|unit| bases.iter().map(move |basis| (*unit, *basis))) {

@@ -8,7 +8,7 @@ use crate::judge::{self, DeliveryFacts, Facts};
 use crate::plan::{self, Basics, Load, Trucks};
 use crate::settle::{self, Declared, Settled};
 use crate::site::{Site, Units};
-use crate::understand::{How, Item, MassUnit, SharedWeight, SheetReading, StatedWeight};
+use crate::understand::{How, Item, MassUnit, SharedWeight, SheetReading, StatedWeight, UnusableWeight};
 use crate::units::Mass;
 use rayon::prelude::*;
 
@@ -62,13 +62,13 @@ impl Context<'_> {
         Tolerance { relative: relative.unwrap_or(self.site.tolerance), floor: self.site.floor_kg }
     }
 
-    fn declared(&self, weights: &[StatedWeight], pieces: u32, packages: Option<u32>, estimate: &Estimated, tolerance: Tolerance) -> Option<Declared> {
+    fn declared(&self, weights: &[StatedWeight], unusable: &[UnusableWeight], pieces: u32, packages: Option<u32>, estimate: &Estimated, tolerance: Tolerance) -> Option<Declared> {
         // A reading is possible unless the goods cannot weigh that much.
         let possible = |mass: Mass| match estimate {
             Ok(estimate) => mass.fits((estimate.line.high + estimate.tare.high) * (1.0 + tolerance.relative) + tolerance.floor),
             Err(no) => no.upper.is_none_or(|upper| mass.fits(upper)),
         };
-        settle::declared(weights, pieces, packages, self.settled, possible)
+        settle::declared(weights, unusable, pieces, packages, self.settled, possible)
     }
 
     fn plan(&self, verdict: Verdict, declared: Option<&Declared>, estimate: &Estimated, basics: Basics<'_>) -> plan::Plan {
@@ -81,7 +81,7 @@ impl Context<'_> {
     fn line(&self, item: Item, estimate: Estimated, packages: &[Package]) -> Line {
         let tolerance = self.tolerance(&estimate);
         let shared = item.shared_with.is_some_and(|index| index < packages.len());
-        let declared = if shared { None } else { self.declared(&item.weights, item.pieces, item.packages, &estimate, tolerance) };
+        let declared = if shared { None } else { self.declared(&item.weights, &item.unusable, item.pieces, item.packages, &estimate, tolerance) };
         let verdict = if shared { Verdict::Shared } else { compare::verdict(declared.as_ref(), estimate.as_ref(), tolerance) };
         let plan = self.plan(verdict, declared.as_ref(), &estimate, Basics::of_item(&item));
         let findings = judge::load(&Facts {
@@ -110,7 +110,7 @@ impl Context<'_> {
             items.iter().zip(estimates).filter(|(item, _)| item.shared_with == Some(index)).collect();
         let estimate = packages::estimate(&shared, &members);
         let tolerance = self.tolerance(&estimate);
-        let declared = self.declared(&shared.weights, 1, Some(1), &estimate, tolerance);
+        let declared = self.declared(&shared.weights, &shared.unusable, 1, Some(1), &estimate, tolerance);
         let verdict = compare::verdict(declared.as_ref(), estimate.as_ref(), tolerance);
         let plan = self.plan(verdict, declared.as_ref(), &estimate, Basics::of_package(&shared));
         let findings = judge::load(&Facts {

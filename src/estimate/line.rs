@@ -8,8 +8,9 @@ use super::{Estimate, Evidence, NoEstimate, Step};
 use crate::tables::goods::{self, Goods, GoodsWord};
 use crate::tables::materials::Material;
 use crate::tables::packages;
-use crate::understand::{Item, Size1, Sizes};
-use crate::units::{Length, Mass, MassRange, Volume};
+use crate::understand::{Item, Size1, Sizes, described, sizes};
+use crate::units::written::{Decimal, scan_figure};
+use crate::units::{Length, LengthUnit, Mass, MassRange, Volume};
 
 /// Density that no goods on a dock exceed but tungsten and gold: lead, kg/m3 (materials table).
 const LEAD_KG_M3: f64 = 11_340.0;
@@ -40,6 +41,9 @@ enum Named {
 /// Why there is no estimate: what is missing, with the nearest thing known.
 pub fn line(item: &Item, metric: Option<bool>) -> Result<Estimate, NoEstimate> {
     let words = words(item, metric);
+    if let Some(estimate) = by_stated_mass_per_length(item, &words) {
+        return Ok(estimate);
+    }
     if let Some(container) = products::container(&item.description) {
         return contained(item, &container, &words);
     }
@@ -90,6 +94,62 @@ impl Words {
         let product = self.product.as_ref().and_then(|product| goods::by_name(product.goods));
         product.or(self.goods.map(|word| word.goods)).map(|goods| goods.name.as_str())
     }
+}
+
+/// "1.35 kg/m" in the description of goods whose length is stated: the supplier's own mass per length.
+fn by_stated_mass_per_length(item: &Item, words: &Words) -> Option<Estimate> {
+    let per_metre = stated_mass_per_metre(&item.description)?;
+    let length = item.sizes.length.or_else(|| wound_length(&item.description)).filter(|_| words.product.is_none())?;
+    let mass = Mass::from_kg(per_metre * length.length.m());
+    let doubt = together(&[Doubt::of_making(0.05, 0.05), Doubt::of_size(length, 1.0, false)]);
+    let step = Step {
+        what: "one piece".to_string(),
+        formula: "mass per metre x length".to_string(),
+        inputs: vec![("mass per metre".to_string(), per_metre), ("length".to_string(), length.length.m())],
+        result: mass.kg(),
+        unit: "kg",
+        source: "mass per length in the description".to_string(),
+    };
+    let material = match &words.material {
+        Named::Known(material, _) => Some(*material),
+        _ => None,
+    };
+    Some(finish(item, Draft {
+        evidence: Evidence::Product,
+        shape: None,
+        product: None,
+        material,
+        goods: words.goods_name(),
+        piece: MassRange::around(mass, doubt.low, doubt.high),
+        block: None,
+        solid: false,
+        outline: None,
+        steps: vec![step],
+        working: format!("{per_metre} kg/m in the description x {:.1} m", length.length.m()),
+    }))
+}
+
+/// The length of what is wound up ("500 m", "1500 FT"): no side of the load, so no size of the line.
+fn wound_length(description: &str) -> Option<Size1> {
+    let found = described::read(description, Decimal::Unclear);
+    let single = found.chains.iter().filter(|chain| chain.parts.len() == 1).filter_map(|chain| chain.parts.first());
+    let long = single.filter(|part| matches!(part.written.unit, Some(LengthUnit::M | LengthUnit::Ft)));
+    long.filter_map(|part| sizes::size(part.written, None)).next()
+}
+
+/// The figure before `kg/m`.
+fn stated_mass_per_metre(description: &str) -> Option<f64> {
+    let lower = description.to_lowercase();
+    let at = ["kg/m", "kg / m", "kg/mtr"].iter().find_map(|unit| lower.find(unit))?;
+    let after = lower.get(at..)?.trim_start_matches("kg").trim_start_matches([' ', '/']);
+    // "kg/m2" is a mass per area.
+    if after.trim_start_matches("mtr").trim_start_matches('m').starts_with(['2', '3', '²', '³']) {
+        return None;
+    }
+    let before = lower.get(..at)?.trim_end();
+    let start = before.rfind(|sign: char| !(sign.is_ascii_digit() || matches!(sign, '.' | ','))).map_or(0, |at| at + before[at..].chars().next().map_or(1, char::len_utf8));
+    let (figure, _) = scan_figure(before, start, Decimal::Unclear, false)?;
+    (figure.value > 0.0 && !figure.unclear).then_some(figure.value)
 }
 
 /// A stated contents in a known container: its liquid by volume, or nothing to go by but the container.
@@ -157,7 +217,10 @@ fn container_goods(container: &Container) -> &'static str {
 /// A standard product by its nominal mass, or by its true section and the material's density.
 fn standard(item: &Item, product: &Product, words: &Words) -> Result<Estimate, NoEstimate> {
     let sizes = product_sizes(item, product);
-    let length = sizes.length.map(|size| size.length).or(product.length);
+    let dressed = matches!(product.measure, Measure::Dressed { .. });
+    // The third figure of "2x10x16" is the product's own length, in feet.
+    let stated = sizes.length.map(|size| size.length);
+    let length = if dressed { product.length.or(stated) } else { stated.or(product.length) };
     let outline = outline_of(product, length);
     let goods = words.goods_name();
     let no = |why: String| NoEstimate { why, goods, upper: None, outline };

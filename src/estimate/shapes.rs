@@ -69,6 +69,12 @@ pub fn solid(shape: &str, sizes: &Sizes) -> Result<Solid, NoSolid> {
     }
 }
 
+/// Round goods given by their height stand; those given by their length lie.
+fn round_outline(sizes: &Sizes, outside: Length, length: Length) -> [Length; 3] {
+    let stands = sizes.length.is_none() && sizes.height.is_some();
+    if stands { [outside, outside, length] } else { [length, outside, outside] }
+}
+
 fn need(size: Option<Size1>, name: &'static str) -> Result<Size1, NoSolid> {
     size.ok_or(NoSolid::Missing(name))
 }

@@ -4,7 +4,7 @@ use super::weight::{Planned, declared_gross, planning};
 use super::{LiftFrom, LiftOf, Load, Plan, PlannedFrom, grouping, load_centre};
 use crate::compare::Verdict;
 use crate::fleet::choose::Strongest;
-use crate::fleet::{Choice, Demand};
+use crate::fleet::{Choice, Demand, WhyNot};
 use crate::site::Site;
 use crate::units::{Length, Mass};
 
@@ -126,7 +126,7 @@ impl Planner<'_> {
                 plan.truck = Some(truck);
             }
             None if grouping.of == LiftOf::Line && pieces > 2 && self.divide(trucks, planned.mass, &mut plan) => {}
-            None => plan.truck_without = Some(self.why_none(trucks, planned.mass, lift, &centre, choice.strongest)),
+            None => plan.truck_without = Some(self.why_none(trucks, planned.mass, lift, &centre, choice.strongest, &plan.why_not)),
         }
         plan
     }
@@ -191,9 +191,19 @@ impl Planner<'_> {
     }
 
     /// What is missing, and how many pieces fewer per lift would do.
-    fn why_none(&self, trucks: &dyn Trucks, line: Mass, lift: Mass, centre: &load_centre::Centre, strongest: Option<(String, Mass)>) -> String {
+    fn why_none(
+        &self,
+        trucks: &dyn Trucks,
+        line: Mass,
+        lift: Mass,
+        centre: &load_centre::Centre,
+        strongest: Option<(String, Mass)>,
+        why_not: &[WhyNot],
+    ) -> String {
         let Some((id, takes)) = strongest else {
-            return "no truck of the register is ready for this lift; heavier lifting gear or another truck, planned by a competent person".to_string();
+            let clauses: Vec<String> = why_not.iter().rev().take(2).rev().map(|no| format!("{}: {}", no.truck, no.clause)).collect();
+            let named = if clauses.is_empty() { String::new() } else { format!(" ({})", clauses.join("; ")) };
+            return format!("no truck of the register can take this lift{named}; another way of lifting it, planned by a competent person");
         };
         let shown = |mass: Mass| crate::units::show::planning(mass, self.site.units);
         let missing = shown(lift - takes);

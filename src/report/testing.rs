@@ -94,6 +94,7 @@ fn first() -> Delivery {
         place: at(7, 7),
         text: "TBA".into(),
         why: "not a number".into(),
+                withheld: true,
     });
     missing.estimate = Ok(plate(950.0, 2.0, 0.395));
     missing.findings.push(finding(

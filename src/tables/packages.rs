@@ -56,6 +56,15 @@ pub fn of_word(text: &str) -> Option<&'static PackageWord> {
     WORDS.get(lower.as_str()).or_else(|| WORDS.get(lower.trim_end_matches(['.', ':'])))
 }
 
+/// A word with its number before it ("2 crates", "1 pallet"), or the word alone.
+pub fn of_text(text: &str) -> Option<(Option<u32>, &'static PackageWord)> {
+    let text = text.trim();
+    let word = text.trim_start_matches(|sign: char| sign.is_ascii_digit());
+    let number = text.get(..text.len() - word.len()).and_then(|digits| digits.parse().ok());
+    let found = of_word(word).or_else(|| of_word(word.split_whitespace().next()?))?;
+    Some((number.filter(|number| *number > 0), found))
+}
+
 /// A package by its plain name.
 pub fn by_name(name: &str) -> Option<&'static PackageWord> {
     WORDS.get(name).filter(|word| word.name == name)

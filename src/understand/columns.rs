@@ -152,7 +152,7 @@ fn by_content(all: &mut [Column], rows: &[Row]) {
                 let (mut packs, mut masses, mut lengths, mut all_texts) = (0, 0, 0, 0);
                 for text in texts(rows, number) {
                     all_texts += 1;
-                    packs += usize::from(packages::of_word(text).is_some());
+                    packs += usize::from(packages::of_text(text).is_some());
                     masses += usize::from(matches!(spelling::mass(text), Some(MassSpelling::Known(_))));
                     lengths += usize::from(spelling::length(text).is_some_and(|unit| unit != LengthUnit::M && unit != LengthUnit::Ft));
                 }

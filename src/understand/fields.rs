@@ -2,28 +2,34 @@
 
 use super::columns::{Column, Columns};
 use super::heading::Field;
-use super::{Basis, How, Item, Remark, Size1, Sizes, StatedWeight, UnusableWeight, WeightKind, described, sizes};
+use super::{Basis, How, Item, Remark, Size1, Sizes, StatedVolume, StatedWeight, UnusableWeight, WeightKind, described, sizes};
 use crate::place::Place;
 use crate::read::{Row, Sheet, Value};
 use crate::tables::goods;
 use crate::tables::packages::{self, Counts};
 use crate::tables::row_words;
 use crate::units::written::{self, Decimal, Figure, MassText, WrittenLength, fold, tidy};
-use crate::units::{LengthUnit, MassUnit};
+use crate::units::{LengthUnit, MassUnit, Volume};
 
-/// Reads a row of a table as an item. `us` says what bare figures in descriptions are.
-pub fn item(sheet: &Sheet, row: &Row, columns: &Columns, us: bool) -> Item {
+/// Reads a row of a table as an item. `us` says what bare figures in descriptions are; `sizes_of_package` that the size
+/// columns speak of packages.
+pub fn item(sheet: &Sheet, row: &Row, columns: &Columns, us: bool, sizes_of_package: bool) -> Item {
     let mut reader = RowReader { sheet, row, columns, us, remarks: Vec::new(), unusable: Vec::new() };
     let description = reader.text(Field::Description).unwrap_or_default();
     let habit = columns.first(Field::Description).map_or(Decimal::Unclear, |column| column.habit);
     // A comma in a description may be a decimal comma only where the file writes figures so.
-    let found = described::read(&description, habit);
+    let spaced = sizes::apart(&description);
+    let found = described::read(&spaced, habit);
     let goods_word = goods::in_description(&description);
-    let described_sizes = sizes::described(&description, &found, goods_word, us);
+    let bare = if us { LengthUnit::In } else { LengthUnit::Mm };
+    let described_sizes = sizes::described(&spaced, &found, goods_word, bare);
     let (column_sizes, mut package_sizes, sizes_from) = reader.sizes();
     let packed_as = reader.packed_as(&description);
     let mut own = column_sizes;
-    if !own.is_empty() && reader.combined_is_package(&described_sizes, packed_as.is_some()) {
+    if sizes_of_package {
+        package_sizes = package_sizes.or(own);
+        own = Sizes::default();
+    } else if !own.is_empty() && reader.combined_is_package(&described_sizes, packed_as.is_some()) {
         package_sizes = own;
         own = Sizes::default();
     }
@@ -32,6 +38,7 @@ pub fn item(sheet: &Sheet, row: &Row, columns: &Columns, us: bool) -> Item {
     let packages = reader.packages().or(quantity.packages);
     let mut weights = reader.weights();
     weights.extend(quantity.weight);
+    let volume = reader.volume();
     let tare = reader.tare();
     let mut remarks = std::mem::take(&mut reader.remarks);
     let place = sheet.place(row.number, 0);
@@ -58,6 +65,7 @@ pub fn item(sheet: &Sheet, row: &Row, columns: &Columns, us: bool) -> Item {
         package_sizes,
         sizes_from: sizes_from.map(|column| sheet.place(row.number, column)),
         weights,
+        volume,
         tare,
         unusable: std::mem::take(&mut reader.unusable),
         shared_with: None,
@@ -227,7 +235,10 @@ impl<'a> RowReader<'a> {
             }
         }
         if labelled {
-            return Some(sizes::described(&text, &found, None, default.is_some_and(LengthUnit::is_us)));
+            let found = sizes::described(&text, &found, None, default.unwrap_or(LengthUnit::Mm));
+            // A diameter and one more size: a reel's or drum's width.
+            let width = found.width.or(found.wall).or(found.length).filter(|_| found.outside.is_some() && found.inside.is_none());
+            return Some(if width.is_some() { Sizes { width, wall: None, length: None, ..found } } else { found });
         }
         if free.len() < 2 {
             let message = format!("\"{}\" under \"{}\" was not understood as sizes; none were taken from it", tidy(&text), column.text);
@@ -249,7 +260,7 @@ impl<'a> RowReader<'a> {
     fn packed_as(&self, description: &str) -> Option<&'static str> {
         let named = |field: Field| {
             let text = self.text(field)?;
-            packages::of_word(&text).filter(|word| word.counts != Counts::Measure && word.name != "piece").map(|word| word.name)
+            packages::of_text(&text).map(|(_, word)| word).filter(|word| word.counts != Counts::Measure && word.name != "piece").map(|word| word.name)
         };
         named(Field::PackageType).or_else(|| named(Field::Unit)).or_else(|| {
             // "crated", "palletised", "in bundles" in the description.
@@ -278,7 +289,9 @@ impl<'a> RowReader<'a> {
     }
 
     fn packages(&self) -> Option<u32> {
-        self.columns.first(Field::Packages).and_then(|column| self.count(column))
+        let counted = self.columns.first(Field::Packages).and_then(|column| self.count(column));
+        // "2 crates" in the column of the kind counts them too.
+        counted.or_else(|| packages::of_text(&self.text(Field::PackageType)?)?.0)
     }
 
     fn quantity(&mut self) -> Quantity {
@@ -366,7 +379,7 @@ impl<'a> RowReader<'a> {
             }
         }
         if found.is_empty() {
-            self.unusable.push(UnusableWeight { place: self.place(column.number), text: tidy(text), why: "is not a weight".to_string() });
+            self.unusable.push(UnusableWeight { place: self.place(column.number), text: tidy(text), why: "is not a weight".to_string(), withheld: true });
         }
         found
     }
@@ -378,7 +391,7 @@ impl<'a> RowReader<'a> {
             Value::Number(number) if *number > 0.0 => (*number, unit, written_with_unit(&figure_text(*number), unit, false)),
             Value::Number(number) => {
                 let why = if *number == 0.0 { "is zero" } else { "is negative" };
-                self.unusable.push(UnusableWeight { place, text: value.text(), why: why.to_string() });
+                self.unusable.push(UnusableWeight { place, text: value.text(), why: why.to_string(), withheld: true });
                 return None;
             }
             Value::Text(text) => match written::mass(text, column.habit) {
@@ -397,13 +410,13 @@ impl<'a> RowReader<'a> {
                         MassText::TwoFigures => "holds two figures",
                         _ => "is not a weight",
                     };
-                    self.unusable.push(UnusableWeight { place, text: tidy(text), why: why.to_string() });
+                    self.unusable.push(UnusableWeight { place, text: tidy(text), why: why.to_string(), withheld: true });
                     return None;
                 }
             },
             Value::Date(date) => {
                 self.date_for_figure(column, *date);
-                self.unusable.push(UnusableWeight { place, text: value.text(), why: "is a date".to_string() });
+                self.unusable.push(UnusableWeight { place, text: value.text(), why: "is a date".to_string(), withheld: true });
                 return None;
             }
             Value::Formula(formula) => {
@@ -412,19 +425,33 @@ impl<'a> RowReader<'a> {
                     column.text
                 );
                 self.remark("formula-without-result", column.number, message);
-                self.unusable.push(UnusableWeight { place, text: value.text(), why: "is a formula without a stored result".to_string() });
+                self.unusable.push(UnusableWeight { place, text: value.text(), why: "is a formula without a stored result".to_string(), withheld: false });
                 return None;
             }
             Value::Error(error) => {
-                self.unusable.push(UnusableWeight { place, text: error.to_string(), why: "is an error".to_string() });
+                self.unusable.push(UnusableWeight { place, text: error.to_string(), why: "is an error".to_string(), withheld: true });
                 return None;
             }
             Value::Bool(_) => {
-                self.unusable.push(UnusableWeight { place, text: value.text(), why: "is not a weight".to_string() });
+                self.unusable.push(UnusableWeight { place, text: value.text(), why: "is not a weight".to_string(), withheld: true });
                 return None;
             }
         };
         Some(StatedWeight { figure, unit, basis, kind, place, text })
+    }
+
+    /// Cubic metres, or cubic feet where the heading says so.
+    fn volume(&self) -> Option<StatedVolume> {
+        let column = self.columns.first(Field::Volume)?;
+        let figure = match self.value(column.number)? {
+            Value::Number(number) => *number,
+            Value::Text(text) => written::scan_figure(fold(text).trim(), 0, column.habit, true)?.0.value,
+            _ => return None,
+        };
+        let heading = column.text.to_lowercase();
+        let foot = ["cuft", "cu ft", "cft", "ft3", "cu. ft"].iter().any(|unit| heading.contains(unit));
+        let cubic = if foot { 0.3048f64.powi(3) } else { 1.0 };
+        (figure > 0.0).then(|| StatedVolume { volume: Volume::from_m3(figure * cubic), place: self.place(column.number) })
     }
 
     fn tare(&mut self) -> Option<crate::units::Mass> {

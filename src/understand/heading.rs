@@ -128,8 +128,8 @@ pub fn read(text: &str) -> Heading {
             continue;
         }
         // A unit in brackets, or behind words that already name a field, is a unit and not a field.
-        let behind = words[at].bracketed || !roles.is_empty() || slashed;
-        if behind && let Some(taken) = unit(&words[at], &mut mass, &mut length) {
+        let set_apart = words[at].bracketed || slashed;
+        if let Some(taken) = unit_of(&words[at], set_apart, &roles, &mut mass, &mut length) {
             known += taken;
             at += 1;
             continue;
@@ -152,6 +152,9 @@ pub fn read(text: &str) -> Heading {
     if mass.is_none() && roles.len() > 1 && roles.contains(&Role::Thickness) && roles.iter().any(|role| matches!(role, Role::Piece | Role::WholeLine)) {
         roles.retain(|role| *role != Role::Thickness);
         mass = spelling::mass("t");
+    }
+    if roles.contains(&Role::QuantityLength) {
+        length.get_or_insert(LengthUnit::M);
     }
     let field = field(&roles, mass.is_some(), axes.is_some(), quantity_unit);
     let has = |role: Role| roles.contains(&role);
@@ -191,6 +194,23 @@ pub fn read(text: &str) -> Heading {
     }
 }
 
+/// Takes a word as a unit where it stands apart, or behind words that speak of a weight (mass) or a size (length):
+/// the T of "Dimensions T (mm)" is a thickness, that of "Weight T" a unit.
+fn unit_of(word: &Word, apart: bool, roles: &[Role], mass: &mut Option<MassSpelling>, length: &mut Option<LengthUnit>) -> Option<usize> {
+    let speaks = |wanted: &[Role]| apart || roles.iter().any(|role| wanted.contains(role));
+    let weighs = speaks(&[Role::Weight, Role::Gross, Role::Net, Role::Tare, Role::Piece, Role::WholeLine, Role::PerPackage, Role::PerLength, Role::Quantity]);
+    if weighs && spelling::mass(&word.raw).is_some() {
+        return unit(word, mass, length);
+    }
+    let measures = speaks(&[
+        Role::Length, Role::Width, Role::Height, Role::Thickness, Role::Outside, Role::Inside, Role::Wall, Role::Size, Role::LiftHeight, Role::Weight, Role::PerLength,
+    ]);
+    if measures && spelling::length(&word.raw).is_some() && (spelling::mass(&word.raw).is_none() || !weighs) {
+        return unit(word, mass, length);
+    }
+    None
+}
+
 /// Takes a word as a unit if it is one; the first unit of a kind stands.
 fn unit(word: &Word, mass: &mut Option<MassSpelling>, length: &mut Option<LengthUnit>) -> Option<usize> {
     if let Some(unit) = spelling::mass(&word.raw).filter(|_| word.plain != "#") {
@@ -228,7 +248,7 @@ fn field(roles: &[Role], mass: bool, axes: bool, quantity_unit: bool) -> Option<
         (Role::Height, Field::Height),
         (Role::Thickness, Field::Thickness),
         (Role::Size, Field::Size),
-        (Role::QuantityLength, Field::NotUsed),
+        (Role::QuantityLength, Field::Length),
         (Role::Packages, Field::Packages),
         (Role::PackageType, Field::PackageType),
         (Role::PackageId, Field::PackageId),

@@ -71,13 +71,21 @@ fn headings_at(sheet: &Sheet, at: usize) -> Option<(Vec<HeadedColumn>, usize)> {
     let single = headed(row, None, sheet);
     let below = sheet.rows.get(at + 1).filter(|below| below.number == row.number + 1 && sub_heading(below));
     let joined = below.map(|below| headed(row, Some(below), sheet));
+    // A title above a row of headings is no heading: the upper row must be one by itself, or hold heading words only.
+    let upper = qualifies(&single) || single.iter().all(|column| column.heading.known >= 0.99 && column.heading.field.is_some());
     let (columns, depth) = match joined {
-        Some(joined) if score(&joined) >= score(&single) => (joined, 2),
+        Some(joined) if upper && score(&joined) >= score(&single) => (joined, 2),
         _ => (single, 1),
     };
+    let numbers = row.cells.iter().filter(|cell| is_figure(&cell.value)).count();
+    let texts = columns.iter().filter(|column| !column.text.is_empty()).count();
+    (qualifies(&columns) && numbers * 4 <= texts && followed(sheet, at + depth, &columns)).then_some((columns, depth))
+}
+
+/// Whether columns make a heading row: enough different fields, most of them known, one of them a measure.
+fn qualifies(columns: &[HeadedColumn]) -> bool {
     let texts = columns.iter().filter(|column| !column.text.is_empty()).count();
     let known = columns.iter().filter(|column| column.heading.field.is_some() && column.heading.known >= 0.5).count();
-    let numbers = row.cells.iter().filter(|cell| is_figure(&cell.value)).count();
     let measured = columns.iter().any(|column| {
         column.heading.field.is_some_and(|field| {
             !matches!(
@@ -89,9 +97,9 @@ fn headings_at(sheet: &Sheet, at: usize) -> Option<(Vec<HeadedColumn>, usize)> {
     let named = columns
         .iter()
         .any(|column| matches!(column.heading.field, Some(Field::Description | Field::Item | Field::Mark | Field::Material | Field::LineNo)));
-    let fields = score(&columns);
+    let fields = score(columns);
     let enough = fields >= LEAST_FIELDS || (fields == 2 && named && measured && texts <= 3);
-    (enough && measured && known * 2 >= texts && numbers * 4 <= texts && followed(sheet, at + depth, &columns)).then_some((columns, depth))
+    enough && measured && known * 2 >= texts
 }
 
 /// Number of different fields understood.

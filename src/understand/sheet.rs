@@ -32,10 +32,10 @@ pub(super) fn sheet(sheet: &Sheet, others: &[&str], known: &Known) -> SheetReadi
     let mut reading = Reader { sheet, known, reading: blank_reading(sheet), pending: None };
     if sheet.hidden {
         reading.hidden_sheet();
+    } else if let Some(start) = summary_start(sheet, &tables, others) {
+        reading.summary(start);
     } else if tables.is_empty() {
         reading.without_table();
-    } else if is_summary(sheet, &tables, others) {
-        reading.summary(&tables);
     } else {
         reading.title(&tables);
         for (index, table) in tables.iter().enumerate() {
@@ -67,11 +67,13 @@ fn blank_reading(sheet: &Sheet) -> SheetReading {
     }
 }
 
-/// A table whose rows begin with the names of the file's other sheets repeats their totals.
-fn is_summary(sheet: &Sheet, tables: &[Table], others: &[&str]) -> bool {
-    let rows: Vec<&Row> = tables.iter().flat_map(|table| &sheet.rows[table.first..table.end]).collect();
-    let named = rows.iter().filter(|row| first_text(row).is_some_and(|text| others.iter().any(|other| other.eq_ignore_ascii_case(&text)))).count();
-    named > 0 && named * 2 >= rows.len()
+/// Rows that begin with the names of the file's other sheets repeat their totals: the index of the heading above them.
+fn summary_start(sheet: &Sheet, tables: &[Table], others: &[&str]) -> Option<usize> {
+    let names = |row: &Row| first_text(row).is_some_and(|text| others.iter().any(|other| other.eq_ignore_ascii_case(&text)));
+    let first = sheet.rows.iter().position(names)?;
+    let named = sheet.rows[first..].iter().filter(|row| names(row)).count();
+    let start = tables.first().map_or(first.saturating_sub(1), |table| table.heading);
+    (named * 2 >= sheet.rows.len() - first).then_some(start)
 }
 
 fn first_text(row: &Row) -> Option<String> {
@@ -128,8 +130,7 @@ impl Reader<'_> {
         }
     }
 
-    fn summary(&mut self, tables: &[Table]) {
-        let start = tables.first().map_or(0, |table| table.heading);
+    fn summary(&mut self, start: usize) {
         for row in &self.sheet.rows[..start] {
             self.skip(row, Why::Title);
         }
@@ -185,6 +186,7 @@ impl Reader<'_> {
         self.reading.columns.extend(columns.readings());
         self.reading.us = self.reading.us.or(columns.us);
         self.pending = None;
+        let of_packages = self.sizes_of_packages(&columns);
         let first_item = self.reading.items.len();
         let mut sum_from = first_item;
         let mut vehicle = self.reading.vehicle.clone();
@@ -231,7 +233,7 @@ impl Reader<'_> {
                 Kind::Package => self.package_row(row, &columns),
                 Kind::Item => {
                     let us = columns.us.unwrap_or(self.known.us);
-                    let mut item = fields::item(sheet, row, &columns, us);
+                    let mut item = fields::item(sheet, row, &columns, us, of_packages);
                     item.vehicle = item.vehicle.or_else(|| vehicle.clone());
                     item.order = item.order.or_else(|| self.reading.order.clone());
                     self.join(item, row, &columns);
@@ -240,6 +242,17 @@ impl Reader<'_> {
             at += 1;
         }
         self.merged_weights(first_item, &columns);
+    }
+
+    /// Sizes merged over the lines of a package, or beside pieces or weights of one package, are the package's.
+    fn sizes_of_packages(&self, columns: &Columns) -> bool {
+        let size_merged = self.sheet.merged.iter().any(|block| {
+            block.bottom > block.top && columns.all.iter().any(|column| column.field.is_size() && column.number == block.left)
+        });
+        let per_package = columns.all.iter().any(|column| {
+            column.field == Field::QuantityPerPackage || (column.field == Field::Weight && column.basis == Some(super::Basis::Package))
+        });
+        size_merged || per_package
     }
 
     fn kind(&self, row: &Row, columns: &Columns) -> Kind {
@@ -275,7 +288,9 @@ impl Reader<'_> {
         });
         let description = columns.first(Field::Description).and_then(|column| text_of(column.number));
         let item = columns.first(Field::Item).or_else(|| columns.first(Field::Mark)).and_then(|column| text_of(column.number));
-        if figures && description.is_none() && columns.first(Field::Quantity).and_then(|column| row.cell(column.number)).is_none() {
+        let packaging = |text: &String| text.split(' ').any(|word| packages::of_word(word).is_some_and(|word| word.counts == Counts::Package));
+        let quantity = columns.first(Field::Quantity).and_then(|column| text_of(column.number));
+        if figures && description.as_ref().is_none_or(packaging) && quantity.is_none_or(|quantity| quantity == "1") {
             let package = first_text(row).is_some_and(|text| {
                 let mut words = text.split([' ', '-', '.']);
                 let named = words.next().and_then(packages::of_word).is_some_and(|word| word.counts == Counts::Package);
@@ -323,7 +338,7 @@ impl Reader<'_> {
     /// A row that is a package of its own: its lines follow.
     fn package_row(&mut self, row: &Row, columns: &Columns) {
         let us = columns.us.unwrap_or(self.known.us);
-        let item = fields::item(self.sheet, row, columns, us);
+        let item = fields::item(self.sheet, row, columns, us, true);
         let name = first_text(row).unwrap_or_default();
         let packed_as = name.split([' ', '-', '.']).next().and_then(packages::of_word).map(|word| word.name);
         self.reading.shared.push(SharedWeight {

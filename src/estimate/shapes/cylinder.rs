@@ -17,7 +17,7 @@ pub(super) fn cylinder(sizes: &Sizes) -> Result<Solid, NoSolid> {
         filled: volume,
         solid: true,
         terms: vec![term("diameter", diameter, 2.0), term("length", length, 1.0)],
-        outline: [length.length, diameter.length, diameter.length],
+        outline: super::round_outline(sizes, diameter.length, length.length),
         formula: "pi / 4 x diameter^2 x length",
         bias: (0.0, 0.0),
     })

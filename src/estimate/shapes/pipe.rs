@@ -63,7 +63,7 @@ pub(super) fn pipe(sizes: &Sizes) -> Result<Solid, NoSolid> {
         filled: Volume::from_m3(PI / 4.0 * outside.m().powi(2) * l),
         solid: false,
         terms,
-        outline: [length.length, outside, outside],
+        outline: super::round_outline(sizes, outside, length.length),
         formula,
         bias: (0.0, 0.0),
     })
