@@ -133,7 +133,7 @@ mod tests {
             ("Concrete pipe DN450", "concrete pipe"),
             ("60 PCS STEEL PIPE 4.500 OD", "pipe"),
             ("Cable trough 1000x250x200", "concrete trough"),
-            ("1 PUMP SKID CRATED 72X48X60 IN", "machine"),
+            ("1 PUMP SKID CRATED 72X48X60 IN", "equipment skid"),
             ("Edelstahlrohr 60,3", "pipe"),
             ("Softwood bearer treated", "lumber"),
             ("Kerb 915x255x125", "concrete"),
