@@ -6,7 +6,7 @@ use crate::compare::Verdict;
 use crate::fleet::choose::Strongest;
 use crate::fleet::{Choice, Demand, WhyNot};
 use crate::site::Site;
-use crate::units::{Length, Mass};
+use crate::units::Mass;
 
 /// The fleet as a pure function: what it answers for a demand.
 pub trait Trucks {
@@ -220,10 +220,9 @@ impl Planner<'_> {
         why
     }
 
-    /// Half of the height above the load centre that the plate stands for (lift-truck standards: the rated load's centre of
-    /// gravity is as high above the forks as it is far from them).
+    /// Half of the height above the load centre that the plate stands for.
     fn tall(&self, choice: &Choice, centre: &load_centre::Centre) -> bool {
-        let limit = Length::from_in(24.0);
-        choice.truck.is_some() && centre.height.is_some_and(|height| !(height / 2.0).fits(limit))
+        let plate = choice.truck.as_ref().map(|truck| truck.capacity.rated_at);
+        plate.zip(centre.height).is_some_and(|(plate, height)| !(height / 2.0).fits(plate))
     }
 }
