@@ -349,7 +349,11 @@ pub fn file(raw: &crate::read::RawFile, known: &Known) -> Vec<SheetReading> {
         .iter()
         .filter(|sheet| !sheet.rows.is_empty())
         .map(|sheet| {
-            let others: Vec<&str> = names.iter().copied().filter(|name| *name != &*sheet.name).collect();
+            let others: Vec<&str> = names
+                .iter()
+                .copied()
+                .filter(|name| *name != &*sheet.name)
+                .collect();
             sheet::sheet(sheet, &others, known)
         })
         .collect()

@@ -57,13 +57,19 @@ fn words(item: &Item, metric: Option<bool>) -> Words {
     let product = products::recognise(&item.description, metric);
     let goods = goods::in_description(&item.description);
     let material = material(item, product.as_ref(), goods);
-    Words { goods, product, material }
+    Words {
+        goods,
+        product,
+        material,
+    }
 }
 
 fn material(item: &Item, product: Option<&Product>, goods: Option<GoodsWord>) -> Named {
     if let Some(text) = &item.material {
         match materials::in_column(text) {
-            Found::Known { material, word } => return Named::Known(materials::in_condition(material, &item.description), word),
+            Found::Known { material, word } => {
+                return Named::Known(materials::in_condition(material, &item.description), word);
+            }
             Found::Unknown { word, nearest } => {
                 // A grade the table does not know stands beside words it does: the words are evidence, the grade is not.
                 return match materials::in_description(&item.description, product.is_some()) {
@@ -79,10 +85,16 @@ fn material(item: &Item, product: Option<&Product>, goods: Option<GoodsWord>) ->
         Found::Unknown { word, nearest } => return Named::Unknown(word, nearest),
         Found::Nothing => {}
     }
-    let implied = product.and_then(|product| product.material).or(goods.and_then(|word| word.material));
+    let implied = product
+        .and_then(|product| product.material)
+        .or(goods.and_then(|word| word.material));
     match implied.and_then(crate::tables::materials::by_name) {
         Some(material) => {
-            let said = if product.is_some() { "implied by the standard" } else { "implied by the kind of goods" };
+            let said = if product.is_some() {
+                "implied by the standard"
+            } else {
+                "implied by the kind of goods"
+            };
             Named::Known(material, said.to_string())
         }
         None => Named::Nothing,
@@ -91,21 +103,36 @@ fn material(item: &Item, product: Option<&Product>, goods: Option<GoodsWord>) ->
 
 impl Words {
     fn goods_name(&self) -> Option<&'static str> {
-        let product = self.product.as_ref().and_then(|product| goods::by_name(product.goods));
-        product.or(self.goods.map(|word| word.goods)).map(|goods| goods.name.as_str())
+        let product = self
+            .product
+            .as_ref()
+            .and_then(|product| goods::by_name(product.goods));
+        product
+            .or(self.goods.map(|word| word.goods))
+            .map(|goods| goods.name.as_str())
     }
 }
 
 /// "1.35 kg/m" in the description of goods whose length is stated: the supplier's own mass per length.
 fn by_stated_mass_per_length(item: &Item, words: &Words) -> Option<Estimate> {
     let per_metre = stated_mass_per_metre(&item.description)?;
-    let length = item.sizes.length.or_else(|| wound_length(&item.description)).filter(|_| words.product.is_none())?;
+    let length = item
+        .sizes
+        .length
+        .or_else(|| wound_length(&item.description))
+        .filter(|_| words.product.is_none())?;
     let mass = Mass::from_kg(per_metre * length.length.m());
-    let doubt = together(&[Doubt::of_making(0.05, 0.05), Doubt::of_size(length, 1.0, false)]);
+    let doubt = together(&[
+        Doubt::of_making(0.05, 0.05),
+        Doubt::of_size(length, 1.0, false),
+    ]);
     let step = Step {
         what: "one piece".to_string(),
         formula: "mass per metre x length".to_string(),
-        inputs: vec![("mass per metre".to_string(), per_metre), ("length".to_string(), length.length.m())],
+        inputs: vec![
+            ("mass per metre".to_string(), per_metre),
+            ("length".to_string(), length.length.m()),
+        ],
         result: mass.kg(),
         unit: "kg",
         source: "mass per length in the description".to_string(),
@@ -114,40 +141,65 @@ fn by_stated_mass_per_length(item: &Item, words: &Words) -> Option<Estimate> {
         Named::Known(material, _) => Some(*material),
         _ => None,
     };
-    Some(finish(item, Draft {
-        evidence: Evidence::Product,
-        shape: None,
-        product: None,
-        material,
-        goods: words.goods_name(),
-        piece: MassRange::around(mass, doubt.low, doubt.high),
-        block: None,
-        solid: false,
-        outline: None,
-        steps: vec![step],
-        working: format!("{per_metre} kg/m in the description x {:.1} m", length.length.m()),
-    }))
+    Some(finish(
+        item,
+        Draft {
+            evidence: Evidence::Product,
+            shape: None,
+            product: None,
+            material,
+            goods: words.goods_name(),
+            piece: MassRange::around(mass, doubt.low, doubt.high),
+            block: None,
+            solid: false,
+            outline: None,
+            steps: vec![step],
+            working: format!(
+                "{per_metre} kg/m in the description x {:.1} m",
+                length.length.m()
+            ),
+        },
+    ))
 }
 
 /// The length of what is wound up ("500 m", "1500 FT"): no side of the load, so no size of the line.
 fn wound_length(description: &str) -> Option<Size1> {
     let found = described::read(description, Decimal::Unclear);
-    let single = found.chains.iter().filter(|chain| chain.parts.len() == 1).filter_map(|chain| chain.parts.first());
-    let long = single.filter(|part| matches!(part.written.unit, Some(LengthUnit::M | LengthUnit::Ft)));
-    long.filter_map(|part| sizes::size(part.written, None)).next()
+    let single = found
+        .chains
+        .iter()
+        .filter(|chain| chain.parts.len() == 1)
+        .filter_map(|chain| chain.parts.first());
+    let long =
+        single.filter(|part| matches!(part.written.unit, Some(LengthUnit::M | LengthUnit::Ft)));
+    long.filter_map(|part| sizes::size(part.written, None))
+        .next()
 }
 
 /// The figure before `kg/m`.
 fn stated_mass_per_metre(description: &str) -> Option<f64> {
     let lower = description.to_lowercase();
-    let at = ["kg/m", "kg / m", "kg/mtr"].iter().find_map(|unit| lower.find(unit))?;
-    let after = lower.get(at..)?.trim_start_matches("kg").trim_start_matches([' ', '/']);
+    let at = ["kg/m", "kg / m", "kg/mtr"]
+        .iter()
+        .find_map(|unit| lower.find(unit))?;
+    let after = lower
+        .get(at..)?
+        .trim_start_matches("kg")
+        .trim_start_matches([' ', '/']);
     // "kg/m2" is a mass per area.
-    if after.trim_start_matches("mtr").trim_start_matches('m').starts_with(['2', '3', '²', '³']) {
+    if after
+        .trim_start_matches("mtr")
+        .trim_start_matches('m')
+        .starts_with(['2', '3', '²', '³'])
+    {
         return None;
     }
     let before = lower.get(..at)?.trim_end();
-    let start = before.rfind(|sign: char| !(sign.is_ascii_digit() || matches!(sign, '.' | ','))).map_or(0, |at| at + before[at..].chars().next().map_or(1, char::len_utf8));
+    let start = before
+        .rfind(|sign: char| !(sign.is_ascii_digit() || matches!(sign, '.' | ',')))
+        .map_or(0, |at| {
+            at + before[at..].chars().next().map_or(1, char::len_utf8)
+        });
     let (figure, _) = scan_figure(before, start, Decimal::Unclear, false)?;
     (figure.value > 0.0 && !figure.unclear).then_some(figure.value)
 }
@@ -179,31 +231,45 @@ fn contained(item: &Item, container: &Container, words: &Words) -> Result<Estima
             ],
             result: net.likely.kg(),
             unit: "kg",
-            source: format!("{} ({}): {}; {}", material.name, word, material.source, container.source),
+            source: format!(
+                "{} ({}): {}; {}",
+                material.name, word, material.source, container.source
+            ),
         },
         Step {
             what: "one container, full".to_string(),
             formula: "contents + tare".to_string(),
-            inputs: vec![("contents".to_string(), net.likely.kg()), ("tare".to_string(), container.tare.likely.kg())],
+            inputs: vec![
+                ("contents".to_string(), net.likely.kg()),
+                ("tare".to_string(), container.tare.likely.kg()),
+            ],
             result: piece.likely.kg(),
             unit: "kg",
             source: container.source.to_string(),
         },
     ];
-    let working = format!("{} of {}, {:.0} to 100 % full, with its tare", container.designation, material.name, LIQUID_FILL.0 * 100.0);
-    Ok(finish(item, Draft {
-        evidence: Evidence::Product,
-        shape: None,
-        product: Some(container.designation.clone()),
-        material: Some(material),
-        goods: Some(goods),
-        piece,
-        block: None,
-        solid: false,
-        outline: Some(container.outline),
-        steps,
-        working,
-    }))
+    let working = format!(
+        "{} of {}, {:.0} to 100 % full, with its tare",
+        container.designation,
+        material.name,
+        LIQUID_FILL.0 * 100.0
+    );
+    Ok(finish(
+        item,
+        Draft {
+            evidence: Evidence::Product,
+            shape: None,
+            product: Some(container.designation.clone()),
+            material: Some(material),
+            goods: Some(goods),
+            piece,
+            block: None,
+            solid: false,
+            outline: Some(container.outline),
+            steps,
+            working,
+        },
+    ))
 }
 
 fn container_goods(container: &Container) -> &'static str {
@@ -220,33 +286,54 @@ fn standard(item: &Item, product: &Product, words: &Words) -> Result<Estimate, N
     let dressed = matches!(product.measure, Measure::Dressed { .. });
     // The third figure of "2x10x16" is the product's own length, in feet.
     let stated = sizes.length.map(|size| size.length);
-    let length = if dressed { product.length.or(stated) } else { stated.or(product.length) };
+    let length = if dressed {
+        product.length.or(stated)
+    } else {
+        stated.or(product.length)
+    };
     let outline = outline_of(product, length);
     let goods = words.goods_name();
-    let no = |why: String| NoEstimate { why, goods, upper: None, outline };
+    let no = |why: String| NoEstimate {
+        why,
+        goods,
+        upper: None,
+        outline,
+    };
     if let (Named::Known(material, _), Some("carbon steel")) = (&words.material, product.material)
         && material.group != "metal"
     {
-        return Err(no(format!("{} is a steel product and the line says {}", product.designation, material.name)));
+        return Err(no(format!(
+            "{} is a steel product and the line says {}",
+            product.designation, material.name
+        )));
     }
     let making = Doubt::of_making(product.make_low, product.make_high);
     let mut steps = Vec::new();
     let (piece, working) = match product.measure {
         Measure::PerLength { kg_per_m } => {
-            let length = length.ok_or_else(|| no(format!("{}: the length is not stated", product.designation)))?;
+            let length = length
+                .ok_or_else(|| no(format!("{}: the length is not stated", product.designation)))?;
             let ratio = density_ratio(product, &words.material);
             let mass = Mass::from_kg(kg_per_m * ratio * length.m());
-            let size = sizes.length.map_or(Doubt::default(), |size| Doubt::of_size(size, 1.0, false));
+            let size = sizes
+                .length
+                .map_or(Doubt::default(), |size| Doubt::of_size(size, 1.0, false));
             let doubt = together(&[making, size]);
             steps.push(Step {
                 what: "one piece".to_string(),
                 formula: "mass per metre x length".to_string(),
-                inputs: vec![("mass per metre".to_string(), kg_per_m * ratio), ("length".to_string(), length.m())],
+                inputs: vec![
+                    ("mass per metre".to_string(), kg_per_m * ratio),
+                    ("length".to_string(), length.m()),
+                ],
                 result: mass.kg(),
                 unit: "kg",
                 source: product.source.to_string(),
             });
-            (MassRange::around(mass, doubt.low, doubt.high), product.working.clone())
+            (
+                MassRange::around(mass, doubt.low, doubt.high),
+                product.working.clone(),
+            )
         }
         Measure::PerPiece { piece } => {
             steps.push(Step {
@@ -261,8 +348,12 @@ fn standard(item: &Item, product: &Product, words: &Words) -> Result<Estimate, N
         }
         Measure::PerArea { kg_per_m2 } => {
             let width = sizes.width.map(|size| size.length);
-            let (length, width) =
-                length.zip(width).ok_or_else(|| no(format!("{}: length and width are not stated", product.designation)))?;
+            let (length, width) = length.zip(width).ok_or_else(|| {
+                no(format!(
+                    "{}: length and width are not stated",
+                    product.designation
+                ))
+            })?;
             let mass = Mass::from_kg(kg_per_m2 * length.m() * width.m());
             steps.push(Step {
                 what: "one piece".to_string(),
@@ -276,15 +367,20 @@ fn standard(item: &Item, product: &Product, words: &Words) -> Result<Estimate, N
                 unit: "kg",
                 source: product.source.to_string(),
             });
-            (MassRange::around(mass, making.low, making.high), product.working.clone())
+            (
+                MassRange::around(mass, making.low, making.high),
+                product.working.clone(),
+            )
         }
         Measure::Dressed { thickness, width } => {
-            let length = length.ok_or_else(|| no(format!("{}: the length is not stated", product.designation)))?;
+            let length = length
+                .ok_or_else(|| no(format!("{}: the length is not stated", product.designation)))?;
             let (material, word) = match &words.material {
                 Named::Known(material, word) => (*material, word.clone()),
                 // Dressed softwood of no stated species: the table's wide row.
                 _ => (
-                    crate::tables::materials::by_name("softwood").ok_or_else(|| no("the species is not stated".to_string()))?,
+                    crate::tables::materials::by_name("softwood")
+                        .ok_or_else(|| no("the species is not stated".to_string()))?,
                     "species not stated".to_string(),
                 ),
             };
@@ -302,36 +398,49 @@ fn standard(item: &Item, product: &Product, words: &Words) -> Result<Estimate, N
                 ],
                 result: mass.kg(),
                 unit: "kg",
-                source: format!("{}; {} ({word}): {}", product.source, material.name, material.source),
+                source: format!(
+                    "{}; {} ({word}): {}",
+                    product.source, material.name, material.source
+                ),
             });
-            (MassRange::around(mass, doubt.low, doubt.high), format!("{}; {}", product.working, material.name))
+            (
+                MassRange::around(mass, doubt.low, doubt.high),
+                format!("{}; {}", product.working, material.name),
+            )
         }
     };
     let material = match &words.material {
         Named::Known(material, _) => Some(*material),
         _ => product.material.and_then(crate::tables::materials::by_name),
     };
-    let block = outline.zip(material).map(|(sides, material)| material.high * box_of(sides));
-    Ok(finish(item, Draft {
-        evidence: Evidence::Product,
-        shape: None,
-        product: Some(product.designation.clone()),
-        material,
-        goods,
-        piece,
-        block,
-        solid: false,
-        outline,
-        steps,
-        working,
-    }))
+    let block = outline
+        .zip(material)
+        .map(|(sides, material)| material.high * box_of(sides));
+    Ok(finish(
+        item,
+        Draft {
+            evidence: Evidence::Product,
+            shape: None,
+            product: Some(product.designation.clone()),
+            material,
+            goods,
+            piece,
+            block,
+            solid: false,
+            outline,
+            steps,
+            working,
+        },
+    ))
 }
 
 /// A stainless or aluminium section has the standard's section and its own density.
 fn density_ratio(product: &Product, material: &Named) -> f64 {
     let own = product.material.and_then(crate::tables::materials::by_name);
     match (own, material) {
-        (Some(own), Named::Known(material, _)) if own.name != material.name && material.group == "metal" => {
+        (Some(own), Named::Known(material, _))
+            if own.name != material.name && material.group == "metal" =>
+        {
             material.density.kg_m3() / own.density.kg_m3()
         }
         _ => 1.0,
@@ -342,7 +451,12 @@ fn density_ratio(product: &Product, material: &Named) -> f64 {
 fn product_sizes(item: &Item, product: &Product) -> Sizes {
     let mut sizes = item.sizes;
     // Posts, rings and panels are sometimes given by height.
-    if sizes.length.is_none() && matches!(product.measure, Measure::PerLength { .. } | Measure::Dressed { .. }) {
+    if sizes.length.is_none()
+        && matches!(
+            product.measure,
+            Measure::PerLength { .. } | Measure::Dressed { .. }
+        )
+    {
         sizes.length = sizes.height.filter(|_| sizes.width.is_none());
     }
     sizes
@@ -353,7 +467,9 @@ fn outline_of(product: &Product, length: Option<Length>) -> Option<[Length; 3]> 
         Measure::Dressed { thickness, width } => Some((thickness, width)),
         _ => product.outline,
     };
-    section.zip(length).map(|((height, width), length)| [length, width, height])
+    section
+        .zip(length)
+        .map(|((height, width), length)| [length, width, height])
 }
 
 fn box_of(sides: [Length; 3]) -> Volume {
@@ -374,43 +490,81 @@ fn shaped(item: &Item, words: &Words) -> Result<Estimate, NoEstimate> {
     let solid = match shapes::solid(shape, &sizes) {
         Ok(solid) => solid,
         Err(NoSolid::Impossible(how)) => {
-            return Err(NoEstimate { why: format!("the sizes cannot be: {how}"), goods, upper: None, outline: outline(&sizes) });
+            return Err(NoEstimate {
+                why: format!("the sizes cannot be: {how}"),
+                goods,
+                upper: None,
+                outline: outline(&sizes),
+            });
         }
         Err(NoSolid::Missing(name)) => {
-            let why = if sizes.is_empty() { "no size is stated".to_string() } else { format!("the {name} is not stated") };
-            return Err(NoEstimate { why, goods, upper: None, outline: outline(&sizes) });
+            let why = if sizes.is_empty() {
+                "no size is stated".to_string()
+            } else {
+                format!("the {name} is not stated")
+            };
+            return Err(NoEstimate {
+                why,
+                goods,
+                upper: None,
+                outline: outline(&sizes),
+            });
         }
     };
     let Some(material) = material else {
         let why = match &words.material {
-            Named::Unknown(word, nearest) if nearest.is_empty() => format!("the material \"{word}\" is not in the materials table"),
+            Named::Unknown(word, nearest) if nearest.is_empty() => {
+                format!("the material \"{word}\" is not in the materials table")
+            }
             Named::Unknown(word, nearest) => {
-                format!("the material \"{word}\" is not in the materials table; the nearest it has: {}", nearest.join(", "))
+                format!(
+                    "the material \"{word}\" is not in the materials table; the nearest it has: {}",
+                    nearest.join(", ")
+                )
             }
             _ => "the material is not stated".to_string(),
         };
         let upper = Mass::from_kg(LEAD_KG_M3 * upper_box(&solid).m3()) * units_of(item, own);
-        return Err(NoEstimate { why, goods, upper: Some(upper), outline: Some(solid.outline) });
+        return Err(NoEstimate {
+            why,
+            goods,
+            upper: Some(upper),
+            outline: Some(solid.outline),
+        });
     };
     // Outer sizes of a package tell nothing of the form inside; so do sizes of goods whose form is not their outline.
     let formless = !own || (shape.is_empty() && !thin && solid.shape == "box");
-    let estimate = if formless { envelope(item, kind, material, &solid, own) } else { whole(item, words, kind, material, &solid) };
+    let estimate = if formless {
+        envelope(item, kind, material, &solid, own)
+    } else {
+        whole(item, words, kind, material, &solid)
+    };
     Ok(estimate)
 }
 
 /// Packages where the sizes are the package's, else pieces.
 fn units_of(item: &Item, own: bool) -> f64 {
-    f64::from(if own { item.pieces } else { item.packages.unwrap_or(1) })
+    f64::from(if own {
+        item.pieces
+    } else {
+        item.packages.unwrap_or(1)
+    })
 }
 
 /// The shape that words and sizes say, and whether the piece is a thin one of metal.
 fn shape_of(words: &Words, sizes: &Sizes, material: Option<&Material>) -> (&'static str, bool) {
-    let word = words.goods.map(|word| word.shape).filter(|shape| !shape.is_empty());
+    let word = words
+        .goods
+        .map(|word| word.shape)
+        .filter(|shape| !shape.is_empty());
     if let Some(shape) = word {
         return (shape, false);
     }
     let named = words.goods.is_some();
-    let thin = sizes.height.zip(sizes.width).is_some_and(|(height, width)| height.length.m() <= THIN * width.length.m());
+    let thin = sizes
+        .height
+        .zip(sizes.width)
+        .is_some_and(|(height, width)| height.length.m() <= THIN * width.length.m());
     match material.map(|material| material.group) {
         Some("metal") if thin && !named => ("plate", true),
         Some("wood" | "engineered wood") if !named => ("box", false),
@@ -418,53 +572,105 @@ fn shape_of(words: &Words, sizes: &Sizes, material: Option<&Material>) -> (&'sta
     }
 }
 
-fn whole(item: &Item, words: &Words, kind: Option<&'static Goods>, material: &'static Material, solid: &Solid) -> Estimate {
+fn whole(
+    item: &Item,
+    words: &Words,
+    kind: Option<&'static Goods>,
+    material: &'static Material,
+    solid: &Solid,
+) -> Estimate {
     let (make_low, make_high) = kind.map_or((0.02, 0.02), |kind| (kind.make_low, kind.make_high));
     let fill = kind.and_then(|kind| {
         // A fill of a kind whose shape is known belongs to its envelope, except where the shape itself is not solid.
-        (kind.name == "threaded rod").then_some((kind.fill_low?, kind.fill_likely?, kind.fill_high?))
+        (kind.name == "threaded rod").then_some((
+            kind.fill_low?,
+            kind.fill_likely?,
+            kind.fill_high?,
+        ))
     });
     let (low, likely, high) = fill.unwrap_or((1.0, 1.0, 1.0));
     let nominal = kind.is_some_and(|kind| {
         matches!(
             kind.name.as_str(),
-            "plate" | "sheet" | "flat bar" | "round bar" | "square bar" | "rebar" | "pipe" | "plastic pipe" | "hollow section" | "section" | "lumber" | "panel" | "glass"
+            "plate"
+                | "sheet"
+                | "flat bar"
+                | "round bar"
+                | "square bar"
+                | "rebar"
+                | "pipe"
+                | "plastic pipe"
+                | "hollow section"
+                | "section"
+                | "lumber"
+                | "panel"
+                | "glass"
         )
     });
     let mut doubts = vec![
         Doubt::of_material(material),
         Doubt::of_band(low, likely, high),
         Doubt::of_making(make_low, make_high),
-        Doubt { low: solid.bias.0 / 2.0, high: (1.0 + solid.bias.1).ln() / 2.0 },
+        Doubt {
+            low: solid.bias.0 / 2.0,
+            high: (1.0 + solid.bias.1).ln() / 2.0,
+        },
     ];
-    doubts.extend(solid.terms.iter().map(|term| Doubt::of_size(term.size, term.sensitivity, nominal)));
+    doubts.extend(
+        solid
+            .terms
+            .iter()
+            .map(|term| Doubt::of_size(term.size, term.sensitivity, nominal)),
+    );
     let doubt = together(&doubts);
     let mass = material.density * solid.volume * likely;
     let word = match &words.material {
         Named::Known(_, word) => word.as_str(),
         _ => "",
     };
-    let mut steps = vec![volume_step(solid), mass_step(material, word, solid.volume, likely, mass)];
+    let mut steps = vec![
+        volume_step(solid),
+        mass_step(material, word, solid.volume, likely, mass),
+    ];
     if likely < 1.0 {
-        steps[1].source = format!("{}; part of the outline that is material: common practice, no source", steps[1].source);
+        steps[1].source = format!(
+            "{}; part of the outline that is material: common practice, no source",
+            steps[1].source
+        );
     }
-    finish(item, Draft {
-        evidence: Evidence::Shape,
-        shape: Some(solid.shape),
-        product: None,
-        material: Some(material),
-        goods: kind.map(|kind| kind.name.as_str()),
-        piece: MassRange::around(mass, doubt.low, doubt.high),
-        block: Some(material.high * upper_box(solid)),
-        solid: solid.solid && likely >= 1.0,
-        outline: Some(solid.outline),
-        steps,
-        working: format!("{} of {}: {} = {:.4} m3, x {:.0} kg/m3", solid.shape, material.name, solid.formula, solid.volume.m3(), material.density.kg_m3()),
-    })
+    finish(
+        item,
+        Draft {
+            evidence: Evidence::Shape,
+            shape: Some(solid.shape),
+            product: None,
+            material: Some(material),
+            goods: kind.map(|kind| kind.name.as_str()),
+            piece: MassRange::around(mass, doubt.low, doubt.high),
+            block: Some(material.high * upper_box(solid)),
+            solid: solid.solid && likely >= 1.0,
+            outline: Some(solid.outline),
+            steps,
+            working: format!(
+                "{} of {}: {} = {:.4} m3, x {:.0} kg/m3",
+                solid.shape,
+                material.name,
+                solid.formula,
+                solid.volume.m3(),
+                material.density.kg_m3()
+            ),
+        },
+    )
 }
 
 /// Bounds, not a guess: from the form's lowest fill to the solid box at upper sizes and highest density.
-fn envelope(item: &Item, kind: Option<&'static Goods>, material: &'static Material, solid: &Solid, own: bool) -> Estimate {
+fn envelope(
+    item: &Item,
+    kind: Option<&'static Goods>,
+    material: &'static Material,
+    solid: &Solid,
+    own: bool,
+) -> Estimate {
     let fill = kind.and_then(|kind| Some((kind.fill_low?, kind.fill_likely?, kind.fill_high?)));
     let (low, likely, _) = fill.unwrap_or(UNKNOWN_FORM);
     let box_volume = box_of(solid.outline);
@@ -486,26 +692,38 @@ fn envelope(item: &Item, kind: Option<&'static Goods>, material: &'static Materi
             ],
             result: (material.density * box_volume * likely).kg(),
             unit: "kg",
-            source: format!("{}: {}; fill by kind of goods: common practice, no source", material.name, material.source),
+            source: format!(
+                "{}: {}; fill by kind of goods: common practice, no source",
+                material.name, material.source
+            ),
         },
     ];
     let named = kind.map_or("form not known", |kind| kind.name.as_str());
-    let mut estimate = finish(item, Draft {
-        evidence: Evidence::Envelope,
-        shape: Some("outline"),
-        product: None,
-        material: Some(material),
-        goods: kind.map(|kind| kind.name.as_str()),
-        piece,
-        block: Some(upper),
-        solid: false,
-        outline: Some(solid.outline),
-        steps,
-        working: format!("only an outline ({named}) of {}: bounds from {:.0} % to a solid block, not an estimate", material.name, low * 100.0),
-    });
+    let mut estimate = finish(
+        item,
+        Draft {
+            evidence: Evidence::Envelope,
+            shape: Some("outline"),
+            product: None,
+            material: Some(material),
+            goods: kind.map(|kind| kind.name.as_str()),
+            piece,
+            block: Some(upper),
+            solid: false,
+            outline: Some(solid.outline),
+            steps,
+            working: format!(
+                "only an outline ({named}) of {}: bounds from {:.0} % to a solid block, not an estimate",
+                material.name,
+                low * 100.0
+            ),
+        },
+    );
     let units = units_of(item, own);
     estimate.line = estimate.piece.times(units);
-    estimate.block = estimate.block.map(|block| block / f64::from(item.pieces) * units);
+    estimate.block = estimate
+        .block
+        .map(|block| block / f64::from(item.pieces) * units);
     estimate
 }
 
@@ -522,7 +740,11 @@ fn volume_step(solid: &Solid) -> Step {
     Step {
         what: format!("volume of one {}", solid.shape),
         formula: solid.formula.to_string(),
-        inputs: solid.terms.iter().map(|term| (term.name.to_string(), term.size.length.m())).collect(),
+        inputs: solid
+            .terms
+            .iter()
+            .map(|term| (term.name.to_string(), term.size.length.m()))
+            .collect(),
         result: solid.volume.m3(),
         unit: "m3",
         source: "geometry".to_string(),
@@ -530,7 +752,10 @@ fn volume_step(solid: &Solid) -> Step {
 }
 
 fn mass_step(material: &Material, word: &str, volume: Volume, fill: f64, mass: Mass) -> Step {
-    let mut inputs = vec![("volume".to_string(), volume.m3()), ("density".to_string(), material.density.kg_m3())];
+    let mut inputs = vec![
+        ("volume".to_string(), volume.m3()),
+        ("density".to_string(), material.density.kg_m3()),
+    ];
     let mut formula = "volume x density".to_string();
     if fill < 1.0 {
         inputs.push(("fill".to_string(), fill));
@@ -542,7 +767,10 @@ fn mass_step(material: &Material, word: &str, volume: Volume, fill: f64, mass: M
         inputs,
         result: mass.kg(),
         unit: "kg",
-        source: format!("{} ({word}): {}, {}", material.name, material.source, material.basis),
+        source: format!(
+            "{} ({word}): {}, {}",
+            material.name, material.source, material.basis
+        ),
     }
 }
 
@@ -552,7 +780,11 @@ fn outline(sizes: &Sizes) -> Option<[Length; 3]> {
         let length = side(sizes.length.or(sizes.height).or(sizes.width))?;
         return Some([length, outside, outside]);
     }
-    Some([side(sizes.length)?, side(sizes.width)?, side(sizes.height).unwrap_or(Length::ZERO)])
+    Some([
+        side(sizes.length)?,
+        side(sizes.width)?,
+        side(sizes.height).unwrap_or(Length::ZERO),
+    ])
 }
 
 struct Draft {
@@ -577,7 +809,10 @@ fn finish(item: &Item, draft: Draft) -> Estimate {
         steps.push(Step {
             what: "the whole line".to_string(),
             formula: "one piece x pieces".to_string(),
-            inputs: vec![("one piece".to_string(), draft.piece.likely.kg()), ("pieces".to_string(), pieces)],
+            inputs: vec![
+                ("one piece".to_string(), draft.piece.likely.kg()),
+                ("pieces".to_string(), pieces),
+            ],
             result: draft.piece.likely.kg() * pieces,
             unit: "kg",
             source: "the line's number of pieces".to_string(),
@@ -604,11 +839,19 @@ fn finish(item: &Item, draft: Draft) -> Estimate {
 /// Tare of the line's packages: stated, or by the kind of package. Drums and the like have theirs in the estimate already.
 fn tare(item: &Item, goods: Option<&str>) -> MassRange {
     if let Some(stated) = item.tare {
-        return MassRange { low: stated, likely: stated, high: stated };
+        return MassRange {
+            low: stated,
+            likely: stated,
+            high: stated,
+        };
     }
     let counted = f64::from(item.packages.unwrap_or(1));
     match item.packed_as {
         Some(name) if goods != Some(name) => packages::tare(name).times(counted),
-        _ => MassRange { low: Mass::ZERO, likely: Mass::ZERO, high: Mass::ZERO },
+        _ => MassRange {
+            low: Mass::ZERO,
+            likely: Mass::ZERO,
+            high: Mass::ZERO,
+        },
     }
 }
