@@ -52,6 +52,7 @@ pub fn run(request: Request<'_>) -> Audit {
         supplier,
         delivery,
         us: site.units == Units::Us,
+        semicolons: false,
     };
     let id = identity(&files, fleet.as_ref(), &site, date, &known);
     let trucks = fleet.as_ref().map(|fleet| Register {

@@ -344,6 +344,10 @@ pub struct SheetReading {
 
 /// Understands every sheet of a file that holds anything.
 pub fn file(raw: &crate::read::RawFile, known: &Known) -> Vec<SheetReading> {
+    let known = Known {
+        semicolons: raw.kind.ends_with("semicolons"),
+        ..known.clone()
+    };
     let names: Vec<&str> = raw.sheets.iter().map(|sheet| &*sheet.name).collect();
     raw.sheets
         .iter()
@@ -354,7 +358,7 @@ pub fn file(raw: &crate::read::RawFile, known: &Known) -> Vec<SheetReading> {
                 .copied()
                 .filter(|name| *name != &*sheet.name)
                 .collect();
-            sheet::sheet(sheet, &others, known)
+            sheet::sheet(sheet, &others, &known)
         })
         .collect()
 }

@@ -5,7 +5,7 @@ use super::range::{Doubt, together};
 use super::shapes::{self, NoSolid, Solid};
 use super::words::{Named, Words};
 use super::{Estimate, Evidence, NoEstimate, Step};
-use crate::tables::goods::Goods;
+use crate::tables::goods::{self, Goods};
 use crate::tables::materials::Material;
 use crate::understand::{Item, Size1, Sizes};
 use crate::units::{Length, Mass, MassRange, Volume};
@@ -20,11 +20,14 @@ const THIN: f64 = 0.125;
 /// Volume of the shape and density of the material; an envelope where the form is not known.
 pub(super) fn shaped(item: &Item, words: &Words) -> Result<Estimate, NoEstimate> {
     let goods = words.goods_name();
-    let kind = words.goods.map(|word| word.goods);
     let material = match &words.material {
         Named::Known(material, _) => Some(*material),
         _ => None,
     };
+    let kind = words
+        .goods
+        .map(|word| word.goods)
+        .or_else(|| by_group(material?));
     let own = !item.sizes.is_empty();
     let sizes = if own { item.sizes } else { item.package_sizes };
     let (shape, thin) = shape_of(words, &sizes, material);
@@ -81,6 +84,17 @@ pub(super) fn shaped(item: &Item, words: &Words) -> Result<Estimate, NoEstimate>
         whole(item, words, kind, material, &solid)
     };
     Ok(estimate)
+}
+
+/// What goods without a word of their own are taken as, by their material.
+fn by_group(material: &Material) -> Option<&'static Goods> {
+    goods::by_name(match material.group {
+        "wood" => "lumber",
+        "engineered wood" => "panel",
+        "concrete and masonry" => "concrete",
+        "stone and soil" => "stone",
+        _ => return None,
+    })
 }
 
 /// Packages where the sizes are the package's, else pieces.

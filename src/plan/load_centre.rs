@@ -137,7 +137,7 @@ fn depth(load: &Load<'_>, [length, width, _]: [Length; 3], from: LoadCentreFrom)
         || load
             .basics
             .packed_as
-            .is_some_and(|name| matches!(name, "pallet" | "crate" | "carton"));
+            .is_some_and(|name| matches!(name, "pallet" | "crate" | "box" | "carton"));
     let long_goods = load.goods().is_some_and(|goods| goods.broadside);
     if long_goods && !packed && longer.m() > LONG * shorter.m() {
         shorter

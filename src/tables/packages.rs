@@ -101,7 +101,7 @@ pub fn tare(name: &str) -> MassRange {
 pub fn lifts_whole(name: &str) -> bool {
     matches!(
         name,
-        "pallet" | "crate" | "carton" | "bundle" | "pack" | "stack" | "reel" | "coil"
+        "pallet" | "crate" | "box" | "carton" | "bundle" | "pack" | "stack" | "reel" | "coil"
     )
 }
 

@@ -2,7 +2,7 @@
 
 use super::heading::Field;
 use super::layout::{HeadedColumn, Table};
-use super::{Basis, ColumnReading, How, WeightKind};
+use super::{Basis, ColumnReading, How, Known, WeightKind};
 use crate::read::{Row, Sheet, Value};
 use crate::tables::packages::{self, Counts};
 use crate::units::spelling::{self, MassSpelling};
@@ -103,17 +103,20 @@ impl Column {
 }
 
 /// Settles what each column of a table is.
-pub fn settle(sheet: &Sheet, table: &Table, us_site: bool) -> Columns {
+pub fn settle(sheet: &Sheet, table: &Table, known: &Known) -> Columns {
     let rows = &sheet.rows[table.first..table.end];
     let mut all: Vec<Column> = table.columns.iter().map(column).collect();
     by_content(&mut all, rows);
     one_each(&mut all, table);
     describe(&mut all, rows);
-    let file = Decimal::of(
+    let file = match Decimal::of(
         all.iter()
             .filter(|column| column.field.is_figure())
             .flat_map(|column| texts(rows, column.number)),
-    );
+    ) {
+        Decimal::Unclear if known.semicolons => Decimal::Comma,
+        file => file,
+    };
     for column in &mut all {
         column.habit = match Decimal::of(texts(rows, column.number)) {
             Decimal::Unclear => file,
@@ -124,7 +127,7 @@ pub fn settle(sheet: &Sheet, table: &Table, us_site: bool) -> Columns {
     for (column, headed) in all.iter_mut().zip(&table.columns) {
         column.mass = headed.heading.mass.and_then(|spelled| spelled.unit(us));
     }
-    units(&mut all, rows, us.unwrap_or(us_site));
+    units(&mut all, rows, us.unwrap_or(known.us));
     Columns { all, us }
 }
 

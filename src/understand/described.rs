@@ -138,6 +138,23 @@ pub fn read(text: &str, habit: Decimal) -> Described {
     found
 }
 
+/// Words whose figure is a name and no size: "No. 16", "#5", "ISO 220", "sch 40", "grade 50".
+const NAMING: [&str; 30] = [
+    "no", "no.", "nr", "nr.", "#", "n°", "grade", "gr", "gr.", "class", "cl", "type", "rev", "iso",
+    "din", "en", "astm", "sch", "sch.", "schedule", "dn", "nps", "nb", "pn", "vg", "sae", "aisi",
+    "part", "pos", "model",
+];
+
+/// Whether the figure at byte `at` belongs to a naming word before it.
+fn named(text: &str, at: usize) -> bool {
+    let before = text.get(..at).unwrap_or("").trim_end();
+    if before.ends_with('#') {
+        return true;
+    }
+    let word = before.rsplit([' ', ',', '(', '-']).next().unwrap_or("");
+    NAMING.contains(&word.to_lowercase().as_str())
+}
+
 /// The next figure that may be a size, with the label before it. Figures inside names (`M24`, `DN150`, `S355`) are passed over.
 fn next_size(text: &str, from: usize) -> Option<(usize, Option<Label>)> {
     let bytes = text.as_bytes();
@@ -147,6 +164,10 @@ fn next_size(text: &str, from: usize) -> Option<(usize, Option<Label>)> {
         if sign.is_ascii_digit()
             || (matches!(sign, '.' | ',') && bytes.get(at + 1).is_some_and(u8::is_ascii_digit))
         {
+            if named(text, at) {
+                at = skip_word(text, at);
+                continue;
+            }
             return Some((at, None));
         }
         if sign.is_alphabetic() || sign == 'Ø' {
@@ -357,6 +378,9 @@ mod tests {
     #[test]
     fn names_are_not_sizes() {
         for text in [
+            "#5 rebar",
+            "No. 16 rebar",
+            "Gear oil ISO 220",
             "W12X26",
             "M24x130",
             "S355J2+N",

@@ -310,7 +310,14 @@ impl<'a> RowReader<'a> {
                 found
             });
         }
-        if free.len() < 2 {
+        if let [single] = free.as_slice() {
+            // One size of long goods is their length ("20 ft").
+            return Some(Sizes {
+                length: Some(*single),
+                ..Sizes::default()
+            });
+        }
+        if free.is_empty() {
             let message = format!(
                 "\"{}\" under \"{}\" was not understood as sizes; none were taken from it",
                 tidy(&text),

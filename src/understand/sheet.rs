@@ -24,6 +24,8 @@ pub struct Known {
     pub delivery: Option<String>,
     /// The site writes US units: what bare figures are taken as when nothing else tells.
     pub us: bool,
+    /// The file separates its cells by semicolons: a comma is then a decimal sign unless its figures say otherwise.
+    pub semicolons: bool,
 }
 
 /// Understands a sheet. `others` are the names of the file's other sheets: a table that lists them is a summary.
@@ -230,7 +232,7 @@ impl Reader<'_> {
                 },
             );
         }
-        let columns = columns::settle(sheet, table, self.known.us);
+        let columns = columns::settle(sheet, table, self.known);
         self.reading.columns.extend(columns.readings());
         self.reading.us = self.reading.us.or(columns.us);
         self.pending = None;

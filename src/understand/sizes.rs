@@ -33,6 +33,8 @@ const LEGGED: [&str; 17] = [
     "kątownik",
 ];
 
+/// A single size of long goods that is shorter than this is their section or a nominal size ("Pipe 4\" sch 40"), not a length.
+const SHORTEST: f64 = 0.5;
 /// Words by which a line without a goods word is lumber.
 const SPECIES: [&str; 16] = [
     "fir", "pine", "spruce", "hemlock", "cedar", "oak", "larch", "spf", "syp", "hem-fir", "df",
@@ -282,7 +284,11 @@ fn put_single(sizes: &mut Sizes, chain: &Chain, goods: &str, bare: LengthUnit) {
     };
     if bar && sizes.outside.is_none() && found.length.m() < 0.7 {
         sizes.outside = Some(found);
-    } else if part.written.unit.is_some() && sizes.length.is_none() && long_goods(goods) {
+    } else if part.written.unit.is_some()
+        && sizes.length.is_none()
+        && long_goods(goods)
+        && found.length.m() >= SHORTEST
+    {
         sizes.length = Some(found);
     }
 }
