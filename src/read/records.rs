@@ -44,7 +44,7 @@ impl<'a> Records<'a> {
         let last = cell.rsplit('\n').next().unwrap_or_default();
         let last_is_row = width_of(last) + behind.matches(self.delimiter).count() >= self.width;
         let swallows = cell.split('\n').skip(1).any(is_row) || (here >= self.width && last_is_row);
-        let too_wide = before + width_of(behind) > self.width;
+        let too_wide = cell.contains(self.delimiter) && before + width_of(behind) > self.width;
         (!swallows && !too_wide).then_some(length)
     }
 }
@@ -202,6 +202,7 @@ mod tests {
             ("1,\"say \"\"so\"\"\",3", 3, "1|say \"so\"|3"),
             ("\"a\nb\",c", 2, "a~b|c"),
             ("\"Wt\n(kg)\",\"Qty\n(pcs)\"\n1,2", 2, "Wt~(kg)|Qty~(pcs) / 1|2"),
+            ("a,\"Wt\n(kg)\",\"Qty\n(pcs)\",REMARKS\n1,2,3", 3, "a|Wt~(kg)|Qty~(pcs)|REMARKS / 1|2|3"),
             ("1,2,\"one\ntwo\"\n3,4,5", 3, "1|2|one~two / 3|4|5"),
             // Never closed: the lines after are not lost.
             ("a,b,c\n1,\"2\n3,4,5", 3, "a|b|c / !1|\"2 / 3|4|5"),

@@ -1,5 +1,7 @@
 //! Small files for the tests of this stage, made from their parts.
 
+pub(super) mod xls;
+
 use super::{RawFile, Value, bytes};
 use std::io::{Cursor, Write};
 use zip::ZipWriter;
