@@ -8,21 +8,46 @@ pub(in crate::read) fn record(kind: u16, data: &[u8]) -> Vec<u8> {
 
 /// A number cell; row and column count from 0.
 pub(in crate::read) fn number(row: u16, column: u16, value: f64) -> Vec<u8> {
-    record(0x0203, &[&place(row, column)[..], &value.to_le_bytes()].concat())
+    record(
+        0x0203,
+        &[&place(row, column)[..], &value.to_le_bytes()].concat(),
+    )
 }
 
 /// A text cell.
 pub(in crate::read) fn label(row: u16, column: u16, text: &str) -> Vec<u8> {
     let length = u16::try_from(text.len()).expect("a short text");
-    record(0x0204, &[&place(row, column)[..], &length.to_le_bytes(), &[0], text.as_bytes()].concat())
+    record(
+        0x0204,
+        &[
+            &place(row, column)[..],
+            &length.to_le_bytes(),
+            &[0],
+            text.as_bytes(),
+        ]
+        .concat(),
+    )
 }
 
 /// A formula that multiplies the two cells left of it, with a stored result.
 pub(in crate::read) fn product(row: u16, column: u16, stored: f64) -> Vec<u8> {
-    let cell = |column: u16| [&[0x44][..], &row.to_le_bytes(), &(column | 0xC000).to_le_bytes()].concat();
+    let cell = |column: u16| {
+        [
+            &[0x44][..],
+            &row.to_le_bytes(),
+            &(column | 0xC000).to_le_bytes(),
+        ]
+        .concat()
+    };
     let steps = [cell(column - 2), cell(column - 1), vec![0x05]].concat();
     let length = u16::try_from(steps.len()).expect("a short formula");
-    let head = [&place(row, column)[..], &stored.to_le_bytes(), &[0; 6], &length.to_le_bytes()].concat();
+    let head = [
+        &place(row, column)[..],
+        &stored.to_le_bytes(),
+        &[0; 6],
+        &length.to_le_bytes(),
+    ]
+    .concat();
     record(0x0006, &[head, steps].concat())
 }
 
@@ -33,24 +58,66 @@ fn place(row: u16, column: u16) -> Vec<u8> {
 /// A row's settings.
 pub(in crate::read) fn row(row: u16, hidden: bool) -> Vec<u8> {
     let flags = if hidden { 0x20 } else { 0u16 };
-    record(0x0208, &[row.to_le_bytes(), [0; 2], [8, 0], [0xFF, 0], [0; 2], [0; 2], flags.to_le_bytes(), [15, 0]].concat())
+    record(
+        0x0208,
+        &[
+            row.to_le_bytes(),
+            [0; 2],
+            [8, 0],
+            [0xFF, 0],
+            [0; 2],
+            [0; 2],
+            flags.to_le_bytes(),
+            [15, 0],
+        ]
+        .concat(),
+    )
 }
 
 /// Settings of columns.
 pub(in crate::read) fn columns(first: u16, last: u16, hidden: bool) -> Vec<u8> {
-    record(0x007D, &[first.to_le_bytes(), last.to_le_bytes(), [0, 9], [15, 0], u16::from(hidden).to_le_bytes(), [0; 2]].concat())
+    record(
+        0x007D,
+        &[
+            first.to_le_bytes(),
+            last.to_le_bytes(),
+            [0, 9],
+            [15, 0],
+            u16::from(hidden).to_le_bytes(),
+            [0; 2],
+        ]
+        .concat(),
+    )
 }
 
 /// A workbook of one sheet; `before` are records of the workbook itself.
 pub(in crate::read) fn workbook(before: &[Vec<u8>], cells: &[Vec<u8>]) -> Vec<u8> {
-    let begin = |kind: u16| record(0x0809, &[[0, 6], kind.to_le_bytes(), [0; 2], [0; 2]].concat());
+    let begin = |kind: u16| {
+        record(
+            0x0809,
+            &[[0, 6], kind.to_le_bytes(), [0; 2], [0; 2]].concat(),
+        )
+    };
     let end = record(0x000A, &[]);
     let globals = [begin(5), before.concat()].concat();
     let name = b"List";
-    let sheet_entry = |at: u32| record(0x0085, &[&at.to_le_bytes()[..], &[0, 0, name.len() as u8, 0], name].concat());
+    let sheet_entry = |at: u32| {
+        record(
+            0x0085,
+            &[&at.to_le_bytes()[..], &[0, 0, name.len() as u8, 0], name].concat(),
+        )
+    };
     let start = globals.len() + sheet_entry(0).len() + end.len();
     let start = u32::try_from(start).expect("a short workbook");
-    let stream = [globals, sheet_entry(start), end.clone(), begin(0x10), cells.concat(), end].concat();
+    let stream = [
+        globals,
+        sheet_entry(start),
+        end.clone(),
+        begin(0x10),
+        cells.concat(),
+        end,
+    ]
+    .concat();
     compound("Workbook", &stream)
 }
 
@@ -62,7 +129,13 @@ pub(in crate::read) fn compound(name: &str, stream: &[u8]) -> Vec<u8> {
     let mut head = vec![0u8; 76];
     head[..8].copy_from_slice(&crate::read::compound::SIGNATURE);
     head[24..34].copy_from_slice(&[0x3E, 0, 3, 0, 0xFE, 0xFF, 9, 0, 6, 0]);
-    for (at, value) in [(44, tables), (48, tables), (56, 4_096), (60, END), (68, END)] {
+    for (at, value) in [
+        (44, tables),
+        (48, tables),
+        (56, 4_096),
+        (60, END),
+        (68, END),
+    ] {
         head[at..at + 4].copy_from_slice(&value.to_le_bytes());
     }
     let listed = (0..109).map(|index| if index < tables { index } else { u32::MAX });

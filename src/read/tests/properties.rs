@@ -7,12 +7,29 @@ use proptest::prelude::*;
 
 /// What always holds of a file that was read: rows and cells in order, none twice, no blank cell.
 fn holds_together(name: &str, content: &[u8]) {
-    let Ok(file) = bytes(name, content) else { return };
+    let Ok(file) = bytes(name, content) else {
+        return;
+    };
     for sheet in &file.sheets {
-        assert!(sheet.rows.is_sorted_by(|one, next| one.number < next.number), "rows of {name}");
-        let in_order = |row: &Row| row.number > 0 && !row.cells.is_empty() && row.cells.is_sorted_by(|one, next| one.column < next.column);
+        assert!(
+            sheet
+                .rows
+                .is_sorted_by(|one, next| one.number < next.number),
+            "rows of {name}"
+        );
+        let in_order = |row: &Row| {
+            row.number > 0
+                && !row.cells.is_empty()
+                && row.cells.is_sorted_by(|one, next| one.column < next.column)
+        };
         assert!(sheet.rows.iter().all(in_order), "cells of {name}");
-        assert!(sheet.rows.iter().flat_map(|row| &row.cells).all(|cell| cell.column > 0 && !cell.value.text().is_empty()));
+        assert!(
+            sheet
+                .rows
+                .iter()
+                .flat_map(|row| &row.cells)
+                .all(|cell| cell.column > 0 && !cell.value.text().is_empty())
+        );
     }
 }
 
