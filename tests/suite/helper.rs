@@ -5,7 +5,6 @@ use dockheft::fleet::register;
 use dockheft::read;
 use dockheft::report::ndjson;
 use dockheft::site::{Site, Units};
-use dockheft::units::Length;
 use serde_json::Value;
 use std::path::Path;
 use std::process::{Command, Output};
@@ -26,11 +25,6 @@ pub fn us() -> Site {
 /// A site that reads and writes metric units.
 pub fn si() -> Site {
     Site::default()
-}
-
-/// A site whose loads are lifted no higher than `metres`.
-pub fn lifting(metres: f64, site: Site) -> Site {
-    Site { lift_height_m: Length::from_m(metres), ..site }
 }
 
 /// Audits one delivery text and register text.

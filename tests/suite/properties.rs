@@ -95,15 +95,17 @@ proptest! {
         prop_assert!(line["planning"]["lift_kg"].is_null(), "{:#}", line);
     }
 
-    /// One load, written in pounds and inches and in kilograms and millimetres, gets one truck.
+    /// One load, written in pounds and inches and in kilograms and millimetres, gets one truck. The weight is at least the
+    /// likely one, so that it is what is planned: below it the range counts, and that is narrower for finer figures.
     #[test]
-    fn units_do_not_change_the_truck(goods in goods(), pieces in 1..4_u32, sides in sides(), rated in register(), share in proptest::option::of(2..60_u32)) {
+    fn units_do_not_change_the_truck(goods in goods(), unknown in any::<bool>(), pieces in 1..4_u32, sides in sides(), rated in register(), more in 0..40_u32) {
         let alone = line(&us_text(goods, pieces, sides, None), None, us());
-        let pounds = share.map(|share| (likely(&alone) / LB * f64::from(share) / 20.0).ceil());
+        let pounds = Some((likely(&alone) / LB * (1.0 + f64::from(more) / 20.0)).ceil());
+        let goods = if unknown { "Sundry goods" } else { goods };
         let inch = line(&us_text(goods, pieces, sides, pounds), Some(&us_register(&rated)), us());
         let metric = line(&si_text(goods, pieces, sides, pounds), Some(&si_register(&rated)), si());
-        // Rounding in the last place of a size may move a verdict that stands on its border; the weights then differ too.
-        prop_assert_eq!(&inch["verdict"], &metric["verdict"], "{:#}\n{:#}", inch, metric);
+        let planned = |line: &Value| line["planning"]["lift_kg"].as_f64().expect("a plan");
+        prop_assert!((planned(&inch) / planned(&metric) - 1.0).abs() < 1e-9, "{inch:#}\n{metric:#}");
         prop_assert_eq!(truck(&inch), truck(&metric), "{:#}\n{:#}", inch, metric);
     }
 

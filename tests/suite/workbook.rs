@@ -45,8 +45,8 @@ fn no_text_of_a_supplier_becomes_a_formula() {
         std::fs::write(folder.path().join("list.csv"), delivery(start)).expect("a file");
         let register = format!("Truck,Capacity (lb),Load centre (in),Remark\n{0},5000,24,{0}\n", cell(&format!("{start}{PAYLOAD}")));
         std::fs::write(folder.path().join("fleet.csv"), register).expect("a file");
-        let name = format!("{start}{PAYLOAD}");
-        let args = ["list.csv", "--fleet", "fleet.csv", "--units", "us", "--out", "out.xlsx", "--delivery", name.as_str()];
+        let name = format!("--delivery={start}{PAYLOAD}");
+        let args = ["list.csv", "--fleet", "fleet.csv", "--units", "us", "--out", "out.xlsx", name.as_str()];
         let output = audit_in(folder.path(), &args);
         assert_eq!(status(&output), 1, "{start:?}: {}", said(&output));
         let (formulas, texts) = content(&folder.path().join("out.xlsx"));
