@@ -140,7 +140,7 @@ proptest! {
         let lifts = line["lifts"].as_u64().expect("a number of lifts");
         let planned = line["planning"]["line_kg"].as_f64().expect("a plan");
         let lift = line["planning"]["lift_kg"].as_f64().expect("a plan");
-        prop_assert!(lifts == 1 || lifts <= u64::from(pieces / 2).max(1), "{:#}", line);
+        prop_assert!(lifts == 1 || lifts <= u64::from(pieces.div_ceil(2)), "{:#}", line);
         prop_assert!(lift * lifts as f64 >= planned * (1.0 - 1e-9), "{:#}", line);
     }
 }
