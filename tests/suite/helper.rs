@@ -19,7 +19,10 @@ pub const DAY: &str = "2026-11-25";
 
 /// A site that reads and writes US units.
 pub fn us() -> Site {
-    Site { units: Units::Us, ..Site::default() }
+    Site {
+        units: Units::Us,
+        ..Site::default()
+    }
 }
 
 /// A site that reads and writes metric units.
@@ -29,13 +32,23 @@ pub fn si() -> Site {
 
 /// Audits one delivery text and register text.
 pub fn audit(delivery: &str, fleet: Option<&str>, site: Site) -> Audit {
-    let files = vec![read::bytes("delivery.csv", delivery.as_bytes()).expect("a delivery text is read")];
+    let files =
+        vec![read::bytes("delivery.csv", delivery.as_bytes()).expect("a delivery text is read")];
     let fleet = fleet.map(|text| {
         let raw = read::bytes("fleet.csv", text.as_bytes()).expect("a register text is read");
         register::understand(&raw.sheets, site.units)
     });
     let date = DAY.parse().expect("a date");
-    audit::run(Request { files, refused: Vec::new(), fleet, site, date, supplier: None, delivery: None, progress: &|_| {} })
+    audit::run(Request {
+        files,
+        refused: Vec::new(),
+        fleet,
+        site,
+        date,
+        supplier: None,
+        delivery: None,
+        progress: &|_| {},
+    })
 }
 
 /// The records of an audit.
@@ -48,7 +61,9 @@ pub fn records(audit: &Audit) -> Vec<Value> {
 /// Records from NDJSON.
 pub fn parsed(ndjson: &[u8]) -> Vec<Value> {
     let text = std::str::from_utf8(ndjson).expect("UTF-8");
-    text.lines().map(|line| serde_json::from_str(line).expect("each line is JSON")).collect()
+    text.lines()
+        .map(|line| serde_json::from_str(line).expect("each line is JSON"))
+        .collect()
 }
 
 /// The records of one delivery text, without a register, on a US site.
@@ -58,7 +73,10 @@ pub fn audit_text(delivery: &str) -> Vec<Value> {
 
 /// The line records among records.
 pub fn lines(records: Vec<Value>) -> Vec<Value> {
-    records.into_iter().filter(|record| record["schema"] == "dockheft.line/1").collect()
+    records
+        .into_iter()
+        .filter(|record| record["schema"] == "dockheft.line/1")
+        .collect()
 }
 
 /// The one goods line of a delivery text, audited with a register.
@@ -76,7 +94,12 @@ pub fn truck(line: &Value) -> Option<&str> {
 
 /// The codes of a record's findings.
 pub fn codes(record: &Value) -> Vec<&str> {
-    record["findings"].as_array().into_iter().flatten().filter_map(|finding| finding["code"].as_str()).collect()
+    record["findings"]
+        .as_array()
+        .into_iter()
+        .flatten()
+        .filter_map(|finding| finding["code"].as_str())
+        .collect()
 }
 
 /// A text as one csv cell.
@@ -86,7 +109,11 @@ pub fn cell(text: &str) -> String {
 
 /// Runs the program in a folder.
 pub fn dockheft(folder: &Path, args: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_dockheft")).current_dir(folder).args(args).output().expect("the program starts")
+    Command::new(env!("CARGO_BIN_EXE_dockheft"))
+        .current_dir(folder)
+        .args(args)
+        .output()
+        .expect("the program starts")
 }
 
 /// Runs `audit` on the suite's day with the reports in the folder.

@@ -4,15 +4,26 @@ use crate::helper::{IN, LB, cell, line, si, truck, us};
 use proptest::prelude::*;
 use serde_json::Value;
 
-/// Goods with a shape or a standard name: description, sizes in inches (length, width, height).
-const GOODS: [&str; 5] = ["Steel plate", "Concrete block, solid", "Douglas fir timber", "Aluminium sheet", "Cast iron block, solid"];
+/// Goods that fill their size: length, width, height.
+const GOODS: [&str; 5] = [
+    "Steel plate",
+    "Concrete block, solid",
+    "Douglas fir timber",
+    "Aluminium sheet",
+    "Cast iron block, solid",
+];
 
 fn likely(line: &Value) -> f64 {
     line["estimate"]["likely_kg"].as_f64().expect("an estimate")
 }
 
 /// One delivery of `pieces` with sizes in inches and an optional weight in pounds.
-fn us_text(goods: &str, pieces: u32, [length, width, height]: [f64; 3], pounds: Option<f64>) -> String {
+fn us_text(
+    goods: &str,
+    pieces: u32,
+    [length, width, height]: [f64; 3],
+    pounds: Option<f64>,
+) -> String {
     let pounds = pounds.map_or(String::new(), |pounds| pounds.to_string());
     format!(
         "Description,Qty,Length (in),Width (in),Height (in),Total gross weight (lb)\n{},{pieces},{length},{width},{height},{pounds}\n",
@@ -42,7 +53,10 @@ fn us_register(rated: &[u32]) -> String {
 fn si_register(rated: &[u32]) -> String {
     let mut text = String::from("Truck,Class,Capacity (kg),Load centre (mm),Lift height (mm)\n");
     for (number, capacity) in rated.iter().enumerate() {
-        text.push_str(&format!("T{number},V,{},609.6,4064\n", f64::from(capacity * 500) * LB));
+        text.push_str(&format!(
+            "T{number},V,{},609.6,4064\n",
+            f64::from(capacity * 500) * LB
+        ));
     }
     text
 }
@@ -51,8 +65,14 @@ fn goods() -> impl Strategy<Value = &'static str> {
     proptest::sample::select(&GOODS[..])
 }
 
+/// Goods whose size is only an outline.
+fn outlines() -> impl Strategy<Value = &'static str> {
+    proptest::sample::select(&["Bracket casting", "Centrifugal pump", "Steel frame, welded"][..])
+}
+
 fn sides() -> impl Strategy<Value = [f64; 3]> {
-    (12..96_u32, 12..60_u32, 1..24_u32).prop_map(|(length, width, height)| [length, width, height].map(f64::from))
+    (12..96_u32, 12..60_u32, 1..24_u32)
+        .prop_map(|(length, width, height)| [length, width, height].map(f64::from))
 }
 
 fn register() -> impl Strategy<Value = Vec<u32>> {
@@ -112,7 +132,7 @@ proptest! {
     /// Whatever is declared, the truck named carries the likely mass of the lift, and a consistent weight is never planned
     /// below the likely one.
     #[test]
-    fn no_truck_below_the_likely_mass(goods in goods(), pieces in 1..6_u32, sides in sides(), rated in register(), share in 1..80_u32) {
+    fn no_truck_below_the_likely_mass(goods in prop_oneof![3 => goods(), 1 => outlines()], pieces in 1..6_u32, sides in sides(), rated in register(), share in 1..80_u32) {
         let alone = line(&us_text(goods, pieces, sides, None), None, us());
         let pounds = likely(&alone) / LB * f64::from(share) / 40.0;
         let line = line(&us_text(goods, pieces, sides, Some(pounds)), Some(&us_register(&rated)), us());

@@ -86,7 +86,8 @@ fn published_masses_lie_near_the_likely_mass_and_inside_the_range() {
         );
         let line = lines(audit_text(&text)).remove(0);
         let lb = |key: &str| line["estimate"][key].as_f64().map(|kg| kg / LB);
-        let (Some(low), Some(likely), Some(high)) = (lb("low_kg"), lb("likely_kg"), lb("high_kg")) else {
+        let (Some(low), Some(likely), Some(high)) = (lb("low_kg"), lb("likely_kg"), lb("high_kg"))
+        else {
             faults.push(format!("{}: no estimate", published.description));
             continue;
         };
@@ -117,7 +118,10 @@ fn a_published_mass_declared_is_consistent() {
         );
         let line = lines(audit_text(&text)).remove(0);
         if line["verdict"] != "consistent" {
-            faults.push(format!("{}: {} ({})", published.description, line["verdict"], published.source));
+            faults.push(format!(
+                "{}: {} ({})",
+                published.description, line["verdict"], published.source
+            ));
         }
     }
     assert!(faults.is_empty(), "{}", faults.join("\n"));

@@ -11,9 +11,15 @@ use rust_xlsxwriter::{Format, Formula, Workbook};
 
 /// Reads, audits with a register and writes every report; says whether the bytes were read.
 fn survives(name: &str, bytes: &[u8]) -> bool {
-    let Ok(file) = read::bytes(name, bytes) else { return false };
+    let Ok(file) = read::bytes(name, bytes) else {
+        return false;
+    };
     let fleet = register::understand(&file.sheets, Units::Us);
-    let register = read::bytes("fleet.csv", b"Truck,Capacity (lb),Load centre (in)\nA,5000,24\n").expect("a register");
+    let register = read::bytes(
+        "fleet.csv",
+        b"Truck,Capacity (lb),Load centre (in)\nA,5000,24\n",
+    )
+    .expect("a register");
     let own = register::understand(&register.sheets, Units::Us);
     for fleet in [fleet, own] {
         let audit = audit::run(Request {
@@ -56,7 +62,15 @@ fn any_delivery() -> impl Strategy<Value = String> {
     let headings = "Item,Description,Material,Qty,Unit,Length (mm),Width (in),Height,OD,ID,Wall,Pkgs,Pkg Type,Size L x W x H,Net Wt (kg),Gross Wt";
     let row = proptest::collection::vec(any_cell(), 16);
     proptest::collection::vec(row, 1..8).prop_map(move |rows| {
-        let body: Vec<String> = rows.iter().map(|row| row.iter().map(|cell| crate::helper::cell(cell)).collect::<Vec<_>>().join(",")).collect();
+        let body: Vec<String> = rows
+            .iter()
+            .map(|row| {
+                row.iter()
+                    .map(|cell| crate::helper::cell(cell))
+                    .collect::<Vec<_>>()
+                    .join(",")
+            })
+            .collect();
         format!("{headings}\n{}\n", body.join("\n"))
     })
 }
@@ -68,14 +82,21 @@ fn book(table: &[Vec<String>], top: u32, left: u16) -> Vec<u8> {
     for (row, cells) in (top..).zip(table) {
         for (column, cell) in (left..).zip(cells) {
             match cell.parse::<f64>() {
-                Ok(number) if number.is_finite() => sheet.write_number(row, column, number).map(|_| ()),
-                _ if cell.starts_with('=') => sheet.write_formula(row, column, Formula::new(cell)).map(|_| ()),
+                Ok(number) if number.is_finite() => {
+                    sheet.write_number(row, column, number).map(|_| ())
+                }
+                _ if cell.starts_with('=') => sheet
+                    .write_formula(row, column, Formula::new(cell))
+                    .map(|_| ()),
                 _ => sheet.write_string(row, column, cell).map(|_| ()),
             }
             .expect("inside a sheet's limits");
         }
     }
-    sheet.merge_range(0, 0, 0, 1, "", &Format::new()).map(|_| ()).unwrap_or(());
+    sheet
+        .merge_range(0, 0, 0, 1, "", &Format::new())
+        .map(|_| ())
+        .unwrap_or(());
     book.save_to_buffer().expect("a workbook")
 }
 

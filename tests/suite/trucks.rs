@@ -6,7 +6,15 @@ use dockheft::site::Site;
 use dockheft::units::Mass;
 
 /// One truck of a register in US units: id, class, rated lb at 24 in, axle to fork face in, service lb, fork in, where.
-type Us = (&'static str, &'static str, f64, Option<f64>, f64, f64, &'static str);
+type Us = (
+    &'static str,
+    &'static str,
+    f64,
+    Option<f64>,
+    f64,
+    f64,
+    &'static str,
+);
 
 const T1: Us = ("T1", "I", 3000.0, None, 6000.0, 42.0, "indoor");
 const T2: Us = ("T2", "V", 5000.0, Some(16.0), 9000.0, 42.0, "both");
@@ -22,8 +30,12 @@ fn register(out: &[&str], with_axle: bool) -> String {
     );
     for (id, class, rated, axle, service, forks, place) in [T1, T2, T3, T4, T5, T6] {
         let available = if out.contains(&id) { "no" } else { "yes" };
-        let axle = axle.filter(|_| with_axle).map_or(String::new(), |axle| axle.to_string());
-        text.push_str(&format!("{id},{class},{rated},24,160,{available},{service},{forks},{axle},{place}\n"));
+        let axle = axle
+            .filter(|_| with_axle)
+            .map_or(String::new(), |axle| axle.to_string());
+        text.push_str(&format!(
+            "{id},{class},{rated},24,160,{available},{service},{forks},{axle},{place}\n"
+        ));
     }
     text
 }
@@ -38,7 +50,10 @@ fn one(description: &str, sides_in: [f64; 3], gross_lb: &str) -> String {
 }
 
 fn at(place: &str) -> Site {
-    Site { place: Some(place.to_string()), ..us() }
+    Site {
+        place: Some(place.to_string()),
+        ..us()
+    }
 }
 
 /// Worked cases: gross weight and depth of a load, the site, the register, the truck expected.
@@ -46,7 +61,11 @@ fn at(place: &str) -> Site {
 fn the_smallest_adequate_truck_is_named() {
     let whole = register(&["T5"], true);
     let no_axle = register(&["T5"], false);
-    let dock = Site { dock_rating_kg: Some(Mass::from_lb(16_000.0)), operator_kg: Mass::from_lb(200.0), ..us() };
+    let dock = Site {
+        dock_rating_kg: Some(Mass::from_lb(16_000.0)),
+        operator_kg: Mass::from_lb(200.0),
+        ..us()
+    };
     let goods = |depth: f64, lb: &str| one("Sundry goods", [depth, 24.0, 20.0], lb);
     #[rustfmt::skip]
     let cases: [(&str, String, &str, &Site, Option<&str>); 12] = [
@@ -88,9 +107,16 @@ fn the_smallest_adequate_truck_is_named() {
 #[test]
 fn where_none_is_adequate_the_record_says_what_is_missing() {
     let fleet = register(&["T4", "T5", "T6"], true);
-    let line = line(&one("Sundry goods", [48.0, 24.0, 20.0], "8400"), Some(&fleet), us());
+    let line = line(
+        &one("Sundry goods", [48.0, 24.0, 20.0], "8400"),
+        Some(&fleet),
+        us(),
+    );
     let why = line["truck_without"].as_str().expect("a reason");
-    assert!(why.contains("6,000 lb") && why.contains("2,400 lb") && why.contains("competent person"), "{why}");
+    assert!(
+        why.contains("6,000 lb") && why.contains("2,400 lb") && why.contains("competent person"),
+        "{why}"
+    );
     assert!(!why.contains("two trucks"), "{why}");
 }
 
@@ -100,9 +126,33 @@ fn where_none_is_adequate_the_record_says_what_is_missing() {
 fn the_side_of_entry_decides() {
     let fleet = register(&["T5"], true);
     for (entered, expected) in [("broadside", Some("T3")), ("endwise", None)] {
-        let delivery = one(&format!("Sundry goods, bundled, entered {entered}"), [240.0, 24.0, 12.0], "5500");
+        let delivery = one(
+            &format!("Sundry goods, bundled, entered {entered}"),
+            [240.0, 24.0, 12.0],
+            "5500",
+        );
         let line = line(&delivery, Some(&fleet), us());
         assert_eq!(truck(&line), expected, "{entered}: {line:#}");
+    }
+}
+
+/// Case 7, as far as a delivery can ask it: T4 wears its clamp, so its plate row with the clamp counts, 6300 lb, and not the
+/// 8000 lb of its bare forks.
+#[test]
+fn the_plate_row_of_what_is_fitted_counts() {
+    let fleet = |fitted: &str| {
+        format!(
+            "Truck,Class,Capacity (lb),Load centre (in),Lift height (in),Attachment,Fitted\n\
+            T4,V,8000,24,160,,{fitted}\nT4,V,6300,24,160,clamp,{fitted}\nT6,V,10000,24,160,,\n"
+        )
+    };
+    for (fitted, expected) in [("", "T4"), ("clamp", "T6")] {
+        let line = line(
+            &one("Sundry goods", [48.0, 24.0, 20.0], "7000"),
+            Some(&fleet(fitted)),
+            us(),
+        );
+        assert_eq!(truck(&line), Some(expected), "fitted {fitted:?}: {line:#}");
     }
 }
 
@@ -111,7 +161,15 @@ fn the_side_of_entry_decides() {
 #[test]
 fn a_consistent_weight_is_planned_at_the_likely_one() {
     let fleet = register(&["T5"], true);
-    let line = line(&one("Steel plate stack, entered broadside", [96.0, 48.0, 4.0], "4750"), Some(&fleet), us());
+    let line = line(
+        &one(
+            "Steel plate stack, entered broadside",
+            [96.0, 48.0, 4.0],
+            "4750",
+        ),
+        Some(&fleet),
+        us(),
+    );
     assert_eq!(line["verdict"], "consistent", "{line:#}");
     let planned = line["planning"]["lift_kg"].as_f64().expect("a plan") / LB;
     assert!((5224.0..5240.0).contains(&planned), "{planned}");
@@ -122,7 +180,11 @@ fn a_consistent_weight_is_planned_at_the_likely_one() {
 #[test]
 fn an_unknown_weight_gets_no_truck() {
     let fleet = register(&["T5"], true);
-    let line = line("Description,Qty,Weight (lb)\nSundry goods,1,\n", Some(&fleet), us());
+    let line = line(
+        "Description,Qty,Weight (lb)\nSundry goods,1,\n",
+        Some(&fleet),
+        us(),
+    );
     assert_eq!(truck(&line), None);
     assert_eq!(line["planning"]["from"], "none");
     assert_eq!(line["verdict"], "missing");
@@ -139,13 +201,25 @@ fn published_load_centre_examples() {
         (4000, 72, 2666, "OSHA powered industrial truck eTool, load composition: load centre 36 in"),
     ];
     for (rated, depth, published, source) in examples {
-        let fleet = format!("Truck,Class,Capacity (lb),Load centre (in),Lift height (in)\nA,V,{rated},24,160\n");
-        let goods = |lb: i32| one("Sundry goods", [f64::from(depth), 24.0, 20.0], &lb.to_string());
+        let fleet = format!(
+            "Truck,Class,Capacity (lb),Load centre (in),Lift height (in)\nA,V,{rated},24,160\n"
+        );
+        let goods = |lb: i32| {
+            one(
+                "Sundry goods",
+                [f64::from(depth), 24.0, 20.0],
+                &lb.to_string(),
+            )
+        };
         let lifted = line(&goods(published), Some(&fleet), us());
         assert_eq!(truck(&lifted), Some("A"), "{source}: {lifted:#}");
         assert_eq!(lifted["truck"]["calculated"], true, "{source}");
         let capacity = lifted["truck"]["capacity_kg"].as_f64().expect("a capacity") / LB;
-        assert_eq!((capacity * (1.0 + 1e-9)).floor(), f64::from(published), "{source}");
+        assert_eq!(
+            (capacity * (1.0 + 1e-9)).floor(),
+            f64::from(published),
+            "{source}"
+        );
         let refused = line(&goods(published + 1), Some(&fleet), us());
         assert_eq!(truck(&refused), None, "{source}: {refused:#}");
         let why = refused["truck_without"].as_str().expect("a reason");
@@ -159,7 +233,15 @@ fn published_load_centre_examples() {
 fn a_box_turned_lengthwise_is_over_capacity() {
     let fleet = "Truck,Class,Capacity (lb),Load centre (in),Lift height (in)\nA,V,4500,24,160\n";
     for (entered, expected) in [("broadside", Some("A")), ("endwise", None)] {
-        let line = line(&one(&format!("Sundry goods, entered {entered}"), [72.0, 48.0, 30.0], "4500"), Some(fleet), us());
+        let line = line(
+            &one(
+                &format!("Sundry goods, entered {entered}"),
+                [72.0, 48.0, 30.0],
+                "4500",
+            ),
+            Some(fleet),
+            us(),
+        );
         assert_eq!(truck(&line), expected, "{entered}: {line:#}");
     }
 }
@@ -176,7 +258,10 @@ fn metric_registers_and_deliveries() {
         )
     };
     let goods = |words: &str, depth: u32, kg: u32| {
-        format!("Description,Qty,Length (mm),Width (mm),Height (mm),Gross weight (kg)\n{},1,{depth},800,500,{kg}\n", cell(words))
+        format!(
+            "Description,Qty,Length (mm),Width (mm),Height (mm),Gross weight (kg)\n{},1,{depth},800,500,{kg}\n",
+            cell(words)
+        )
     };
     #[rustfmt::skip]
     let cases = [

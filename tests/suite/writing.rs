@@ -8,7 +8,15 @@ const GOOD: &str = "Description,Qty,Total weight (lb)\nW12x26 x 20 ft,1,520\n";
 /// Names in a folder, in order.
 fn names(folder: &Path) -> Vec<String> {
     let entries = std::fs::read_dir(folder).expect("a folder");
-    let mut names: Vec<String> = entries.map(|entry| entry.expect("an entry").file_name().to_string_lossy().into_owned()).collect();
+    let mut names: Vec<String> = entries
+        .map(|entry| {
+            entry
+                .expect("an entry")
+                .file_name()
+                .to_string_lossy()
+                .into_owned()
+        })
+        .collect();
     names.sort();
     names
 }
@@ -17,7 +25,16 @@ fn names(folder: &Path) -> Vec<String> {
 fn no_temporary_file_is_left() {
     let folder = tempfile::tempdir().expect("a folder");
     std::fs::write(folder.path().join("list.csv"), GOOD).expect("a file");
-    let output = audit_in(folder.path(), &["list.csv", "--lines", "lines.ndjson", "--out", "new/out.xlsx"]);
+    let output = audit_in(
+        folder.path(),
+        &[
+            "list.csv",
+            "--lines",
+            "lines.ndjson",
+            "--out",
+            "new/out.xlsx",
+        ],
+    );
     assert_eq!(status(&output), 1, "{}", said(&output));
     assert_eq!(names(folder.path()), ["lines.ndjson", "list.csv", "new"]);
     assert_eq!(names(&folder.path().join("new")), ["out.xlsx"]);
@@ -28,9 +45,16 @@ fn an_older_report_is_replaced_whole() {
     let folder = tempfile::tempdir().expect("a folder");
     std::fs::write(folder.path().join("list.csv"), GOOD).expect("a file");
     std::fs::write(folder.path().join("out.xlsx"), vec![b'x'; 1_000_000]).expect("a file");
-    assert_eq!(status(&audit_in(folder.path(), &["list.csv", "--out", "out.xlsx"])), 1);
+    assert_eq!(
+        status(&audit_in(folder.path(), &["list.csv", "--out", "out.xlsx"])),
+        1
+    );
     let written = std::fs::read(folder.path().join("out.xlsx")).expect("a workbook");
-    assert!(written.starts_with(b"PK") && written.len() < 1_000_000, "{} bytes", written.len());
+    assert!(
+        written.starts_with(b"PK") && written.len() < 1_000_000,
+        "{} bytes",
+        written.len()
+    );
 }
 
 /// The target is a folder with something in it: the rename fails at the last moment, after everything was written.
@@ -48,10 +72,21 @@ fn a_report_that_cannot_be_written_leaves_everything_as_it_was() {
         }
         let output = audit_in(folder.path(), &args);
         assert_eq!(status(&output), 3, "{option}: {}", said(&output));
-        assert!(said(&output).contains("report"), "{option}: {}", said(&output));
+        assert!(
+            said(&output).contains("report"),
+            "{option}: {}",
+            said(&output)
+        );
         assert_eq!(names(&kept), ["kept"], "{option}");
-        let others: Vec<String> = names(folder.path()).into_iter().filter(|name| name != "out.xlsx").collect();
-        assert_eq!(others, ["list.csv", "report"], "{option}: no temporary file is left");
+        let others: Vec<String> = names(folder.path())
+            .into_iter()
+            .filter(|name| name != "out.xlsx")
+            .collect();
+        assert_eq!(
+            others,
+            ["list.csv", "report"],
+            "{option}: no temporary file is left"
+        );
     }
 }
 
@@ -72,8 +107,17 @@ fn an_older_report_stays_when_its_folder_is_read_only() {
     std::fs::set_permissions(&reports, std::fs::Permissions::from_mode(0o755)).expect("writable");
     let content = std::fs::read(reports.join("out.xlsx")).expect("a report");
     if refusable {
-        assert_eq!((status(&output), content.as_slice()), (3, &b"older"[..]), "{}", said(&output));
+        assert_eq!(
+            (status(&output), content.as_slice()),
+            (3, &b"older"[..]),
+            "{}",
+            said(&output)
+        );
     } else {
-        assert!(status(&output) == 1 && content.starts_with(b"PK"), "{}", said(&output));
+        assert!(
+            status(&output) == 1 && content.starts_with(b"PK"),
+            "{}",
+            said(&output)
+        );
     }
 }
