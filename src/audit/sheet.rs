@@ -1,6 +1,6 @@
 //! One sheet from items to audited lines. Lines are worked on in parallel, their order kept.
 
-use super::packages;
+use super::{columns, packages};
 use super::{Delivery, Line, Package, short_hash};
 use crate::compare::{self, Tolerance, Verdict};
 use crate::estimate::{self, Estimate, NoEstimate};
@@ -23,13 +23,14 @@ pub(super) fn audit(mut reading: SheetReading, site: &Site, trucks: Fleet<'_>) -
     let estimates: Vec<Estimated> = items.par_iter().map(|item| estimate::line(item, metric)).collect();
     let unit = if site.units == Units::Us { MassUnit::Lb } else { MassUnit::Kg };
     let settled = settle::columns(&items, &estimates, unit);
+    columns::show(&mut reading.columns, &items, &settled);
     let printed = printed(&items, &shared, &settled);
     let context = Context { site, trucks, settled: &settled, reading: &reading };
     let packages: Vec<Package> = shared.into_iter().enumerate().map(|(index, shared)| context.package(index, shared, &items, &estimates)).collect();
     let lines: Vec<Line> = items.into_par_iter().zip(estimates).map(|(item, estimate)| context.line(item, estimate, &packages)).collect();
     let facts = DeliveryFacts { reading: &reading, declared: &printed, settled: &settled, site, with_fleet: trucks.is_some() };
     let findings = judge::delivery(&facts);
-    Delivery { lines, packages, findings, reading }
+    Delivery { lines, packages, findings, reading, settled }
 }
 
 /// Row, column and mass of every weight as printed, for the sums of the document.

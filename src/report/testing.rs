@@ -163,6 +163,7 @@ fn first() -> Delivery {
     };
 
     Delivery {
+        settled: Default::default(),
         reading: SheetReading {
             supplier: Some("Bramble Steelworks".into()),
             supplier_from: "layout",
@@ -260,6 +261,7 @@ fn second() -> Delivery {
         },
     };
     Delivery {
+        settled: Default::default(),
         reading: SheetReading {
             supplier: Some("Tarn Boxworks".into()),
             supplier_from: "file name",

@@ -2,8 +2,9 @@
 
 use super::heading::Field;
 use super::layout::{HeadedColumn, Table};
-use super::{Basis, ColumnReading, How, WeightKind};
+use super::{Basis, ColumnReading, How, WeightKind, supplier_layout};
 use crate::read::{Row, Sheet, Value};
+use crate::site::SupplierLayout;
 use crate::tables::packages::{self, Counts};
 use crate::units::spelling::{self, MassSpelling};
 use crate::units::written::{Decimal, fold};
@@ -90,17 +91,20 @@ impl Column {
             field if field.is_size() => self.length.map(|unit| unit.symbol().to_string()),
             _ => None,
         };
-        ColumnReading { column: self.number, heading: self.text.clone(), field, unit, how: self.how }
+        ColumnReading { column: self.number, heading: self.text.clone(), field, unit, how: self.how, layout: supplier_layout::learn(self) }
     }
 }
 
-/// Settles what each column of a table is.
-pub fn settle(sheet: &Sheet, table: &Table, us_site: bool) -> Columns {
+/// Settles what each column of a table is; a supplier's layout has the first and the last word.
+pub fn settle(sheet: &Sheet, table: &Table, us_site: bool, layout: Option<&SupplierLayout>) -> Columns {
     let rows = &sheet.rows[table.first..table.end];
     let mut all: Vec<Column> = table.columns.iter().map(column).collect();
+    let by_layout = |all: &mut [Column]| layout.iter().for_each(|layout| supplier_layout::fields(all, layout));
+    by_layout(&mut all);
     by_content(&mut all, rows);
     one_each(&mut all, table);
     describe(&mut all, rows);
+    by_layout(&mut all);
     let file = Decimal::of(all.iter().filter(|column| column.field.is_figure()).flat_map(|column| texts(rows, column.number)));
     for column in &mut all {
         column.habit = match Decimal::of(texts(rows, column.number)) {
@@ -111,6 +115,9 @@ pub fn settle(sheet: &Sheet, table: &Table, us_site: bool) -> Columns {
     let us = country(&all, table, rows);
     for (column, headed) in all.iter_mut().zip(&table.columns) {
         column.mass = headed.heading.mass.and_then(|spelled| spelled.unit(us));
+    }
+    if let Some(layout) = layout {
+        supplier_layout::units(&mut all, table, layout);
     }
     units(&mut all, rows, us.unwrap_or(us_site));
     Columns { all, us }
@@ -246,7 +253,8 @@ fn one_each(all: &mut [Column], table: &Table) {
         if claims.len() < 2 {
             continue;
         }
-        let keep = claims.iter().position(|index| preferred(all[*index].number)).unwrap_or(0);
+        let by_layout = claims.iter().position(|index| all[*index].how == How::Site);
+        let keep = by_layout.or_else(|| claims.iter().position(|index| preferred(all[*index].number))).unwrap_or(0);
         claims.remove(keep);
         for index in claims {
             // A second text column still describes the goods.

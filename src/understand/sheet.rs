@@ -4,11 +4,13 @@ use super::columns::{self, Columns};
 use super::heading::Field;
 use super::layout::{self, Table};
 use super::title::{self, Title};
-use super::{Item, Remark, SharedWeight, SheetReading, Skipped, StatedSum, Why, fields};
+use super::{Item, Remark, SharedWeight, SheetReading, Skipped, StatedSum, Why, fields, supplier_layout};
 use crate::read::{Row, Sheet, Value};
+use crate::site::SupplierLayout;
 use crate::tables::packages::{self, Counts};
 use crate::tables::row_words::{self, RowWord};
 use crate::units::written::{self, MassText, tidy};
+use std::collections::BTreeMap;
 
 /// Blank rows listed one by one; a longer gap is one entry.
 const MOST_BLANKS: u32 = 200;
@@ -24,12 +26,17 @@ pub struct Known {
     pub delivery: Option<String>,
     /// The site writes US units: what bare figures are taken as when nothing else tells.
     pub us: bool,
+    /// The site's layouts, by the supplier's name.
+    pub layouts: BTreeMap<String, SupplierLayout>,
 }
 
 /// Understands a sheet. `others` are the names of the file's other sheets: a table that lists them is a summary.
 pub(super) fn sheet(sheet: &Sheet, others: &[&str], known: &Known) -> SheetReading {
-    let tables = layout::tables(sheet);
-    let mut reading = Reader { sheet, known, reading: blank_reading(sheet), pending: None };
+    let mut tables = layout::tables(sheet);
+    if tables.is_empty() {
+        tables = supplier_layout::tables(sheet, &known.layouts);
+    }
+    let mut reading = Reader { sheet, known, reading: blank_reading(sheet), pending: None, layout: None };
     if sheet.hidden {
         reading.hidden_sheet();
     } else if let Some(start) = summary_start(sheet, &tables, others) {
@@ -38,6 +45,7 @@ pub(super) fn sheet(sheet: &Sheet, others: &[&str], known: &Known) -> SheetReadi
         reading.without_table();
     } else {
         reading.title(&tables);
+        reading.choose_layout(&tables);
         for (index, table) in tables.iter().enumerate() {
             reading.table(table, index + 1 < tables.len());
         }
@@ -91,6 +99,8 @@ struct Reader<'a> {
     reading: SheetReading,
     /// Package row whose lines follow.
     pending: Option<usize>,
+    /// The supplier's layout.
+    layout: Option<supplier_layout::Chosen<'a>>,
 }
 
 impl Reader<'_> {
@@ -177,12 +187,32 @@ impl Reader<'_> {
         reading.received = found.date;
     }
 
+    /// The layout of the supplier that the list names, or whose headings it has.
+    fn choose_layout(&mut self, tables: &[Table]) {
+        let known = self.known;
+        let (chosen, remark) = supplier_layout::choose(&known.layouts, self.reading.supplier.as_deref(), tables);
+        if let Some((code, message)) = remark {
+            self.remark(code, message);
+        }
+        if let Some(chosen) = chosen {
+            self.reading.supplier = Some(chosen.name.to_string());
+            if chosen.by_headings {
+                self.reading.supplier_from = "layout";
+            }
+        }
+        self.layout = chosen;
+    }
+
     fn table(&mut self, table: &Table, more: bool) {
         let sheet = self.sheet;
         for (offset, row) in sheet.rows[table.heading..table.first].iter().enumerate() {
             self.skip(row, if offset == 0 { Why::Heading } else { Why::Units });
         }
-        let columns = columns::settle(sheet, table, self.known.us);
+        let columns = columns::settle(sheet, table, self.known.us, self.layout.map(|chosen| chosen.layout));
+        for (column, message) in self.layout.iter().flat_map(|chosen| supplier_layout::conflicts(chosen.name, chosen.layout, table)) {
+            let place = sheet.place(sheet.rows.get(table.heading).map_or(0, |row| row.number), column);
+            self.reading.remarks.push(Remark { code: "layout-unit-differs", place, message });
+        }
         self.reading.columns.extend(columns.readings());
         self.reading.us = self.reading.us.or(columns.us);
         self.pending = None;
