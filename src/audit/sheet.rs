@@ -23,7 +23,7 @@ pub(super) fn audit(mut reading: SheetReading, site: &Site, trucks: Fleet<'_>) -
     let estimates: Vec<Estimated> = items.par_iter().map(|item| estimate::line(item, metric)).collect();
     let unit = if site.units == Units::Us { MassUnit::Lb } else { MassUnit::Kg };
     let settled = settle::columns(&items, &estimates, unit);
-    columns::show(&mut reading.columns, &items, &settled);
+    columns::show(&mut reading.columns, &items, &shared, &settled);
     let printed = printed(&items, &shared, &settled);
     let context = Context { site, trucks, settled: &settled, reading: &reading };
     let packages: Vec<Package> = shared.into_iter().enumerate().map(|(index, shared)| context.package(index, shared, &items, &estimates)).collect();

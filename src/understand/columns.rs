@@ -1,5 +1,7 @@
 //! What each column of a table is: headings, units and what the cells hold, never the position alone.
 
+mod own_units;
+
 use super::heading::Field;
 use super::layout::{HeadedColumn, Table};
 use super::{Basis, ColumnReading, How, WeightKind, supplier_layout};
@@ -333,7 +335,7 @@ fn units(all: &mut [Column], rows: &[Row], us: bool) {
             (false, _) if column.field == Field::Length => LengthUnit::M,
             (false, _) => LengthUnit::Mm,
         }));
-        column.how = How::Assumed;
+        column.how = if own_units::in_every_cell(rows, column.number) { How::Inferred } else { How::Assumed };
     }
 }
 

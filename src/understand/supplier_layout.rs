@@ -226,7 +226,8 @@ pub(super) fn learn(column: &Column) -> ColumnLayout {
         (_, WeightKind::Unstated) => None,
     };
     // What was only assumed is not kept: a layout would turn it into something known.
-    let length: Option<LengthUnit> = column.length.filter(|_| column.field.is_size() && column.how != How::Assumed);
+    let known = matches!(column.how, How::Stated | How::Site);
+    let length: Option<LengthUnit> = column.length.filter(|_| column.field.is_size() && known);
     ColumnLayout {
         field: Some(column.field.name()),
         mass: column.mass.filter(|_| weight || column.field == Field::Tare),
