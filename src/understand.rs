@@ -348,13 +348,21 @@ pub struct SheetReading {
 
 /// Understands every sheet of a file that holds anything.
 pub fn file(raw: &crate::read::RawFile, known: &Known) -> Vec<SheetReading> {
+    let known = Known {
+        semicolons: raw.kind.ends_with("semicolons"),
+        ..known.clone()
+    };
     let names: Vec<&str> = raw.sheets.iter().map(|sheet| &*sheet.name).collect();
     raw.sheets
         .iter()
         .filter(|sheet| !sheet.rows.is_empty())
         .map(|sheet| {
-            let others: Vec<&str> = names.iter().copied().filter(|name| *name != &*sheet.name).collect();
-            sheet::sheet(sheet, &others, known)
+            let others: Vec<&str> = names
+                .iter()
+                .copied()
+                .filter(|name| *name != &*sheet.name)
+                .collect();
+            sheet::sheet(sheet, &others, &known)
         })
         .collect()
 }

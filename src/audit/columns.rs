@@ -4,10 +4,18 @@ use crate::settle::Settled;
 use crate::understand::{Basis, ColumnReading, How, Item, MassUnit, SharedWeight};
 
 /// Puts unit, basis and how they were found into the readings of the weight columns.
-pub(super) fn show(columns: &mut [ColumnReading], items: &[Item], shared: &[SharedWeight], settled: &Settled) {
+pub(super) fn show(
+    columns: &mut [ColumnReading],
+    items: &[Item],
+    shared: &[SharedWeight],
+    settled: &Settled,
+) {
     // Where every line is one piece, it makes no difference whether a figure is the line's or the piece's.
     let several = items.iter().any(|item| item.pieces > 1);
-    for column in columns.iter_mut().filter(|column| column.layout.is_weight()) {
+    for column in columns
+        .iter_mut()
+        .filter(|column| column.layout.is_weight())
+    {
         let Some(found) = settled.columns.get(&column.column) else {
             of_packages(column, shared);
             continue;
@@ -27,9 +35,17 @@ pub(super) fn show(columns: &mut [ColumnReading], items: &[Item], shared: &[Shar
             column.layout.mass = Some(found.unit);
         }
         if found.basis_how == How::Inferred {
-            column.layout.of = Some(if found.basis == Basis::Piece { "piece" } else { "line" });
+            column.layout.of = Some(if found.basis == Basis::Piece {
+                "piece"
+            } else {
+                "line"
+            });
         }
-        if settled.contradicted.iter().any(|one| one.column == column.column) {
+        if settled
+            .contradicted
+            .iter()
+            .any(|one| one.column == column.column)
+        {
             column.how = How::Contradicted;
             column.layout.mass = None;
         } else if found.unit_how == How::Assumed || found.basis_how == How::Assumed && several {

@@ -34,7 +34,11 @@ pub fn run(args: &UnderstandArgs) -> Result<Status, Error> {
         progress: &|_| {},
     });
     let audit = without_fleet_findings(audit);
-    let told = if args.json { print_records(&audit) } else { io::stdout().write_all(as_understood::text(&audit).as_bytes()) };
+    let told = if args.json {
+        print_records(&audit)
+    } else {
+        io::stdout().write_all(as_understood::text(&audit).as_bytes())
+    };
     // A reader that has seen enough closes the pipe: no fault of the reading.
     if let Err(error) = told
         && error.kind() != io::ErrorKind::BrokenPipe
@@ -68,7 +72,9 @@ fn settings(args: &UnderstandArgs) -> Result<Site, Error> {
 /// No truck was asked for, so that none was named is no finding on the reading.
 fn without_fleet_findings(mut audit: Audit) -> Audit {
     for delivery in &mut audit.deliveries {
-        delivery.findings.retain(|finding| finding.code != "no-register");
+        delivery
+            .findings
+            .retain(|finding| finding.code != "no-register");
     }
     audit
 }
@@ -92,11 +98,22 @@ fn save(args: &UnderstandArgs, name: &str, audit: &Audit) -> Result<(), Error> {
     };
     let name = name.trim();
     if name.is_empty() {
-        return Err(refused("the layout needs the supplier's name", "nothing was saved; give it with --save NAME"));
+        return Err(refused(
+            "the layout needs the supplier's name",
+            "nothing was saved; give it with --save NAME",
+        ));
     }
-    let readings: Vec<&SheetReading> = audit.deliveries.iter().map(|delivery| &delivery.reading).collect();
-    let layout = supplier_layout::of_file(&readings, name)
-        .ok_or_else(|| refused("no table was recognised in the file", "nothing was saved; write the layout by hand"))?;
+    let readings: Vec<&SheetReading> = audit
+        .deliveries
+        .iter()
+        .map(|delivery| &delivery.reading)
+        .collect();
+    let layout = supplier_layout::of_file(&readings, name).ok_or_else(|| {
+        refused(
+            "no table was recognised in the file",
+            "nothing was saved; write the layout by hand",
+        )
+    })?;
     let done = match layout.save(path)? {
         Saved::Added => "kept",
         Saved::Already => "was there already",
@@ -108,6 +125,10 @@ fn save(args: &UnderstandArgs, name: &str, audit: &Audit) -> Result<(), Error> {
         layout.headings.len()
     );
     // A closed pipe is no fault: the layout is kept.
-    let _ = if args.json { writeln!(io::stderr(), "{message}") } else { writeln!(io::stdout(), "\n{message}") };
+    let _ = if args.json {
+        writeln!(io::stderr(), "{message}")
+    } else {
+        writeln!(io::stdout(), "\n{message}")
+    };
     Ok(())
 }

@@ -134,7 +134,10 @@ fn carried_out(
             mass,
             calculated: true,
             from: place.clone(),
-            rated_at: rows.iter().find(|row| row.place == place).map_or(Length::ZERO, |row| row.load_centre),
+            rated_at: rows
+                .iter()
+                .find(|row| row.place == place)
+                .map_or(Length::ZERO, |row| row.load_centre),
         })
 }
 

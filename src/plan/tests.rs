@@ -25,36 +25,61 @@ fn lines(audit: &Audit) -> &[Line] {
     &audit.deliveries[0].lines
 }
 
-const REGISTER: &str = "Truck,Class,Capacity (lb),Load centre (in),Fork length (in),Inspection due,Available
+const REGISTER: &str =
+    "Truck,Class,Capacity (lb),Load centre (in),Fork length (in),Inspection due,Available
 A,V,3000,24,72,2030-01-01,yes
 B,V,6000,24,72,2030-01-01,yes
 C,V,10000,24,96,2030-01-01,yes
 ";
 
 fn us() -> Site {
-    Site { units: Units::Us, ..Site::default() }
+    Site {
+        units: Units::Us,
+        ..Site::default()
+    }
 }
 
 #[test]
 fn a_bundle_is_never_planned_as_its_pieces() {
     // Forty round bars of 2 in x 12 ft weigh 128 lb each, 5,130 lb together (AISC: 10.68 lb/ft).
-    let delivery = "Description,Qty,Length ft,Dia in,Material,Line weight lb\nRound bar,40,12,2,A36,5130\n";
+    let delivery =
+        "Description,Qty,Length ft,Dia in,Material,Line weight lb\nRound bar,40,12,2,A36,5130\n";
     let audit = run(delivery, REGISTER, us());
     let plan = &lines(&audit)[0].plan;
-    assert_eq!((plan.lifts, plan.lift_of, plan.lift_from), (1, LiftOf::Line, LiftFrom::Assumed));
-    assert_eq!(plan.truck.as_ref().map(|truck| truck.id.as_str()), Some("B"));
-    assert!(plan.most_pieces.is_some_and(|most| (40..=47).contains(&most)), "{:?}", plan.most_pieces);
+    assert_eq!(
+        (plan.lifts, plan.lift_of, plan.lift_from),
+        (1, LiftOf::Line, LiftFrom::Assumed)
+    );
+    assert_eq!(
+        plan.truck.as_ref().map(|truck| truck.id.as_str()),
+        Some("B")
+    );
+    assert!(
+        plan.most_pieces
+            .is_some_and(|most| (40..=47).contains(&most)),
+        "{:?}",
+        plan.most_pieces
+    );
 }
 
 #[test]
 fn a_line_too_heavy_for_every_truck_is_divided_and_held() {
-    let delivery = "Description,Qty,Length ft,Dia in,Material,Line weight lb\nRound bar,100,12,2,A36,12820\n";
+    let delivery =
+        "Description,Qty,Length ft,Dia in,Material,Line weight lb\nRound bar,100,12,2,A36,12820\n";
     let audit = run(delivery, REGISTER, us());
     let line = &lines(&audit)[0];
     assert!(line.plan.divided && line.plan.held, "{:?}", line.plan);
     assert_eq!((line.plan.lifts, line.plan.lift_of), (2, LiftOf::Line));
-    assert!(line.plan.lift.is_some_and(|lift| lift.lb() >= 12_820.0 / 2.0));
-    assert!(line.findings.iter().any(|finding| finding.code == "lift-divided"));
+    assert!(
+        line.plan
+            .lift
+            .is_some_and(|lift| lift.lb() >= 12_820.0 / 2.0)
+    );
+    assert!(
+        line.findings
+            .iter()
+            .any(|finding| finding.code == "lift-divided")
+    );
 }
 
 #[test]
@@ -62,8 +87,14 @@ fn packages_that_are_counted_are_the_lifts() {
     let delivery = "Description,Pallets,Qty,Gross weight lb\nMixed fittings,3,300,6000\n";
     let audit = run(delivery, REGISTER, us());
     let plan = &lines(&audit)[0].plan;
-    assert_eq!((plan.lifts, plan.lift_of, plan.lift_from), (3, LiftOf::Package, LiftFrom::Stated));
-    assert!(plan.lift.is_some_and(|lift| (lift.lb() - 2_000.0).abs() < 1e-6));
+    assert_eq!(
+        (plan.lifts, plan.lift_of, plan.lift_from),
+        (3, LiftOf::Package, LiftFrom::Stated)
+    );
+    assert!(
+        plan.lift
+            .is_some_and(|lift| (lift.lb() - 2_000.0).abs() < 1e-6)
+    );
 }
 
 #[test]
@@ -87,9 +118,18 @@ T3,V,6000,24,,48,2030-01-01,yes
     let audit = run(delivery, register, us());
     let line = &lines(&audit)[0];
     assert_eq!(line.verdict, crate::compare::Verdict::Consistent);
-    assert!(line.plan.line.is_some_and(|mass| (mass.lb() - 5_226.5).abs() < 1.5), "{:?}", line.plan.line.map(Mass::lb));
+    assert!(
+        line.plan
+            .line
+            .is_some_and(|mass| (mass.lb() - 5_226.5).abs() < 1.5),
+        "{:?}",
+        line.plan.line.map(Mass::lb)
+    );
     assert_eq!(line.plan.from, PlannedFrom::Larger);
-    assert_eq!(line.plan.truck.as_ref().map(|truck| truck.id.as_str()), Some("T3"));
+    assert_eq!(
+        line.plan.truck.as_ref().map(|truck| truck.id.as_str()),
+        Some("T3")
+    );
 }
 
 #[test]
@@ -98,7 +138,11 @@ fn an_unknown_weight_gets_no_truck() {
     let audit = run(delivery, REGISTER, us());
     let line = &lines(&audit)[0];
     assert!(line.plan.truck.is_none() && line.plan.lift.is_none());
-    assert!(line.findings.iter().any(|finding| finding.code == "no-planning-weight"));
+    assert!(
+        line.findings
+            .iter()
+            .any(|finding| finding.code == "no-planning-weight")
+    );
 }
 
 #[test]
@@ -107,7 +151,11 @@ fn a_missing_weight_is_planned_with_its_margin() {
     let audit = run(delivery, REGISTER, us());
     let line = &lines(&audit)[0];
     let likely = line.estimate.as_ref().expect("an estimate").line.likely;
-    assert!(line.plan.line.is_some_and(|mass| mass.kg() >= likely.kg() * 1.1 - 1e-9));
+    assert!(
+        line.plan
+            .line
+            .is_some_and(|mass| mass.kg() >= likely.kg() * 1.1 - 1e-9)
+    );
     assert_eq!(line.plan.from, PlannedFrom::Estimate);
 }
 
@@ -117,9 +165,23 @@ fn a_light_line_whose_truck_would_tip_is_a_stop() {
     let delivery = "Description,Qty,Length in,Width in,Thickness in,Material,Line weight lb\nSteel plate,1,96.0,48.0,3.60,A36,1900\n";
     let audit = run(delivery, REGISTER, us());
     let line = &lines(&audit)[0];
-    assert_eq!(line.plan.declared_truck.as_ref().map(|(truck, _)| truck.as_str()), Some("A"));
-    assert!(line.findings.iter().any(|finding| finding.code == "truck-overloaded" && finding.severity == crate::judge::Severity::Stop));
-    assert_eq!(line.plan.truck.as_ref().map(|truck| truck.id.as_str()), Some("B"));
+    assert_eq!(
+        line.plan
+            .declared_truck
+            .as_ref()
+            .map(|(truck, _)| truck.as_str()),
+        Some("A")
+    );
+    assert!(
+        line.findings
+            .iter()
+            .any(|finding| finding.code == "truck-overloaded"
+                && finding.severity == crate::judge::Severity::Stop)
+    );
+    assert_eq!(
+        line.plan.truck.as_ref().map(|truck| truck.id.as_str()),
+        Some("B")
+    );
 }
 
 #[test]
@@ -130,5 +192,11 @@ fn two_trucks_under_one_load_are_never_proposed() {
     let audit = run(delivery, register, us());
     let plan = &lines(&audit)[0].plan;
     assert!(plan.truck.is_none());
-    assert!(plan.truck_without.as_ref().is_some_and(|why| why.contains("heavier lifting gear, planned by a competent person")), "{:?}", plan.truck_without);
+    assert!(
+        plan.truck_without
+            .as_ref()
+            .is_some_and(|why| why.contains("heavier lifting gear, planned by a competent person")),
+        "{:?}",
+        plan.truck_without
+    );
 }

@@ -25,7 +25,10 @@ pub fn text(audit: &Audit) -> String {
         for remark in &source.remarks {
             text.push_str(&labelled("  REMARK", HEAD, remark, WIDTH));
         }
-        let of_file = audit.deliveries.iter().filter(|delivery| *delivery.reading.place.file == *source.name);
+        let of_file = audit
+            .deliveries
+            .iter()
+            .filter(|delivery| *delivery.reading.place.file == *source.name);
         let before = text.len();
         for delivery in of_file {
             text.push('\n');
@@ -45,27 +48,52 @@ pub fn text(audit: &Audit) -> String {
 
 /// Whether something must be settled before the reading may be relied on: a remark, an assumed or contradicted reading.
 pub fn is_open(audit: &Audit) -> bool {
-    let remarks = audit.sources.iter().any(|source| !source.remarks.is_empty());
-    remarks || audit.deliveries.iter().any(|delivery| !open(delivery).is_empty())
+    let remarks = audit
+        .sources
+        .iter()
+        .any(|source| !source.remarks.is_empty());
+    remarks
+        || audit
+            .deliveries
+            .iter()
+            .any(|delivery| !open(delivery).is_empty())
 }
 
 /// Whether any visible sheet holds a table.
 pub fn is_read(audit: &Audit) -> bool {
-    audit.deliveries.iter().any(|delivery| !delivery.reading.columns.is_empty())
+    audit
+        .deliveries
+        .iter()
+        .any(|delivery| !delivery.reading.columns.is_empty())
 }
 
 fn sheet(text: &mut String, delivery: &Delivery, audit: &Audit) {
     let reading = &delivery.reading;
-    let name = if reading.place.sheet.is_empty() { "The list".to_string() } else { format!("Sheet \"{}\"", reading.place.sheet) };
-    let pieces: u64 = delivery.lines.iter().map(|line| u64::from(line.item.pieces)).sum();
+    let name = if reading.place.sheet.is_empty() {
+        "The list".to_string()
+    } else {
+        format!("Sheet \"{}\"", reading.place.sheet)
+    };
+    let pieces: u64 = delivery
+        .lines
+        .iter()
+        .map(|line| u64::from(line.item.pieces))
+        .sum();
     let counts = if reading.columns.is_empty() {
         "no goods lines were read".to_string()
     } else {
         let shared = match delivery.packages.len() {
             0 => String::new(),
-            many => format!(", {} with one weight for several lines", words::count(many, "package")),
+            many => format!(
+                ", {} with one weight for several lines",
+                words::count(many, "package")
+            ),
         };
-        format!("{}, {}{shared}", words::count(delivery.lines.len(), "goods line"), count_of_pieces(pieces))
+        format!(
+            "{}, {}{shared}",
+            words::count(delivery.lines.len(), "goods line"),
+            count_of_pieces(pieces)
+        )
     };
     text.push_str(&labelled("", 0, &format!("{name}: {counts}"), WIDTH));
     if !reading.columns.is_empty() {
@@ -85,14 +113,20 @@ fn sheet(text: &mut String, delivery: &Delivery, audit: &Audit) {
 }
 
 fn count_of_pieces(pieces: u64) -> String {
-    format!("{} piece{}", show::figure(pieces as f64), if pieces == 1 { "" } else { "s" })
+    format!(
+        "{} piece{}",
+        show::figure(pieces as f64),
+        if pieces == 1 { "" } else { "s" }
+    )
 }
 
 fn head(text: &mut String, delivery: &Delivery) {
     let reading = &delivery.reading;
     let supplier = match (&reading.supplier, reading.supplier_from) {
         (Some(name), "option") => format!("{name} (given with --supplier)"),
-        (Some(name), "layout") => format!("{name} (known by the headings of its layout in the site file)"),
+        (Some(name), "layout") => {
+            format!("{name} (known by the headings of its layout in the site file)")
+        }
         (Some(name), _) => format!("{name} (named in the list)"),
         (None, _) => "not named in the list; give it with --supplier".to_string(),
     };
@@ -100,7 +134,10 @@ fn head(text: &mut String, delivery: &Delivery) {
     for (label, value) in [
         ("  delivery", Some(reading.delivery.clone())),
         ("  supplier", Some(supplier)),
-        ("  layout", layout.then(|| "the supplier's, from the site file".to_string())),
+        (
+            "  layout",
+            layout.then(|| "the supplier's, from the site file".to_string()),
+        ),
         ("  order", reading.order.clone()),
         ("  vehicle", reading.vehicle.clone()),
         ("  date", reading.received.map(|date| date.to_string())),
@@ -123,14 +160,22 @@ fn columns(text: &mut String, delivery: &Delivery) {
         let used = column.layout.field != Some("not used");
         rows.push(vec![
             column_letters(column.column),
-            if column.heading.is_empty() { "(no heading)".to_string() } else { column.heading.clone() },
+            if column.heading.is_empty() {
+                "(no heading)".to_string()
+            } else {
+                column.heading.clone()
+            },
             column.field.clone(),
             column.unit.clone().unwrap_or_default(),
             if used { how(column.how) } else { "" }.to_string(),
         ]);
     }
     text.push('\n');
-    text.push_str(&table(&["col", "heading in the list", "taken for", "unit", "how"], &[3, 32, 34, 9, 12], &rows));
+    text.push_str(&table(
+        &["col", "heading in the list", "taken for", "unit", "how"],
+        &[3, 32, 34, 9, 12],
+        &rows,
+    ));
 }
 
 /// How a reading came about, in a word.
@@ -152,14 +197,30 @@ fn skipped(text: &mut String, delivery: &Delivery) {
     }
     text.push_str("\n  Rows that are no goods lines\n");
     let rows: Vec<Vec<String>> = all
-        .chunk_by(|one, next| one.why == Why::Blank && next.why == Why::Blank && one.row.checked_add(1) == Some(next.row))
+        .chunk_by(|one, next| {
+            one.why == Why::Blank
+                && next.why == Why::Blank
+                && one.row.checked_add(1) == Some(next.row)
+        })
         .filter_map(|run| {
             let (first, last): (&Skipped, &Skipped) = (run.first()?, run.last()?);
-            let rows = if first.row == last.row { first.row.to_string() } else { format!("{} to {}", first.row, last.row) };
-            Some(vec![rows, words::skipped(first.why).to_string(), first.text.clone()])
+            let rows = if first.row == last.row {
+                first.row.to_string()
+            } else {
+                format!("{} to {}", first.row, last.row)
+            };
+            Some(vec![
+                rows,
+                words::skipped(first.why).to_string(),
+                first.text.clone(),
+            ])
         })
         .collect();
-    text.push_str(&table(&["row", "why", "what stands there"], &[12, 26, 56], &rows));
+    text.push_str(&table(
+        &["row", "why", "what stands there"],
+        &[12, 26, 56],
+        &rows,
+    ));
 }
 
 /// What must be settled: remarks on sheet and lines, columns that were assumed or are contradicted. What is said of several
@@ -180,7 +241,11 @@ fn open(delivery: &Delivery) -> Vec<String> {
             How::Contradicted => "the figures contradict the heading: all lines are held until the supplier has said which unit it is".to_string(),
             How::Stated | How::Inferred | How::Site => continue,
         };
-        let name = format!("column {} \"{}\"", column_letters(column.column), column.heading);
+        let name = format!(
+            "column {} \"{}\"",
+            column_letters(column.column),
+            column.heading
+        );
         told_once(&mut points, message).names.push(name);
     }
     for remark in delivery.lines.iter().flat_map(|line| &line.item.remarks) {
@@ -201,7 +266,11 @@ impl Point {
         if !self.rows.is_empty() {
             self.names.push(words::rows(&self.rows));
         }
-        if self.names.is_empty() { self.message } else { format!("{}: {}", self.names.join(", "), self.message) }
+        if self.names.is_empty() {
+            self.message
+        } else {
+            format!("{}: {}", self.names.join(", "), self.message)
+        }
     }
 }
 
@@ -218,7 +287,11 @@ fn told_once(points: &mut Vec<Point>, message: String) -> &mut Point {
     let at = match points.iter().position(|point| point.message == message) {
         Some(at) => at,
         None => {
-            points.push(Point { rows: Vec::new(), names: Vec::new(), message });
+            points.push(Point {
+                rows: Vec::new(),
+                names: Vec::new(),
+                message,
+            });
             points.len() - 1
         }
     };

@@ -21,7 +21,11 @@ pub fn table(headings: &[&str], widths: &[usize], rows: &[Vec<String>]) -> Strin
 
 /// One row of a table: as many lines as its tallest cell.
 fn line_up(text: &mut String, cells: &[String], widths: &[usize]) {
-    let wrapped: Vec<Vec<String>> = cells.iter().zip(widths).map(|(cell, width)| wrap(cell, *width)).collect();
+    let wrapped: Vec<Vec<String>> = cells
+        .iter()
+        .zip(widths)
+        .map(|(cell, width)| wrap(cell, *width))
+        .collect();
     let tallest = wrapped.iter().map(Vec::len).max().unwrap_or(0);
     for at in 0..tallest {
         let mut line = " ".repeat(GAP);
@@ -38,7 +42,10 @@ fn line_up(text: &mut String, cells: &[String], widths: &[usize]) {
 /// A text after a label, wrapped under itself: `  supplier  Larkspur ...`.
 pub fn labelled(label: &str, indent: usize, text: &str, width: usize) -> String {
     let mut lines = String::new();
-    for (at, line) in wrap(text, width.saturating_sub(indent)).into_iter().enumerate() {
+    for (at, line) in wrap(text, width.saturating_sub(indent))
+        .into_iter()
+        .enumerate()
+    {
         let label = if at == 0 { label } else { "" };
         let blanks = indent.saturating_sub(places(label));
         lines.push_str(format!("{label}{}{line}", " ".repeat(blanks)).trim_end());
@@ -91,7 +98,14 @@ fn places(text: &str) -> usize {
 fn place(sign: char) -> usize {
     match sign as u32 {
         0x0300..=0x036F | 0x200B..=0x200F | 0xFEFF => 0,
-        0x1100..=0x115F | 0x2E80..=0xA4CF | 0xAC00..=0xD7A3 | 0xF900..=0xFAFF | 0xFE30..=0xFE6F | 0xFF00..=0xFF60 | 0xFFE0..=0xFFE6 | 0x20000..=0x3FFFD => 2,
+        0x1100..=0x115F
+        | 0x2E80..=0xA4CF
+        | 0xAC00..=0xD7A3
+        | 0xF900..=0xFAFF
+        | 0xFE30..=0xFE6F
+        | 0xFF00..=0xFF60
+        | 0xFFE0..=0xFFE6
+        | 0x20000..=0x3FFFD => 2,
         _ => 1,
     }
 }
@@ -103,7 +117,11 @@ mod tests {
     #[test]
     fn long_texts_are_wrapped_and_long_words_cut() {
         for (text, width, lines) in [
-            ("gross weight of the line", 12, &["gross weight", "of the line"][..]),
+            (
+                "gross weight of the line",
+                12,
+                &["gross weight", "of the line"][..],
+            ),
             ("Donaudampfschiff kg", 8, &["Donaudam", "pfschiff", "kg"]),
             ("毛重 (KGS)", 5, &["毛重", "(KGS)"]),
             ("毛重毛重", 5, &["毛重", "毛重"]),
@@ -116,7 +134,10 @@ mod tests {
 
     #[test]
     fn columns_stand_under_each_other() {
-        let rows = vec![vec!["A".into(), "Gross Weight毛重".into(), "kg".into()], vec!["B".into(), "x".into(), String::new()]];
+        let rows = vec![
+            vec!["A".into(), "Gross Weight毛重".into(), "kg".into()],
+            vec!["B".into(), "x".into(), String::new()],
+        ];
         assert_eq!(
             table(&["col", "heading", "unit"], &[3, 8, 4], &rows),
             "  col  heading   unit\n  ---  --------  ----\n  A    Gross     kg\n       Weight毛\n       重\n  B    x\n"
@@ -125,6 +146,9 @@ mod tests {
 
     #[test]
     fn a_label_keeps_its_text_apart() {
-        assert_eq!(labelled("  row 7", 9, "one two three", 16), "  row 7  one two\n         three\n");
+        assert_eq!(
+            labelled("  row 7", 9, "one two three", 16),
+            "  row 7  one two\n         three\n"
+        );
     }
 }

@@ -77,7 +77,8 @@ impl NewLayout {
             }
         };
         let parsed = |text: &str| {
-            file::parse(text).map_err(|(found, remedy)| failed(found, &format!("nothing was saved; {remedy}")))
+            file::parse(text)
+                .map_err(|(found, remedy)| failed(found, &format!("nothing was saved; {remedy}")))
         };
         if let Some((name, there)) = of_name(&parsed(&before)?, &self.name) {
             let new = self.layout();
@@ -123,7 +124,10 @@ impl NewLayout {
             let texts: Vec<String> = texts.iter().map(|text| quoted(text)).collect();
             texts.join(", ")
         };
-        let mut text = format!("# How the lists of this supplier are read, learnt from {}.\n", comment(&self.from));
+        let mut text = format!(
+            "# How the lists of this supplier are read, learnt from {}.\n",
+            comment(&self.from)
+        );
         text.push_str("# A column may say: field, unit, of (line, piece, package, metre, foot), kind (net, gross, net and gross).\n");
         // Writing to a string does not fail.
         let _ = writeln!(text, "[supplier.{name}]");
@@ -141,7 +145,12 @@ impl NewLayout {
                 .map(|(key, word)| format!("{key} = {}", quoted(word)))
                 .collect();
             let off = if is_used(column) { "" } else { "# " };
-            let _ = write!(text, "{off}{} = {{ {} }}", quoted(&column.heading), words.join(", "));
+            let _ = write!(
+                text,
+                "{off}{} = {{ {} }}",
+                quoted(&column.heading),
+                words.join(", ")
+            );
             if let Some(note) = &column.note {
                 let _ = write!(text, " # {}", comment(note));
             }
@@ -157,7 +166,9 @@ fn is_used(column: &NewColumn) -> bool {
 
 /// The layout of a name, however the name is written.
 fn of_name<'a>(site: &'a Site, name: &str) -> Option<(&'a String, &'a SupplierLayout)> {
-    site.supplier.iter().find(|(known, _)| folded(known) == folded(name))
+    site.supplier
+        .iter()
+        .find(|(known, _)| folded(known) == folded(name))
 }
 
 /// A basic string of TOML.
@@ -223,8 +234,11 @@ mod tests {
 
     fn new(unit: &str) -> NewLayout {
         let layout = |words: &[(&str, &str)]| {
-            let words = words.iter().map(|(key, word)| (key.to_string(), word.to_string()));
-            ColumnLayout::try_from(words.collect::<std::collections::BTreeMap<_, _>>()).expect("known words")
+            let words = words
+                .iter()
+                .map(|(key, word)| (key.to_string(), word.to_string()));
+            ColumnLayout::try_from(words.collect::<std::collections::BTreeMap<_, _>>())
+                .expect("known words")
         };
         let column = |heading: &str, layout: ColumnLayout, note: Option<&str>| NewColumn {
             heading: heading.into(),
@@ -237,7 +251,11 @@ mod tests {
             headings: vec!["Goods".into(), "Weight\u{1b}".into(), "Ø \\ 2\"".into()],
             columns: vec![
                 column("Goods", layout(&[("field", "description")]), None),
-                column("Weight\u{1b}", layout(&[("field", "declared weight"), ("unit", unit)]), Some("ask\nof what")),
+                column(
+                    "Weight\u{1b}",
+                    layout(&[("field", "declared weight"), ("unit", unit)]),
+                    Some("ask\nof what"),
+                ),
                 column("Ø \\ 2\"", layout(&[("field", "not used")]), None),
             ],
             from: "monday\n[list].csv".into(),
@@ -260,9 +278,21 @@ mod tests {
             let text = std::fs::read_to_string(&path).expect("read");
             assert!(text.starts_with(before), "{text}");
             let site = file::parse(&text).expect("a site file");
-            assert_eq!(site.supplier.get("Bramble \"B\" Steelworks"), Some(&new("lb").layout()));
-            assert!(text.contains("# \"Ø \\\\ 2\\\"\" = { field = \"not used\" }\n"), "{text}");
-            assert_eq!(site.supplier.values().next().map(|layout| layout.columns.len()), Some(2));
+            assert_eq!(
+                site.supplier.get("Bramble \"B\" Steelworks"),
+                Some(&new("lb").layout())
+            );
+            assert!(
+                text.contains("# \"Ø \\\\ 2\\\"\" = { field = \"not used\" }\n"),
+                "{text}"
+            );
+            assert_eq!(
+                site.supplier
+                    .values()
+                    .next()
+                    .map(|layout| layout.columns.len()),
+                Some(2)
+            );
         }
     }
 
@@ -273,17 +303,31 @@ mod tests {
         assert_eq!(new("lb").save(&path).expect("saved"), Saved::Added);
         let text = std::fs::read_to_string(&path).expect("read");
         assert_eq!(new("lb").save(&path).expect("the same"), Saved::Already);
-        let other = NewLayout { name: "BRAMBLE \"b\"  steelworks".into(), ..new("kg") };
+        let other = NewLayout {
+            name: "BRAMBLE \"b\"  steelworks".into(),
+            ..new("kg")
+        };
         let error = other.save(&path).expect_err("refused").to_string();
-        assert!(error.contains("another layout") && error.contains("nothing was saved"), "{error}");
-        assert_eq!(std::fs::read_to_string(&path).expect("read"), text, "untouched");
+        assert!(
+            error.contains("another layout") && error.contains("nothing was saved"),
+            "{error}"
+        );
+        assert_eq!(
+            std::fs::read_to_string(&path).expect("read"),
+            text,
+            "untouched"
+        );
     }
 
     #[test]
     fn a_file_that_is_not_understood_is_left_alone() {
         let folder = tempfile::tempdir().expect("a folder");
         let path = folder.path().join("site.toml");
-        for text in ["name = ", "tolerence = 0.1\n", "supplier = { Other = { headings = [] } }\n"] {
+        for text in [
+            "name = ",
+            "tolerence = 0.1\n",
+            "supplier = { Other = { headings = [] } }\n",
+        ] {
             std::fs::write(&path, text).expect("written");
             assert!(new("lb").save(&path).is_err(), "{text}");
             assert_eq!(std::fs::read_to_string(&path).expect("read"), text);

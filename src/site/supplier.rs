@@ -192,12 +192,16 @@ impl ColumnLayout {
         if let Some(unit) = self.unit()
             && !(weight && self.mass.is_some() || size && self.length.is_some())
         {
-            return Err(format!("unit = \"{unit}\" is no unit of field = \"{field}\""));
+            return Err(format!(
+                "unit = \"{unit}\" is no unit of field = \"{field}\""
+            ));
         }
         if let Some(of) = self.of
             && !(self.is_weight() || size && SIZE_OF.contains(&of))
         {
-            return Err(format!("of = \"{of}\" does not belong to field = \"{field}\""));
+            return Err(format!(
+                "of = \"{of}\" does not belong to field = \"{field}\""
+            ));
         }
         match self.kind {
             Some(kind) if !self.is_weight() => Err(format!(
@@ -260,7 +264,9 @@ pub(super) fn check(layouts: &BTreeMap<String, SupplierLayout>) -> Result<(), (S
         }
         if layout.headings.len() == 1 || layout.headings.iter().any(|one| folded(one).is_empty()) {
             return Err((
-                format!("supplier.\"{name}\".headings holds a single or a blank heading, which any list may have"),
+                format!(
+                    "supplier.\"{name}\".headings holds a single or a blank heading, which any list may have"
+                ),
                 "name all headings of the supplier's table, or leave the key out".to_string(),
             ));
         }
@@ -323,6 +329,9 @@ mod tests {
             assert!(column(&words).is_err(), "{words:?}");
         }
         assert!(column(&[("field", "width"), ("unit", "in"), ("of", "package")]).is_ok());
-        assert!(column(&[("unit", "kg")]).is_ok(), "the heading names the field");
+        assert!(
+            column(&[("unit", "kg")]).is_ok(),
+            "the heading names the field"
+        );
     }
 }

@@ -28,12 +28,21 @@ impl Rule for GrossBelowNet {
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
         let of_line = |basis: Option<Basis>| matches!(basis, None | Some(Basis::Line));
         let stated = |kind: WeightKind| {
-            facts.weights.iter().find(|weight| weight.kind == kind && of_line(weight.basis)).and_then(|weight| {
-                let unit = weight.unit.or(facts.settled.columns.get(&weight.place.column).map(|reading| reading.unit))?;
-                Some((unit.mass(weight.figure), weight))
-            })
+            facts
+                .weights
+                .iter()
+                .find(|weight| weight.kind == kind && of_line(weight.basis))
+                .and_then(|weight| {
+                    let unit = weight.unit.or(facts
+                        .settled
+                        .columns
+                        .get(&weight.place.column)
+                        .map(|reading| reading.unit))?;
+                    Some((unit.mass(weight.figure), weight))
+                })
         };
-        if let (Some((gross, cell)), Some((net, _))) = (stated(WeightKind::Gross), stated(WeightKind::Net))
+        if let (Some((gross, cell)), Some((net, _))) =
+            (stated(WeightKind::Gross), stated(WeightKind::Net))
             && !net.fits(gross)
         {
             let message = format!(

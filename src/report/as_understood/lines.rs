@@ -18,9 +18,23 @@ pub(super) fn write(text: &mut String, delivery: &Delivery, units: Units) {
         return;
     }
     text.push('\n');
-    text.push_str(&labelled("", 2, "First goods lines as read; compare them with the list", WIDTH));
-    let rows: Vec<Vec<String>> = delivery.lines.iter().take(FIRST).map(|line| cells(line, delivery, units)).collect();
-    text.push_str(&table(&["row", "pieces", "description", "sizes", "declared weight"], &[5, 7, 28, 24, 26], &rows));
+    text.push_str(&labelled(
+        "",
+        2,
+        "First goods lines as read; compare them with the list",
+        WIDTH,
+    ));
+    let rows: Vec<Vec<String>> = delivery
+        .lines
+        .iter()
+        .take(FIRST)
+        .map(|line| cells(line, delivery, units))
+        .collect();
+    text.push_str(&table(
+        &["row", "pieces", "description", "sizes", "declared weight"],
+        &[5, 7, 28, 24, 26],
+        &rows,
+    ));
 }
 
 fn cells(line: &Line, delivery: &Delivery, units: Units) -> Vec<String> {
@@ -29,7 +43,10 @@ fn cells(line: &Line, delivery: &Delivery, units: Units) -> Vec<String> {
         Some(number) if number != item.description => format!("{number}: "),
         _ => String::new(),
     };
-    let material = item.material.as_deref().map_or(String::new(), |material| format!(" ({material})"));
+    let material = item
+        .material
+        .as_deref()
+        .map_or(String::new(), |material| format!(" ({material})"));
     vec![
         item.place.row.to_string(),
         pieces(item),
@@ -41,7 +58,11 @@ fn cells(line: &Line, delivery: &Delivery, units: Units) -> Vec<String> {
 
 fn pieces(item: &Item) -> String {
     let counted = show::figure(f64::from(item.pieces));
-    if item.pieces_how == How::Assumed { format!("{counted} ASSUMED") } else { counted }
+    if item.pieces_how == How::Assumed {
+        format!("{counted} ASSUMED")
+    } else {
+        counted
+    }
 }
 
 fn all_sizes(item: &Item, delivery: &Delivery, units: Units) -> String {
@@ -52,8 +73,16 @@ fn all_sizes(item: &Item, delivery: &Delivery, units: Units) -> String {
         None => units,
     };
     // Height and thickness are one size; it is called as the list calls it.
-    let thick = delivery.reading.columns.iter().any(|column| column.layout.field == Some("thickness"));
-    let piece = sizes(&item.sizes, if thick { "thickness" } else { "height" }, units);
+    let thick = delivery
+        .reading
+        .columns
+        .iter()
+        .any(|column| column.layout.field == Some("thickness"));
+    let piece = sizes(
+        &item.sizes,
+        if thick { "thickness" } else { "height" },
+        units,
+    );
     let package = sizes(&item.package_sizes, "height", units);
     match (piece.is_empty(), package.is_empty()) {
         (true, true) => "none".to_string(),
@@ -72,7 +101,10 @@ fn sizes(sizes: &Sizes, height: &str, units: Units) -> String {
         ("inside", sizes.inside),
         ("wall", sizes.wall),
     ];
-    let told: Vec<String> = named.into_iter().filter_map(|(name, size)| Some(format!("{name} {}", fine(size?.length, units)))).collect();
+    let told: Vec<String> = named
+        .into_iter()
+        .filter_map(|(name, size)| Some(format!("{name} {}", fine(size?.length, units))))
+        .collect();
     told.join(", ")
 }
 
@@ -92,20 +124,33 @@ fn fine(length: Length, units: Units) -> String {
 
 /// The declared weight of a line, of its package, or why there is none.
 fn weight(line: &Line, delivery: &Delivery, units: Units) -> String {
-    if let Some(package) = line.item.shared_with.and_then(|index| delivery.packages.get(index)) {
+    if let Some(package) = line
+        .item
+        .shared_with
+        .and_then(|index| delivery.packages.get(index))
+    {
         return of_package(package, units);
     }
     if let Some(declared) = &line.declared {
         return told(declared, "the line", units);
     }
     match line.item.unusable.first() {
-        Some(cell) => format!("none: \"{}\" in {} {}", cell.text, cell.place.cell(), cell.why),
+        Some(cell) => format!(
+            "none: \"{}\" in {} {}",
+            cell.text,
+            cell.place.cell(),
+            cell.why
+        ),
         None => "none stated".to_string(),
     }
 }
 
 fn of_package(package: &Package, units: Units) -> String {
-    let lines = format!("{} together ({})", words::rows(&package.shared.rows), package.shared.name);
+    let lines = format!(
+        "{} together ({})",
+        words::rows(&package.shared.rows),
+        package.shared.name
+    );
     match &package.declared {
         Some(declared) => told(declared, &lines, units),
         None => format!("none for {lines}"),
@@ -132,5 +177,9 @@ fn told(declared: &Declared, what: &str, units: Units) -> String {
         How::Stated | How::Inferred | How::Site => "",
     };
     let mass = show::weight(declared.mass, units);
-    format!("{doubt}{mass}{kind} for {what}, from {}: \"{}\"{of}", declared.place.cell(), declared.text)
+    format!(
+        "{doubt}{mass}{kind} for {what}, from {}: \"{}\"{of}",
+        declared.place.cell(),
+        declared.text
+    )
 }

@@ -11,7 +11,12 @@ use crate::understand::{Basis, ColumnReading, How};
 pub(super) fn write(text: &mut String, delivery: &Delivery) {
     text.push_str("\n  Declared weights\n");
     let mut none = true;
-    for column in delivery.reading.columns.iter().filter(|column| column.layout.is_weight()) {
+    for column in delivery
+        .reading
+        .columns
+        .iter()
+        .filter(|column| column.layout.is_weight())
+    {
         none = false;
         let label = format!("  {}", column_letters(column.column));
         let told = match delivery.settled.columns.get(&column.column) {
@@ -27,13 +32,23 @@ pub(super) fn write(text: &mut String, delivery: &Delivery) {
 
 fn sentences(column: &ColumnReading, settled: &Settled, delivery: &Delivery) -> String {
     let several = delivery.lines.iter().any(|line| line.item.pieces > 1);
-    format!("{}; {}", unit(column, settled, delivery), basis(column, settled, several))
+    format!(
+        "{}; {}",
+        unit(column, settled, delivery),
+        basis(column, settled, several)
+    )
 }
 
 /// A column whose figures all stand for packages of several lines, or that has none.
 fn on_packages(column: &ColumnReading, delivery: &Delivery) -> String {
-    let weights = delivery.packages.iter().flat_map(|package| &package.shared.weights);
-    if !weights.into_iter().any(|weight| weight.place.column == column.column) {
+    let weights = delivery
+        .packages
+        .iter()
+        .flat_map(|package| &package.shared.weights);
+    if !weights
+        .into_iter()
+        .any(|weight| weight.place.column == column.column)
+    {
         return "no usable weight stands in this column".to_string();
     }
     let unit = match (column.how, &column.unit) {
@@ -48,7 +63,11 @@ fn on_packages(column: &ColumnReading, delivery: &Delivery) -> String {
 /// The unit, and why it was taken.
 fn unit(column: &ColumnReading, settled: &Settled, delivery: &Delivery) -> String {
     let symbol = settled.unit.symbol();
-    let contradicted = delivery.settled.contradicted.iter().find(|one| one.column == column.column);
+    let contradicted = delivery
+        .settled
+        .contradicted
+        .iter()
+        .find(|one| one.column == column.column);
     if let Some(found) = contradicted {
         return format!(
             "in {symbol} by the heading, but on {} lines the figures fit the sizes only in {}: CONTRADICTED",
@@ -57,10 +76,16 @@ fn unit(column: &ColumnReading, settled: &Settled, delivery: &Delivery) -> Strin
         );
     }
     match settled.unit_how {
-        How::Inferred => format!("in {symbol}, inferred: no unit is stated, and only in {symbol} do the figures fit the sizes of the lines"),
-        How::Assumed => format!("in {symbol}, ASSUMED: no unit is stated, and too few lines could be checked against their sizes; the heaviest reading still possible is planned"),
+        How::Inferred => format!(
+            "in {symbol}, inferred: no unit is stated, and only in {symbol} do the figures fit the sizes of the lines"
+        ),
+        How::Assumed => format!(
+            "in {symbol}, ASSUMED: no unit is stated, and too few lines could be checked against their sizes; the heaviest reading still possible is planned"
+        ),
         _ if column.unit.is_none() => "in the unit that stands beside each figure".to_string(),
-        _ if column.how == How::Site => format!("in {symbol}, by the supplier's layout in the site file"),
+        _ if column.how == How::Site => {
+            format!("in {symbol}, by the supplier's layout in the site file")
+        }
         _ => format!("in {symbol}, as the heading says"),
     }
 }
@@ -77,7 +102,9 @@ fn basis(column: &ColumnReading, settled: &Settled, several: bool) -> String {
     let each = format!("each figure is the weight of {of}");
     match settled.basis_how {
         How::Inferred => format!("{each}, inferred from the figures or from the columns beside it"),
-        How::Assumed if several => format!("{each}, ASSUMED: nothing says whether it is the line's or the piece's; the heaviest reading still possible is planned"),
+        How::Assumed if several => format!(
+            "{each}, ASSUMED: nothing says whether it is the line's or the piece's; the heaviest reading still possible is planned"
+        ),
         How::Assumed => format!("{each}; every line is one piece, so the piece's is the same"),
         _ if column.how == How::Site => format!("{each}, by the layout or the heading"),
         _ => format!("{each}, as the heading says"),

@@ -40,7 +40,11 @@ mod tests {
         ] {
             let text = cells.join("\t1\n") + "\t1\n";
             let raw = read::bytes("a.tsv", text.as_bytes()).expect("read");
-            assert_eq!(in_every_cell(&raw.sheets[0].rows, 1), written_out, "{cells:?}");
+            assert_eq!(
+                in_every_cell(&raw.sheets[0].rows, 1),
+                written_out,
+                "{cells:?}"
+            );
         }
     }
 }
