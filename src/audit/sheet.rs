@@ -1,7 +1,7 @@
 //! One sheet from items to audited lines. Lines are worked on in parallel, their order kept.
 
-use super::packages;
 use super::{Delivery, Line, Package, short_hash};
+use super::{columns, packages};
 use crate::compare::{self, Tolerance, Verdict};
 use crate::estimate::{self, Estimate, NoEstimate};
 use crate::judge::{self, DeliveryFacts, Facts};
@@ -32,6 +32,7 @@ pub(super) fn audit(mut reading: SheetReading, site: &Site, trucks: Fleet<'_>) -
         MassUnit::Kg
     };
     let settled = settle::columns(&items, &estimates, unit);
+    columns::show(&mut reading.columns, &items, &shared, &settled);
     let printed = printed(&items, &shared, &settled);
     let context = Context {
         site,
@@ -62,6 +63,7 @@ pub(super) fn audit(mut reading: SheetReading, site: &Site, trucks: Fleet<'_>) -
         packages,
         findings,
         reading,
+        settled,
     }
 }
 

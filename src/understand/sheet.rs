@@ -4,11 +4,15 @@ use super::columns::{self, Columns};
 use super::heading::Field;
 use super::layout::{self, Table};
 use super::title::{self, Title};
-use super::{Item, Remark, SharedWeight, SheetReading, Skipped, StatedSum, Why, fields};
+use super::{
+    Item, Remark, SharedWeight, SheetReading, Skipped, StatedSum, Why, fields, supplier_layout,
+};
 use crate::read::{Row, Sheet, Value};
+use crate::site::SupplierLayout;
 use crate::tables::packages::{self, Counts};
 use crate::tables::row_words::{self, RowWord};
 use crate::units::written::{self, MassText, tidy};
+use std::collections::BTreeMap;
 
 /// Blank rows listed one by one; a longer gap is one entry.
 const MOST_BLANKS: u32 = 200;
@@ -26,16 +30,22 @@ pub struct Known {
     pub us: bool,
     /// The file separates its cells by semicolons: a comma is then a decimal sign unless its figures say otherwise.
     pub semicolons: bool,
+    /// The site's layouts, by the supplier's name.
+    pub layouts: BTreeMap<String, SupplierLayout>,
 }
 
 /// Understands a sheet. `others` are the names of the file's other sheets: a table that lists them is a summary.
 pub(super) fn sheet(sheet: &Sheet, others: &[&str], known: &Known) -> SheetReading {
-    let tables = layout::tables(sheet);
+    let mut tables = layout::tables(sheet);
+    if tables.is_empty() {
+        tables = supplier_layout::tables(sheet, &known.layouts);
+    }
     let mut reading = Reader {
         sheet,
         known,
         reading: blank_reading(sheet),
         pending: None,
+        layout: None,
     };
     if sheet.hidden {
         reading.hidden_sheet();
@@ -45,6 +55,7 @@ pub(super) fn sheet(sheet: &Sheet, others: &[&str], known: &Known) -> SheetReadi
         reading.without_table();
     } else {
         reading.title(&tables);
+        reading.choose_layout(&tables);
         for (index, table) in tables.iter().enumerate() {
             reading.table(table, index + 1 < tables.len());
         }
@@ -109,6 +120,8 @@ struct Reader<'a> {
     reading: SheetReading,
     /// Package row whose lines follow.
     pending: Option<usize>,
+    /// The supplier's layout.
+    layout: Option<supplier_layout::Chosen<'a>>,
 }
 
 impl Reader<'_> {
@@ -220,6 +233,23 @@ impl Reader<'_> {
         reading.received = found.date;
     }
 
+    /// The layout of the supplier that the list names, or whose headings it has.
+    fn choose_layout(&mut self, tables: &[Table]) {
+        let known = self.known;
+        let supplier = self.reading.supplier.as_deref();
+        let (chosen, remark) = supplier_layout::choose(&known.layouts, supplier, tables);
+        if let Some((code, message)) = remark {
+            self.remark(code, message);
+        }
+        if let Some(chosen) = chosen {
+            self.reading.supplier = Some(chosen.name.to_string());
+            if chosen.by_headings {
+                self.reading.supplier_from = "layout";
+            }
+        }
+        self.layout = chosen;
+    }
+
     fn table(&mut self, table: &Table, more: bool) {
         let sheet = self.sheet;
         for (offset, row) in sheet.rows[table.heading..table.first].iter().enumerate() {
@@ -232,7 +262,20 @@ impl Reader<'_> {
                 },
             );
         }
-        let columns = columns::settle(sheet, table, self.known);
+        let layout = self.layout.map(|chosen| chosen.layout);
+        let columns = columns::settle(sheet, table, self.known, layout);
+        let heading = sheet.rows.get(table.heading).map_or(0, |row| row.number);
+        for (column, message) in self
+            .layout
+            .iter()
+            .flat_map(|chosen| supplier_layout::conflicts(chosen.name, chosen.layout, table))
+        {
+            self.reading.remarks.push(Remark {
+                code: "layout-unit-differs",
+                place: sheet.place(heading, column),
+                message,
+            });
+        }
         self.reading.columns.extend(columns.readings());
         self.reading.us = self.reading.us.or(columns.us);
         self.pending = None;
