@@ -59,15 +59,32 @@ impl<'a> Compound<'a> {
             12 => 4_096,
             _ => return Err(broken()),
         };
-        let mut file = Compound { content, sector, next: Vec::new(), next_small: Vec::new(), entries: Vec::new() };
+        let mut file = Compound {
+            content,
+            sector,
+            next: Vec::new(),
+            next_small: Vec::new(),
+            entries: Vec::new(),
+        };
         file.next = file.allocation().ok_or_else(broken)?;
-        let directory = file.chain(long(content, 48).ok_or_else(broken)?, &file.next).ok_or_else(broken)?;
+        let directory = file
+            .chain(long(content, 48).ok_or_else(broken)?, &file.next)
+            .ok_or_else(broken)?;
         for at in directory {
-            let sector = content.get(at..at.saturating_add(sector)).or_else(|| content.get(at..)).unwrap_or_default();
-            file.entries.extend(sector.chunks_exact(128).filter_map(entry));
+            let sector = content
+                .get(at..at.saturating_add(sector))
+                .or_else(|| content.get(at..))
+                .unwrap_or_default();
+            file.entries
+                .extend(sector.chunks_exact(128).filter_map(entry));
         }
-        let small = file.chain(long(content, 60).ok_or_else(broken)?, &file.next).ok_or_else(broken)?;
-        file.next_small = small.into_iter().flat_map(|at| longs(content, at, sector / 4)).collect();
+        let small = file
+            .chain(long(content, 60).ok_or_else(broken)?, &file.next)
+            .ok_or_else(broken)?;
+        file.next_small = small
+            .into_iter()
+            .flat_map(|at| longs(content, at, sector / 4))
+            .collect();
         // The root's chain holds all small sectors.
         if let Some(root) = file.entries.first() {
             file.chain(root.start, &file.next).ok_or_else(broken)?;
@@ -77,12 +94,17 @@ impl<'a> Compound<'a> {
 
     /// There is an entry of this name.
     pub(super) fn has(&self, name: &str) -> bool {
-        self.entries.iter().any(|entry| entry.name.eq_ignore_ascii_case(name))
+        self.entries
+            .iter()
+            .any(|entry| entry.name.eq_ignore_ascii_case(name))
     }
 
     /// A stream by its name, none when there is no such or its chain is damaged.
     pub(super) fn stream(&self, name: &str) -> Option<Stream> {
-        let entry = self.entries.iter().find(|entry| entry.name.eq_ignore_ascii_case(name))?;
+        let entry = self
+            .entries
+            .iter()
+            .find(|entry| entry.name.eq_ignore_ascii_case(name))?;
         let (starts, run) = if entry.size >= FULL_FROM {
             (self.chain(entry.start, &self.next)?, self.sector)
         } else {
@@ -90,14 +112,17 @@ impl<'a> Compound<'a> {
             let small = self.numbers(entry.start, &self.next_small)?;
             let place = |number: u32| {
                 let at = number as usize * SMALL;
-                root.get(at / self.sector).map(|start| start + at % self.sector)
+                root.get(at / self.sector)
+                    .map(|start| start + at % self.sector)
             };
             (small.into_iter().map(place).collect::<Option<_>>()?, SMALL)
         };
         let mut bytes = Vec::new();
         let mut runs = Vec::new();
         for start in starts {
-            let length = run.min(entry.size - bytes.len()).min(self.content.len().saturating_sub(start));
+            let length = run
+                .min(entry.size - bytes.len())
+                .min(self.content.len().saturating_sub(start));
             bytes.extend_from_slice(self.content.get(start..start + length).unwrap_or_default());
             runs.push((start, length));
             if bytes.len() >= entry.size || length < run {
@@ -141,7 +166,10 @@ impl<'a> Compound<'a> {
 
     /// Where the sectors of a chain begin in the file.
     fn chain(&self, start: u32, next: &[u32]) -> Option<Vec<usize>> {
-        self.numbers(start, next)?.into_iter().map(|number| self.place(number)).collect()
+        self.numbers(start, next)?
+            .into_iter()
+            .map(|number| self.place(number))
+            .collect()
     }
 
     /// The sectors of a chain by number, none when it goes in a circle or leaves the table.
@@ -161,7 +189,11 @@ impl<'a> Compound<'a> {
 
 fn entry(bytes: &[u8]) -> Option<Entry> {
     let length = usize::from(word(bytes, 64)?).saturating_sub(2).min(62);
-    let name = bytes.get(..length)?.chunks_exact(2).filter_map(|pair| word(pair, 0)).collect::<Vec<u16>>();
+    let name = bytes
+        .get(..length)?
+        .chunks_exact(2)
+        .filter_map(|pair| word(pair, 0))
+        .collect::<Vec<u16>>();
     (length > 0).then_some(Entry {
         name: String::from_utf16_lossy(&name),
         start: long(bytes, 116)?,
@@ -171,14 +203,24 @@ fn entry(bytes: &[u8]) -> Option<Entry> {
 
 /// Two bytes as a number, the low one first.
 pub(super) fn word(bytes: &[u8], at: usize) -> Option<u16> {
-    bytes.get(at..at.checked_add(2)?)?.try_into().ok().map(u16::from_le_bytes)
+    bytes
+        .get(at..at.checked_add(2)?)?
+        .try_into()
+        .ok()
+        .map(u16::from_le_bytes)
 }
 
 /// Four bytes as a number, the low one first.
 pub(super) fn long(bytes: &[u8], at: usize) -> Option<u32> {
-    bytes.get(at..at.checked_add(4)?)?.try_into().ok().map(u32::from_le_bytes)
+    bytes
+        .get(at..at.checked_add(4)?)?
+        .try_into()
+        .ok()
+        .map(u32::from_le_bytes)
 }
 
 fn longs(bytes: &[u8], at: usize, count: usize) -> Vec<u32> {
-    (0..count).map_while(|index| long(bytes, at + 4 * index)).collect()
+    (0..count)
+        .map_while(|index| long(bytes, at + 4 * index))
+        .collect()
 }

@@ -10,10 +10,18 @@ const HEAD: usize = 8 * 1024;
 ///
 /// # Errors
 /// When the bytes are no text in any encoding.
-pub(super) fn decode(content: &[u8], stated: Option<&str>) -> Result<(String, &'static str), Refusal> {
+pub(super) fn decode(
+    content: &[u8],
+    stated: Option<&str>,
+) -> Result<(String, &'static str), Refusal> {
     let encoding = encoding(content, stated);
     let (text, _, _) = encoding.decode(content);
-    let odd = text.chars().filter(|sign| sign.is_control() && !matches!(sign, '\n' | '\r' | '\t' | '\u{1A}' | '\u{0C}')).count();
+    let odd = text
+        .chars()
+        .filter(|sign| {
+            sign.is_control() && !matches!(sign, '\n' | '\r' | '\t' | '\u{1A}' | '\u{0C}')
+        })
+        .count();
     if odd * 100 > text.chars().count() {
         return Err((
             "is neither a workbook nor text".to_string(),
@@ -53,11 +61,21 @@ fn encoding(content: &[u8], stated: Option<&str>) -> &'static Encoding {
 
 /// UTF-16 without a mark: no other text holds NUL bytes, and they stand in every other place.
 fn wide(content: &[u8]) -> Option<&'static Encoding> {
-    let sample = content.get(..content.len().min(64 * 1024)).unwrap_or(content);
-    let nul = |parity: usize| sample.iter().skip(parity).step_by(2).filter(|byte| **byte == 0).count();
+    let sample = content
+        .get(..content.len().min(64 * 1024))
+        .unwrap_or(content);
+    let nul = |parity: usize| {
+        sample
+            .iter()
+            .skip(parity)
+            .step_by(2)
+            .filter(|byte| **byte == 0)
+            .count()
+    };
     let (even, odd) = (nul(0), nul(1));
     // East Asian text has NULs only beside its digits, separators and line ends.
-    let enough = |many: usize, few: usize| many >= 4 && many * 50 >= sample.len() && few * 20 <= many;
+    let enough =
+        |many: usize, few: usize| many >= 4 && many * 50 >= sample.len() && few * 20 <= many;
     if enough(odd, even) {
         Some(UTF_16LE)
     } else if enough(even, odd) {

@@ -13,22 +13,49 @@ const WIDEST: usize = 60;
 
 /// The delimiter of a text. A comma when nothing decides: then the file has one column.
 pub(super) fn likely(text: &str) -> char {
-    let scores: Vec<(char, f64)> = DELIMITERS.into_iter().map(|delimiter| (delimiter, score(text, delimiter, false))).collect();
+    let scores: Vec<(char, f64)> = DELIMITERS
+        .into_iter()
+        .map(|delimiter| (delimiter, score(text, delimiter, false)))
+        .collect();
     let best = |scores: &[(char, f64)]| {
-        scores.iter().fold((',', 0.0), |best, (delimiter, score)| if *score > best.1 { (*delimiter, *score) } else { best })
+        scores.iter().fold((',', 0.0), |best, (delimiter, score)| {
+            if *score > best.1 {
+                (*delimiter, *score)
+            } else {
+                best
+            }
+        })
     };
     let others = best(scores.get(..3).unwrap_or_default());
     // Commas between digits may be decimal marks: against another delimiter that works, they do not count.
     let comma = score(text, ',', others.1 > 0.0);
-    if comma > others.1 { ',' } else if others.1 > 0.0 { others.0 } else { ',' }
+    if comma > others.1 {
+        ','
+    } else if others.1 > 0.0 {
+        others.0
+    } else {
+        ','
+    }
 }
 
 /// Cells of the lines that agree, times the share of lines that agree among those that have the delimiter at all.
 fn score(text: &str, delimiter: char, without_decimals: bool) -> f64 {
-    let lines = || text.split('\n').filter(|line| !line.trim().is_empty() && line.len() <= LONGEST).take(SAMPLE);
+    let lines = || {
+        text.split('\n')
+            .filter(|line| !line.trim().is_empty() && line.len() <= LONGEST)
+            .take(SAMPLE)
+    };
     let width = |line: &str| {
-        let decimals = if without_decimals { decimal_commas(line) } else { 0 };
-        fields_of_line(line, delimiter).0.len().saturating_sub(decimals).clamp(1, WIDEST)
+        let decimals = if without_decimals {
+            decimal_commas(line)
+        } else {
+            0
+        };
+        fields_of_line(line, delimiter)
+            .0
+            .len()
+            .saturating_sub(decimals)
+            .clamp(1, WIDEST)
     };
     let mut counts = [0usize; WIDEST + 1];
     let mut all = 0;
@@ -39,7 +66,11 @@ fn score(text: &str, delimiter: char, without_decimals: bool) -> f64 {
         }
     }
     let with = counts.iter().skip(2).sum::<usize>();
-    let best = counts.iter().enumerate().skip(2).max_by_key(|(width, count)| (*count * (width - 1), *width));
+    let best = counts
+        .iter()
+        .enumerate()
+        .skip(2)
+        .max_by_key(|(width, count)| (*count * (width - 1), *width));
     match best {
         // A sign that stands in one line of several is a sign of that line.
         Some((width, count)) if *count > 0 && (*count > 1 || all <= 2) => {
@@ -57,13 +88,20 @@ fn decimal_commas(line: &str) -> usize {
 /// The most frequent width of the lines, cells; 0 when the file has one column. Blank cells at a line's end count.
 pub(super) fn usual_width(text: &str, delimiter: char) -> usize {
     let mut counts = std::collections::BTreeMap::<usize, usize>::new();
-    for line in text.split('\n').filter(|line| !line.trim().is_empty() && line.len() <= LONGEST).take(SAMPLE) {
+    for line in text
+        .split('\n')
+        .filter(|line| !line.trim().is_empty() && line.len() <= LONGEST)
+        .take(SAMPLE)
+    {
         let width = fields_of_line(line, delimiter).0.len();
         if width > 1 {
             *counts.entry(width).or_default() += 1;
         }
     }
-    counts.into_iter().max_by_key(|(width, count)| (*count, *width)).map_or(0, |(width, _)| width)
+    counts
+        .into_iter()
+        .max_by_key(|(width, count)| (*count, *width))
+        .map_or(0, |(width, _)| width)
 }
 
 #[cfg(test)]
@@ -76,7 +114,10 @@ mod tests {
         for (text, delimiter) in [
             ("a,b,c\n1,2,3\n4,5,6\n", ','),
             ("1,2\n3,4\n", ','),
-            ("Lieferschein, Nr. 7, vom 3. Mai\nAn, Halle, Tor 2\nPos;Menge;Gewicht\n1;4;12,5\n2;3;7,25\n3;1;0,5\n", ';'),
+            (
+                "Lieferschein, Nr. 7, vom 3. Mai\nAn, Halle, Tor 2\nPos;Menge;Gewicht\n1;4;12,5\n2;3;7,25\n3;1;0,5\n",
+                ';',
+            ),
             ("Pos;kg\n1;12,5\n2;7,25\n3;0,5\n", ';'),
             ("Pos;kg\n1;12,5\n", ';'),
             ("a\tb\n1, 2, 3\tx\n4, 5, 6\ty\n", '\t'),

@@ -33,10 +33,7 @@ impl Budget {
     pub(super) fn text(&mut self, bytes: usize) -> Result<(), Refusal> {
         self.text = self.text.checked_sub(bytes).ok_or_else(|| {
             (
-                format!(
-                    "holds more than {} MiB of text",
-                    MOST_TEXT / 1024 / 1024
-                ),
+                format!("holds more than {} MiB of text", MOST_TEXT / 1024 / 1024),
                 "save only the sheet with the delivery, as values".to_string(),
             )
         })?;

@@ -47,7 +47,11 @@ pub(super) fn read_mime(file: &Arc<str>, content: &[u8]) -> Result<Reading, Refu
         only.name = "".into();
     }
     let encoding = encodings.first().ok_or_else(no_table)?;
-    Ok((format!("html with its parts in one file (MIME), {encoding}"), sheets, remarks))
+    Ok((
+        format!("html with its parts in one file (MIME), {encoding}"),
+        sheets,
+        remarks,
+    ))
 }
 
 fn no_table() -> Refusal {
@@ -61,7 +65,13 @@ fn no_table() -> Refusal {
 fn stated_encoding(head: &str) -> Option<String> {
     let lower = head.to_ascii_lowercase();
     let after = |mark: &str| lower.find(mark).and_then(|at| lower.get(at + mark.len()..));
-    let xml = || if lower.starts_with("<?xml") { after("encoding=") } else { None };
+    let xml = || {
+        if lower.starts_with("<?xml") {
+            after("encoding=")
+        } else {
+            None
+        }
+    };
     let label: String = after("charset=")
         .or_else(xml)?
         .trim_start_matches(['"', '\'', ' '])
@@ -105,20 +115,47 @@ fn page(
                 }
                 depth = depth.saturating_sub(1);
             }
-            Token::Open { name: "tr" | "td" | "th", .. } | Token::Close("tr" | "td" | "th") if depth > 1 => table.separate(' '),
-            Token::Open { name: "tr", attributes } => table.row(is_hidden(attributes))?,
+            Token::Open {
+                name: "tr" | "td" | "th",
+                ..
+            }
+            | Token::Close("tr" | "td" | "th")
+                if depth > 1 =>
+            {
+                table.separate(' ')
+            }
+            Token::Open {
+                name: "tr",
+                attributes,
+            } => table.row(is_hidden(attributes))?,
             Token::Close("tr") => table.end_row()?,
-            Token::Open { name: "td" | "th", attributes } => {
-                let span = |name: &str| attribute(attributes, name).and_then(|text| text.trim().parse().ok()).unwrap_or(1);
+            Token::Open {
+                name: "td" | "th",
+                attributes,
+            } => {
+                let span = |name: &str| {
+                    attribute(attributes, name)
+                        .and_then(|text| text.trim().parse().ok())
+                        .unwrap_or(1)
+                };
                 table.cell(span("rowspan"), span("colspan"))?;
             }
             Token::Close("td" | "th") => table.end_cell()?,
-            Token::Open { name: "col", attributes } => {
-                let span = attribute(attributes, "span").and_then(|text| text.trim().parse().ok()).unwrap_or(1);
+            Token::Open {
+                name: "col",
+                attributes,
+            } => {
+                let span = attribute(attributes, "span")
+                    .and_then(|text| text.trim().parse().ok())
+                    .unwrap_or(1);
                 table.column(span, is_hidden(attributes));
             }
             Token::Open { name: "br", .. } => table.separate('\n'),
-            Token::Open { name: "p" | "div" | "li" | "h1" | "h2" | "h3", .. } | Token::Close("p" | "div" | "li") => {
+            Token::Open {
+                name: "p" | "div" | "li" | "h1" | "h2" | "h3",
+                ..
+            }
+            | Token::Close("p" | "div" | "li") => {
                 table.new_line();
                 outside.push(' ');
             }
@@ -133,16 +170,25 @@ fn page(
     let outside = outside.split_whitespace().collect::<Vec<_>>().join(" ");
     if !outside.is_empty() {
         let shown: String = outside.chars().take(MOST_OUTSIDE).collect();
-        let more = if shown.len() < outside.len() { "..." } else { "" };
-        remarks.push(format!("words outside the tables of the page were not read: \"{shown}{more}\""));
+        let more = if shown.len() < outside.len() {
+            "..."
+        } else {
+            ""
+        };
+        remarks.push(format!(
+            "words outside the tables of the page were not read: \"{shown}{more}\""
+        ));
     }
     Ok(Some(sheet))
 }
 
 /// Hidden by its style or by the attribute of that name.
 fn is_hidden(attributes: &str) -> bool {
-    let style = attribute(attributes, "style").unwrap_or_default().to_ascii_lowercase();
+    let style = attribute(attributes, "style")
+        .unwrap_or_default()
+        .to_ascii_lowercase();
     style.split(';').any(|rule| {
-        rule.split_once(':').is_some_and(|(name, value)| name.trim() == "display" && value.trim() == "none")
+        rule.split_once(':')
+            .is_some_and(|(name, value)| name.trim() == "display" && value.trim() == "none")
     }) || attribute(attributes, "hidden").is_some()
 }

@@ -39,13 +39,24 @@ fn part(bytes: &[u8], depth: u32, found: &mut Vec<Page>) {
     }
     let location = head.field("content-location");
     let last = location.rsplit(['/', '\\']).next().unwrap_or_default();
-    let name = last.rsplit_once('.').map_or(last, |(name, _)| name).to_string();
-    let bytes = match head.field("content-transfer-encoding").to_ascii_lowercase().as_str() {
+    let name = last
+        .rsplit_once('.')
+        .map_or(last, |(name, _)| name)
+        .to_string();
+    let bytes = match head
+        .field("content-transfer-encoding")
+        .to_ascii_lowercase()
+        .as_str()
+    {
         "quoted-printable" => from_quoted_printable(body),
         "base64" => from_base64(body),
         _ => body.to_vec(),
     };
-    found.push(Page { name, charset: parameter(&kind, "charset"), bytes });
+    found.push(Page {
+        name,
+        charset: parameter(&kind, "charset"),
+        bytes,
+    });
 }
 
 /// The fields above the first blank line.
@@ -53,7 +64,11 @@ struct Head(Vec<(String, String)>);
 
 impl Head {
     fn field(&self, name: &str) -> String {
-        self.0.iter().find(|(key, _)| key == name).map(|(_, value)| value.clone()).unwrap_or_default()
+        self.0
+            .iter()
+            .find(|(key, _)| key == name)
+            .map(|(_, value)| value.clone())
+            .unwrap_or_default()
     }
 }
 
@@ -68,12 +83,18 @@ fn split_head(bytes: &[u8]) -> (Head, &[u8]) {
         }
         rest = behind;
         // A line that begins with a space goes on with the field above.
-        match (text.starts_with([' ', '\t']), fields.last_mut(), text.split_once(':')) {
+        match (
+            text.starts_with([' ', '\t']),
+            fields.last_mut(),
+            text.split_once(':'),
+        ) {
             (true, Some((_, value)), _) => {
                 value.push(' ');
                 value.push_str(text.trim());
             }
-            (_, _, Some((key, value))) => fields.push((key.trim().to_ascii_lowercase(), value.trim().to_string())),
+            (_, _, Some((key, value))) => {
+                fields.push((key.trim().to_ascii_lowercase(), value.trim().to_string()))
+            }
             _ => {}
         }
     }
@@ -84,7 +105,10 @@ fn line(bytes: &[u8]) -> (&[u8], &[u8]) {
     match bytes.iter().position(|byte| *byte == b'\n') {
         Some(at) => {
             let line = bytes.get(..at).unwrap_or_default();
-            (line.strip_suffix(b"\r").unwrap_or(line), bytes.get(at + 1..).unwrap_or_default())
+            (
+                line.strip_suffix(b"\r").unwrap_or(line),
+                bytes.get(at + 1..).unwrap_or_default(),
+            )
         }
         None => (bytes, &[]),
     }
@@ -132,7 +156,10 @@ fn from_quoted_printable(bytes: &[u8]) -> Vec<u8> {
             out.push(*first);
             continue;
         }
-        let code = behind.get(..2).and_then(|digits| std::str::from_utf8(digits).ok()).and_then(|digits| u8::from_str_radix(digits, 16).ok());
+        let code = behind
+            .get(..2)
+            .and_then(|digits| std::str::from_utf8(digits).ok())
+            .and_then(|digits| u8::from_str_radix(digits, 16).ok());
         match (code, behind) {
             (Some(byte), _) => {
                 out.push(byte);
@@ -182,7 +209,10 @@ Content-Type: text/html; charset=\"utf-8\"\r\nContent-Transfer-Encoding: quoted-
         assert_eq!(pages.len(), 2);
         assert_eq!(pages[0].name, "sheet001");
         assert_eq!(pages[0].charset.as_deref(), Some("utf-8"));
-        assert_eq!(String::from_utf8_lossy(&pages[0].bytes), "<table><tr><td>Größe</td></tr>\r\n");
+        assert_eq!(
+            String::from_utf8_lossy(&pages[0].bytes),
+            "<table><tr><td>Größe</td></tr>\r\n"
+        );
         assert_eq!(pages[1].bytes, b"<p>");
     }
 }

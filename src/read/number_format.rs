@@ -50,7 +50,9 @@ pub(super) fn of_code(code: &str) -> NumberFormat {
     let lower = plain.to_lowercase().replace("general", "");
     let date = lower.contains(['d', 'm', 'y', 'h', 's']);
     let word = literal.trim().to_lowercase();
-    let word = word.trim_start_matches(['(', '[']).trim_end_matches([')', ']', '.']);
+    let word = word
+        .trim_start_matches(['(', '['])
+        .trim_end_matches([')', ']', '.']);
     let shows = match UNITS.into_iter().find(|unit| word == *unit) {
         _ if date => None,
         // A comma after the last digit divides by a thousand (ECMA-376 part 1, 18.8.31).

@@ -37,16 +37,24 @@ pub(super) fn read(file: &Arc<str>, package: &mut Package<'_>) -> Result<Reading
 /// # Errors
 /// When it is damaged or too large.
 pub(super) fn read_flat(file: &Arc<str>, text: &str) -> Result<Reading, Refusal> {
-    content(file, reader(text.as_bytes()), "workbook (flat OpenDocument)")
+    content(
+        file,
+        reader(text.as_bytes()),
+        "workbook (flat OpenDocument)",
+    )
 }
 
 fn is_encrypted(package: &mut Package<'_>) -> Result<bool, Refusal> {
-    let Some(source) = package.part("META-INF/manifest.xml")? else { return Ok(false) };
+    let Some(source) = package.part("META-INF/manifest.xml")? else {
+        return Ok(false);
+    };
     let mut xml = reader(source);
     let mut buffer = Vec::new();
     loop {
         match next(&mut xml, &mut buffer)? {
-            Event::Start(element) if element.local_name().as_ref() == "encryption-data" => return Ok(true),
+            Event::Start(element) if element.local_name().as_ref() == "encryption-data" => {
+                return Ok(true);
+            }
             Event::Eof => return Ok(false),
             _ => {}
         }
@@ -64,7 +72,9 @@ fn content<R: BufRead>(file: &Arc<str>, mut xml: Xml<R>, kind: &str) -> Result<R
         match next(&mut xml, &mut buffer)? {
             Event::Start(element) => match element.local_name().as_ref() {
                 "style" => style = attribute(&element, "name"),
-                "table-properties" if attribute(&element, "display").is_some_and(|value| value == "false") => {
+                "table-properties"
+                    if attribute(&element, "display").is_some_and(|value| value == "false") =>
+                {
                     hiding.extend(style.take());
                 }
                 "table" => {
@@ -72,7 +82,8 @@ fn content<R: BufRead>(file: &Arc<str>, mut xml: Xml<R>, kind: &str) -> Result<R
                         return Err(damaged(format!("more than {MOST_SHEETS} sheets")));
                     }
                     let name = attribute(&element, "name").unwrap_or_default();
-                    let hidden = attribute(&element, "style-name").is_some_and(|style| hiding.contains(&style));
+                    let hidden = attribute(&element, "style-name")
+                        .is_some_and(|style| hiding.contains(&style));
                     let mut table = Table {
                         gather: Gather::new(file, &name, hidden),
                         budget: &mut budget,
@@ -135,7 +146,11 @@ impl Table<'_> {
         }
     }
 
-    fn rows<R: BufRead>(&mut self, element: &BytesStart<'_>, xml: &mut Xml<R>) -> Result<(), Refusal> {
+    fn rows<R: BufRead>(
+        &mut self,
+        element: &BytesStart<'_>,
+        xml: &mut Xml<R>,
+    ) -> Result<(), Refusal> {
         let count = repeated(element, "number-rows-repeated");
         let hidden = is_hidden(element);
         let cells = self.cells(xml)?;
@@ -144,7 +159,9 @@ impl Table<'_> {
         if cells.is_empty() {
             return Ok(());
         }
-        let laid_out = count.min(MOST_EQUAL_ROWS).min(MOST_ROWS.saturating_sub(first - 1));
+        let laid_out = count
+            .min(MOST_EQUAL_ROWS)
+            .min(MOST_ROWS.saturating_sub(first - 1));
         if laid_out < count {
             self.remarks.push(format!(
                 "row {first}: written as {count} equal rows; the first {laid_out} were read"
@@ -153,7 +170,13 @@ impl Table<'_> {
         for row in first..first + laid_out {
             for Filled { column, cell } in &cells {
                 match &cell.formula {
-                    Some(formula) => self.gather.formula(self.budget, row, *column, formula, cell.value.clone())?,
+                    Some(formula) => self.gather.formula(
+                        self.budget,
+                        row,
+                        *column,
+                        formula,
+                        cell.value.clone(),
+                    )?,
                     None => {
                         if let Some(value) = cell.value.clone() {
                             self.gather.cell(self.budget, row, *column, value)?;
@@ -184,9 +207,19 @@ impl Table<'_> {
                     let count = repeated(&element, "number-columns-repeated");
                     let first = before.saturating_add(1);
                     before = before.saturating_add(count);
-                    let (down, across) =
-                        (repeated(&element, "number-rows-spanned"), repeated(&element, "number-columns-spanned"));
-                    let cell = cell::read(&element, xml, if covered { "covered-table-cell" } else { "table-cell" })?;
+                    let (down, across) = (
+                        repeated(&element, "number-rows-spanned"),
+                        repeated(&element, "number-columns-spanned"),
+                    );
+                    let cell = cell::read(
+                        &element,
+                        xml,
+                        if covered {
+                            "covered-table-cell"
+                        } else {
+                            "table-cell"
+                        },
+                    )?;
                     // What a merged block covers is not shown.
                     if covered {
                         continue;
@@ -202,11 +235,18 @@ impl Table<'_> {
                     }
                     if cell.value.is_some() || cell.formula.is_some() {
                         // One more than is read, so that what lies beyond is said.
-                        let last = before.min(first.saturating_add(MOST_LIST_COLUMNS)).min(super::MOST_COLUMNS);
-                        found.extend((first..=last).map(|column| Filled { column, cell: cell.clone() }));
+                        let last = before
+                            .min(first.saturating_add(MOST_LIST_COLUMNS))
+                            .min(super::MOST_COLUMNS);
+                        found.extend((first..=last).map(|column| Filled {
+                            column,
+                            cell: cell.clone(),
+                        }));
                     }
                 }
-                Event::End(element) if element.local_name().as_ref() == "table-row" => return Ok(found),
+                Event::End(element) if element.local_name().as_ref() == "table-row" => {
+                    return Ok(found);
+                }
                 Event::Eof => return Ok(found),
                 _ => {}
             }

@@ -1,7 +1,9 @@
 //! Opens a file by what it holds, not by its name.
 
 use super::package::Package;
-use super::{MOST_BYTES, RawFile, Reading, binary, compound, decode, html, ods, text, xlsx, xml_2003};
+use super::{
+    MOST_BYTES, RawFile, Reading, binary, compound, decode, html, ods, text, xlsx, xml_2003,
+};
 use crate::error::Error;
 use sha2::{Digest, Sha256};
 use std::io::Read;
@@ -16,9 +18,15 @@ pub(crate) type Refusal = (String, String);
 /// # Errors
 /// [`Error::File`] when it is missing, too large, empty, encrypted, damaged or no spreadsheet.
 pub fn file(path: &Path) -> Result<RawFile, Error> {
-    let refuse = |(found, remedy): Refusal| Error::File { file: path.to_path_buf(), found, remedy };
+    let refuse = |(found, remedy): Refusal| Error::File {
+        file: path.to_path_buf(),
+        found,
+        remedy,
+    };
     let content = content(path).map_err(refuse)?;
-    let name = path.file_name().map_or_else(|| path.to_string_lossy(), |name| name.to_string_lossy());
+    let name = path
+        .file_name()
+        .map_or_else(|| path.to_string_lossy(), |name| name.to_string_lossy());
     bytes(&name, &content).map_err(refuse)
 }
 
@@ -26,7 +34,9 @@ fn content(path: &Path) -> Result<Vec<u8>, Refusal> {
     let unreadable = |error: std::io::Error| {
         let remedy = match error.kind() {
             std::io::ErrorKind::NotFound => "check the name and the folder",
-            std::io::ErrorKind::PermissionDenied => "ask for the right to read it, or copy it to a folder of your own",
+            std::io::ErrorKind::PermissionDenied => {
+                "ask for the right to read it, or copy it to a folder of your own"
+            }
             _ => "copy it to this computer and try again",
         };
         (format!("cannot be opened ({error})"), remedy.to_string())
@@ -38,7 +48,10 @@ fn content(path: &Path) -> Result<Vec<u8>, Refusal> {
     }
     let mut content = Vec::new();
     // The size on disk may be wrong for pipes and growing files: the limit holds for what is really read.
-    opened.take(MOST_BYTES + 1).read_to_end(&mut content).map_err(unreadable)?;
+    opened
+        .take(MOST_BYTES + 1)
+        .read_to_end(&mut content)
+        .map_err(unreadable)?;
     if content.len() as u64 > MOST_BYTES {
         return Err(too_large(content.len() as u64));
     }
@@ -47,7 +60,11 @@ fn content(path: &Path) -> Result<Vec<u8>, Refusal> {
 
 fn too_large(size: u64) -> Refusal {
     (
-        format!("is {} MiB large, more than the {} MiB that are read", size.div_ceil(1024 * 1024), MOST_BYTES / 1024 / 1024),
+        format!(
+            "is {} MiB large, more than the {} MiB that are read",
+            size.div_ceil(1024 * 1024),
+            MOST_BYTES / 1024 / 1024
+        ),
         "split it, or save only the sheet with the delivery".to_string(),
     )
 }
@@ -58,7 +75,10 @@ fn too_large(size: u64) -> Refusal {
 /// What was found and what to do, when the bytes are no readable spreadsheet.
 pub fn bytes(name: &str, content: &[u8]) -> Result<RawFile, Refusal> {
     let file: Arc<str> = name.into();
-    let sha256 = Sha256::digest(content).iter().map(|byte| format!("{byte:02x}")).collect();
+    let sha256 = Sha256::digest(content)
+        .iter()
+        .map(|byte| format!("{byte:02x}"))
+        .collect();
     let (kind, sheets, mut remarks) = match Kind::of(content)? {
         Kind::Package => package(&file, content)?,
         Kind::Compound => binary::read_xls(&file, content)?,
@@ -69,9 +89,17 @@ pub fn bytes(name: &str, content: &[u8]) -> Result<RawFile, Refusal> {
         Kind::Text => text::read(&file, content)?,
     };
     if let Some(ending) = misleading_ending(name, &kind) {
-        remarks.push(format!("the name ends in .{ending}, the content is {kind}: read as what it is"));
+        remarks.push(format!(
+            "the name ends in .{ending}, the content is {kind}: read as what it is"
+        ));
     }
-    Ok(RawFile { name: file, sha256, kind, sheets, remarks })
+    Ok(RawFile {
+        name: file,
+        sha256,
+        kind,
+        sheets,
+        remarks,
+    })
 }
 
 /// Reads a zip file of parts by the parts that it holds.
@@ -83,11 +111,16 @@ fn package(file: &Arc<str>, content: &[u8]) -> Result<Reading, Refusal> {
     match xlsx::workbook_part(&mut package)? {
         Some(part) if part.to_lowercase().ends_with(".bin") => binary::read_xlsb(file, content),
         Some(part) if package.has_folder("word/") || package.has_folder("ppt/") => Err((
-            format!("is a text document or a set of slides (its main part is {part}), not a spreadsheet"),
+            format!(
+                "is a text document or a set of slides (its main part is {part}), not a spreadsheet"
+            ),
             WANTED.to_string(),
         )),
         Some(part) => xlsx::read(file, &mut package, &part),
-        None => Err(("is a packed folder, not a spreadsheet".to_string(), "unpack it and read the files in it".to_string())),
+        None => Err((
+            "is a packed folder, not a spreadsheet".to_string(),
+            "unpack it and read the files in it".to_string(),
+        )),
     }
 }
 
@@ -120,14 +153,42 @@ const REFUSED: [(&[u8], &str, &str); 13] = [
     (b"GIF8", "a picture", WANTED),
     (b"{\\rtf", "a text document", WANTED),
     (b"PK\x05\x06", "an empty packed folder", WANTED),
-    (b"\x1F\x8B", "a packed file", "unpack it and read the file in it"),
-    (b"7z\xBC\xAF", "a packed folder", "unpack it and read the files in it"),
-    (b"Rar!", "a packed folder", "unpack it and read the files in it"),
+    (
+        b"\x1F\x8B",
+        "a packed file",
+        "unpack it and read the file in it",
+    ),
+    (
+        b"7z\xBC\xAF",
+        "a packed folder",
+        "unpack it and read the files in it",
+    ),
+    (
+        b"Rar!",
+        "a packed folder",
+        "unpack it and read the files in it",
+    ),
     // Workbooks from before 1995 begin with their first record (BOF of BIFF2 to BIFF5).
-    (b"\x09\x00\x04\x00", "a workbook of a kind from before 1995", OLD),
-    (b"\x09\x02\x06\x00", "a workbook of a kind from before 1995", OLD),
-    (b"\x09\x04\x06\x00", "a workbook of a kind from before 1995", OLD),
-    (b"\x09\x08\x08\x00", "a workbook of a kind from before 1997", OLD),
+    (
+        b"\x09\x00\x04\x00",
+        "a workbook of a kind from before 1995",
+        OLD,
+    ),
+    (
+        b"\x09\x02\x06\x00",
+        "a workbook of a kind from before 1995",
+        OLD,
+    ),
+    (
+        b"\x09\x04\x06\x00",
+        "a workbook of a kind from before 1995",
+        OLD,
+    ),
+    (
+        b"\x09\x08\x08\x00",
+        "a workbook of a kind from before 1997",
+        OLD,
+    ),
 ];
 
 const OLD: &str = "open it in a spreadsheet program and save it as xlsx";
@@ -135,7 +196,10 @@ const OLD: &str = "open it in a spreadsheet program and save it as xlsx";
 impl Kind {
     fn of(content: &[u8]) -> Result<Kind, Refusal> {
         if content.iter().all(u8::is_ascii_whitespace) {
-            return Err(("is empty".into(), "ask the supplier to send it again".into()));
+            return Err((
+                "is empty".into(),
+                "ask the supplier to send it again".into(),
+            ));
         }
         if content.starts_with(b"PK\x03\x04") {
             return Ok(Kind::Package);
@@ -143,12 +207,18 @@ impl Kind {
         if content.starts_with(&compound::SIGNATURE) {
             return Ok(Kind::Compound);
         }
-        if let Some((_, what, remedy)) = REFUSED.iter().find(|(mark, ..)| content.starts_with(mark)) {
-            return Err((format!("is {what}, not a spreadsheet that can be read"), remedy.to_string()));
+        if let Some((_, what, remedy)) = REFUSED.iter().find(|(mark, ..)| content.starts_with(mark))
+        {
+            return Err((
+                format!("is {what}, not a spreadsheet that can be read"),
+                remedy.to_string(),
+            ));
         }
         let head = decode::head(content).to_lowercase();
         let holds = |mark: &str| head.contains(mark);
-        let mail = ["mime-version:", "from:", "content-type:"].iter().any(|field| head.starts_with(field));
+        let mail = ["mime-version:", "from:", "content-type:"]
+            .iter()
+            .any(|field| head.starts_with(field));
         if mail && holds("boundary=") {
             return Ok(Kind::PageWithParts);
         }
@@ -156,10 +226,16 @@ impl Kind {
             if holds("office:document") {
                 return Ok(Kind::FlatOpenDocument);
             }
-            if holds("workbook") && holds("urn:schemas-microsoft-com:office:spreadsheet") && !holds("<html") {
+            if holds("workbook")
+                && holds("urn:schemas-microsoft-com:office:spreadsheet")
+                && !holds("<html")
+            {
                 return Ok(Kind::Xml2003);
             }
-            if ["<html", "<!doctype html", "<head", "<body", "<meta", "<tr"].iter().any(|mark| holds(mark)) {
+            if ["<html", "<!doctype html", "<head", "<body", "<meta", "<tr"]
+                .iter()
+                .any(|mark| holds(mark))
+            {
                 return Ok(Kind::Page);
             }
         }
@@ -167,7 +243,10 @@ impl Kind {
             return Ok(Kind::Page);
         }
         if head.starts_with("<?xml") {
-            return Err(("is an XML file without a table".to_string(), WANTED.to_string()));
+            return Err((
+                "is an XML file without a table".to_string(),
+                WANTED.to_string(),
+            ));
         }
         Ok(Kind::Text)
     }
@@ -203,7 +282,11 @@ mod tests {
             ("a.dat", "text, UTF-8, tabs", false),
             ("a", "text, UTF-8, tabs", false),
         ] {
-            assert_eq!(misleading_ending(name, kind).is_some(), misleads, "{name} as {kind}");
+            assert_eq!(
+                misleading_ending(name, kind).is_some(),
+                misleads,
+                "{name} as {kind}"
+            );
         }
     }
 }

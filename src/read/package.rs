@@ -44,10 +44,7 @@ pub(super) fn encrypted() -> Refusal {
 pub(super) fn unreadable(error: &Error) -> Refusal {
     if error.to_string() == TOO_LARGE {
         return (
-            format!(
-                "unpacks to more than {} MiB",
-                MOST_UNPACKED / 1024 / 1024
-            ),
+            format!("unpacks to more than {} MiB", MOST_UNPACKED / 1024 / 1024),
             "save only the sheet with the delivery, or ask the supplier for a csv file".to_string(),
         );
     }

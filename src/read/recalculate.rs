@@ -29,19 +29,29 @@ pub(super) fn sheet(sheet: &mut Sheet, zeros: &HashSet<(u32, u32)>, remarks: &mu
                 .map(|cell| (row.number, cell.column))
         })
         .collect();
-    let mut engine = Engine { sheet, formulas: &formulas, known: HashMap::new(), visits: 0, too_deep: false };
+    let mut engine = Engine {
+        sheet,
+        formulas: &formulas,
+        known: HashMap::new(),
+        visits: 0,
+        too_deep: false,
+    };
     // Long chains run down the sheet or up it: the second pass, from below, finds what the first left too deep.
     for place in places.iter().chain(places.iter().rev()) {
         engine.too_deep = false;
         engine.cell(*place, 0);
     }
     let known = engine.known;
-    let results: Vec<((u32, u32), f64)> =
-        places.into_iter().filter_map(|place| Some((place, (*known.get(&place)?)?))).collect();
+    let results: Vec<((u32, u32), f64)> = places
+        .into_iter()
+        .filter_map(|place| Some((place, (*known.get(&place)?)?)))
+        .collect();
     let mut named = 0;
     let mut unnamed = 0;
     for ((row, column), number) in results {
-        let Some(cell) = cell_mut(sheet, row, column) else { continue };
+        let Some(cell) = cell_mut(sheet, row, column) else {
+            continue;
+        };
         let before = std::mem::replace(cell, Value::Number(number));
         let stored = zeros.contains(&(row, column));
         if stored && number == 0.0 {
@@ -57,11 +67,18 @@ pub(super) fn sheet(sheet: &mut Sheet, zeros: &HashSet<(u32, u32)>, remarks: &mu
             cell_name(sheet, row, column),
             with_thousands(number),
             before.text(),
-            if stored { "a stored 0" } else { "no stored result" },
+            if stored {
+                "a stored 0"
+            } else {
+                "no stored result"
+            },
         ));
     }
     if unnamed > 0 {
-        remarks.push(format!("{unnamed} more formulas of sheet \"{}\" without a stored result were recalculated", sheet.name));
+        remarks.push(format!(
+            "{unnamed} more formulas of sheet \"{}\" without a stored result were recalculated",
+            sheet.name
+        ));
     }
 }
 
@@ -80,9 +97,15 @@ fn formulas(sheet: &Sheet) -> HashMap<(u32, u32), Formula> {
 }
 
 fn cell_mut(sheet: &mut Sheet, row: u32, column: u32) -> Option<&mut Value> {
-    let at = sheet.rows.binary_search_by_key(&row, |row| row.number).ok()?;
+    let at = sheet
+        .rows
+        .binary_search_by_key(&row, |row| row.number)
+        .ok()?;
     let row = sheet.rows.get_mut(at)?;
-    let at = row.cells.binary_search_by_key(&column, |cell| cell.column).ok()?;
+    let at = row
+        .cells
+        .binary_search_by_key(&column, |cell| cell.column)
+        .ok()?;
     row.cells.get_mut(at).map(|cell| &mut cell.value)
 }
 
@@ -113,7 +136,10 @@ impl Engine<'_> {
         }
         self.known.insert(place, None);
         let formulas = self.formulas;
-        let result = formulas.get(&place).and_then(|formula| self.work(formula, depth)).filter(|number| number.is_finite());
+        let result = formulas
+            .get(&place)
+            .and_then(|formula| self.work(formula, depth))
+            .filter(|number| number.is_finite());
         if result.is_none() && self.too_deep {
             self.known.remove(&place);
         } else {
@@ -129,8 +155,12 @@ impl Engine<'_> {
             let number = match part {
                 Part::Number(number) => *number,
                 Part::Cell(row, column) => self.cell((*row, *column), depth + 1)?,
-                Part::Sum(from, to) => self.over_range(*from, *to, depth, 0.0, |sum, number| sum + number)?,
-                Part::Product(from, to) => self.over_range(*from, *to, depth, 1.0, |product, number| product * number)?,
+                Part::Sum(from, to) => {
+                    self.over_range(*from, *to, depth, 0.0, |sum, number| sum + number)?
+                }
+                Part::Product(from, to) => {
+                    self.over_range(*from, *to, depth, 1.0, |product, number| product * number)?
+                }
                 Part::Negate => -stack.pop()?,
                 Part::Percent => stack.pop()? / 100.0,
                 Part::Operation(sign) => {
@@ -161,17 +191,29 @@ impl Engine<'_> {
         let sheet = self.sheet;
         let first = sheet.rows.partition_point(|row| row.number < from.0);
         let mut result = start;
-        for row in sheet.rows.iter().skip(first).take_while(|row| row.number <= to.0) {
+        for row in sheet
+            .rows
+            .iter()
+            .skip(first)
+            .take_while(|row| row.number <= to.0)
+        {
             self.visits += 1;
             let first = row.cells.partition_point(|cell| cell.column < from.1);
-            for cell in row.cells.iter().skip(first).take_while(|cell| cell.column <= to.1) {
+            for cell in row
+                .cells
+                .iter()
+                .skip(first)
+                .take_while(|cell| cell.column <= to.1)
+            {
                 self.visits += 1;
                 if self.visits > MOST_VISITS {
                     return None;
                 }
                 match &cell.value {
                     Value::Number(number) => result = together(result, *number),
-                    Value::Formula(_) => result = together(result, self.cell((row.number, cell.column), depth + 1)?),
+                    Value::Formula(_) => {
+                        result = together(result, self.cell((row.number, cell.column), depth + 1)?)
+                    }
                     Value::Error(_) => return None,
                     Value::Text(_) | Value::Bool(_) | Value::Date(_) => {}
                 }
@@ -185,8 +227,14 @@ impl Engine<'_> {
 fn with_thousands(number: f64) -> String {
     let plain = format!("{number:.6}");
     let plain = plain.trim_end_matches('0').trim_end_matches('.');
-    let (sign, plain) = plain.strip_prefix('-').map_or(("", plain), |rest| ("-", rest));
-    let (whole, decimals) = plain.split_once('.').map_or((plain, String::new()), |(whole, rest)| (whole, format!(".{rest}")));
+    let (sign, plain) = plain
+        .strip_prefix('-')
+        .map_or(("", plain), |rest| ("-", rest));
+    let (whole, decimals) = plain
+        .split_once('.')
+        .map_or((plain, String::new()), |(whole, rest)| {
+            (whole, format!(".{rest}"))
+        });
     let mut grouped = String::new();
     for (index, digit) in whole.chars().enumerate() {
         if index > 0 && (whole.len() - index) % 3 == 0 {

@@ -26,7 +26,11 @@ pub(super) struct Records<'a> {
 impl<'a> Records<'a> {
     /// Starts at the beginning of a text.
     pub(super) fn new(text: &'a str, delimiter: char, width: usize) -> Self {
-        Records { rest: Some(text).filter(|text| !text.is_empty()), delimiter, width }
+        Records {
+            rest: Some(text).filter(|text| !text.is_empty()),
+            delimiter,
+            width,
+        }
     }
 
     /// Length of the cell that begins with the quotation mark at the start of `text` and is closed by the book (RFC 4180)
@@ -56,20 +60,32 @@ impl Iterator for Records<'_> {
         let mut text = self.rest?;
         let mut all: Vec<String> = Vec::new();
         loop {
-            let (line, behind) = text.split_once('\n').map_or((text, None), |(line, behind)| (line, Some(behind)));
+            let (line, behind) = text
+                .split_once('\n')
+                .map_or((text, None), |(line, behind)| (line, Some(behind)));
             // A line end at the very end of the file begins no further record.
             self.rest = behind.filter(|behind| !behind.is_empty());
             if line.is_empty() && all.is_empty() {
-                return Some(Record { fields: all, unclosed: false });
+                return Some(Record {
+                    fields: all,
+                    unclosed: false,
+                });
             }
             let (fields, open) = fields_of_line(line, self.delimiter);
             let further = open.and_then(|(at, before)| {
                 let (before, here) = (all.len() + before, all.len() + fields.len());
-                Some((at, before, self.closed_further_on(text.get(at..)?, before, here)?))
+                Some((
+                    at,
+                    before,
+                    self.closed_further_on(text.get(at..)?, before, here)?,
+                ))
             });
             let Some((at, before, length)) = further else {
                 all.extend(fields);
-                return Some(Record { fields: all, unclosed: open.is_some() });
+                return Some(Record {
+                    fields: all,
+                    unclosed: open.is_some(),
+                });
             };
             let left = before - all.len();
             all.extend(fields.into_iter().take(left));
@@ -80,7 +96,10 @@ impl Iterator for Records<'_> {
                 Some(after) => text = after,
                 None => {
                     self.rest = after.strip_prefix('\n').filter(|rest| !rest.is_empty());
-                    return Some(Record { fields: all, unclosed: false });
+                    return Some(Record {
+                        fields: all,
+                        unclosed: false,
+                    });
                 }
             }
         }
@@ -105,7 +124,10 @@ pub(super) fn fields_of_line(line: &str, delimiter: char) -> (Vec<String>, Optio
             }
         };
         fields.push(field);
-        match rest.get(length..).and_then(|rest| rest.strip_prefix(delimiter)) {
+        match rest
+            .get(length..)
+            .and_then(|rest| rest.strip_prefix(delimiter))
+        {
             Some(behind) => rest = behind,
             None => return (fields, open),
         }
@@ -125,8 +147,15 @@ fn field(rest: &str, delimiter: char) -> Field {
     if !rest.starts_with('"') {
         // A space between delimiter and mark is common; anything else before it makes it a sign of the text.
         let indent = rest.len() - rest.trim_start_matches(' ').len();
-        return match rest.get(indent..).filter(|text| indent > 0 && text.starts_with('"')).and_then(|text| strictly_closed(text, delimiter)) {
-            Some(length) => Field::Whole(unquoted(rest.get(indent..indent + length).unwrap_or_default()), indent + length),
+        return match rest
+            .get(indent..)
+            .filter(|text| indent > 0 && text.starts_with('"'))
+            .and_then(|text| strictly_closed(text, delimiter))
+        {
+            Some(length) => Field::Whole(
+                unquoted(rest.get(indent..indent + length).unwrap_or_default()),
+                indent + length,
+            ),
             None => Field::Whole(literal.to_string(), bare),
         };
     }
@@ -151,7 +180,10 @@ fn field(rest: &str, delimiter: char) -> Field {
 /// A cell without its outer marks, doubled ones made single.
 fn unquoted(field: &str) -> String {
     let inside = field.strip_prefix('"').unwrap_or(field);
-    inside.strip_suffix('"').unwrap_or(inside).replace("\"\"", "\"")
+    inside
+        .strip_suffix('"')
+        .unwrap_or(inside)
+        .replace("\"\"", "\"")
 }
 
 /// Length of the quoted cell at the start of a text up to and with its closing mark: inside it marks are doubled, behind
@@ -171,7 +203,8 @@ fn strictly_closed(text: &str, delimiter: char) -> Option<usize> {
             b'"' if bytes.get(at + 1) == Some(&b'"') => at += 1,
             b'"' => {
                 let behind = text.get(at + 1..)?;
-                return (behind.is_empty() || behind.starts_with(['\n', delimiter])).then_some(at + 1);
+                return (behind.is_empty() || behind.starts_with(['\n', delimiter]))
+                    .then_some(at + 1);
             }
             _ => {}
         }
@@ -201,13 +234,29 @@ mod tests {
             ("1,\"x, y\",3", 3, "1|x, y|3"),
             ("1,\"say \"\"so\"\"\",3", 3, "1|say \"so\"|3"),
             ("\"a\nb\",c", 2, "a~b|c"),
-            ("\"Wt\n(kg)\",\"Qty\n(pcs)\"\n1,2", 2, "Wt~(kg)|Qty~(pcs) / 1|2"),
+            (
+                "\"Wt\n(kg)\",\"Qty\n(pcs)\"\n1,2",
+                2,
+                "Wt~(kg)|Qty~(pcs) / 1|2",
+            ),
             ("1,2,\"one\ntwo\"\n3,4,5", 3, "1|2|one~two / 3|4|5"),
             // Never closed: the lines after are not lost.
             ("a,b,c\n1,\"2\n3,4,5", 3, "a|b|c / !1|\"2 / 3|4|5"),
-            ("\"DRAIN GRATE 24 IN,4,10\nPIPE,2,5", 3, "!\"DRAIN GRATE 24 IN|4|10 / PIPE|2|5"),
-            ("\"DRAIN GRATE 24 IN,4,10\nPIPE 6\",2,5", 3, "!\"DRAIN GRATE 24 IN|4|10 / PIPE 6\"|2|5"),
-            ("\"GRATE,4,10\n5,6,7\nPIPE 6\",2,5", 3, "!\"GRATE|4|10 / 5|6|7 / PIPE 6\"|2|5"),
+            (
+                "\"DRAIN GRATE 24 IN,4,10\nPIPE,2,5",
+                3,
+                "!\"DRAIN GRATE 24 IN|4|10 / PIPE|2|5",
+            ),
+            (
+                "\"DRAIN GRATE 24 IN,4,10\nPIPE 6\",2,5",
+                3,
+                "!\"DRAIN GRATE 24 IN|4|10 / PIPE 6\"|2|5",
+            ),
+            (
+                "\"GRATE,4,10\n5,6,7\nPIPE 6\",2,5",
+                3,
+                "!\"GRATE|4|10 / 5|6|7 / PIPE 6\"|2|5",
+            ),
             // Inch marks that nobody doubled.
             ("6\" PIPE,4", 2, "6\" PIPE|4"),
             ("\"6\" PIPE\",4", 2, "6\" PIPE|4"),

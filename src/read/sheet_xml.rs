@@ -60,7 +60,15 @@ pub(super) fn read<R: BufRead>(
     budget: &mut Budget,
     remarks: &mut Vec<String>,
 ) -> Result<(), Refusal> {
-    let mut sheet = Reader { book, gather, budget, row: 0, column: 0, masters: HashMap::new(), shown: BTreeMap::new() };
+    let mut sheet = Reader {
+        book,
+        gather,
+        budget,
+        row: 0,
+        column: 0,
+        masters: HashMap::new(),
+        shown: BTreeMap::new(),
+    };
     let (mut buffer, mut inner) = (Vec::new(), Vec::new());
     let (mut text, mut spare) = (String::new(), String::new());
     let mut cell: Option<Open> = None;
@@ -137,7 +145,8 @@ impl Reader<'_> {
         let flat = number::<f64>(element, "width").is_some_and(|width| width == 0.0);
         if flat || attribute(element, "hidden").is_some_and(|value| is_yes(&value)) {
             let first = number(element, "min").unwrap_or(0);
-            self.gather.hide_columns(first, number(element, "max").unwrap_or(first));
+            self.gather
+                .hide_columns(first, number(element, "max").unwrap_or(first));
         }
     }
 
@@ -173,12 +182,15 @@ impl Reader<'_> {
         let (row, column) = (cell.row, cell.column);
         let value = self.value(cell);
         let Some(mut formula) = cell.formula.take() else {
-            return value.map_or(Ok(()), |value| self.gather.cell(self.budget, row, column, value));
+            return value.map_or(Ok(()), |value| {
+                self.gather.cell(self.budget, row, column, value)
+            });
         };
         if let Some(shared) = cell.shared {
             if !formula.is_empty() {
                 self.budget.text(formula.len())?;
-                self.masters.insert(shared, (formula.clone(), (row, column)));
+                self.masters
+                    .insert(shared, (formula.clone(), (row, column)));
             } else if matches!(value, None | Some(Value::Number(0.0))) {
                 formula = self.derived(shared, (row, column)).unwrap_or_default();
             }
@@ -187,7 +199,9 @@ impl Reader<'_> {
             // An empty text is a result too: the formula of a blank line of a form.
             None if cell.kind == Kind::Text && cell.stored.is_some() => Ok(()),
             None if formula.is_empty() => Ok(()),
-            value => self.gather.formula(self.budget, row, column, &formula, value),
+            value => self
+                .gather
+                .formula(self.budget, row, column, &formula, value),
         }
     }
 
@@ -195,7 +209,12 @@ impl Reader<'_> {
     fn derived(&self, shared: u32, (row, column): (u32, u32)) -> Option<String> {
         let (formula, (from_row, from_column)) = self.masters.get(&shared)?;
         let from_zero = |row: u32, column: u32| (row.saturating_sub(1), column.saturating_sub(1));
-        expand_shared_formula(formula, from_zero(*from_row, *from_column), from_zero(row, column)).ok()
+        expand_shared_formula(
+            formula,
+            from_zero(*from_row, *from_column),
+            from_zero(row, column),
+        )
+        .ok()
     }
 
     fn value(&mut self, cell: &Open) -> Option<Value> {
@@ -208,7 +227,11 @@ impl Reader<'_> {
             return None;
         }
         Some(match cell.kind {
-            Kind::Shared => match trimmed.parse::<usize>().ok().and_then(|index| self.book.strings.get(index)) {
+            Kind::Shared => match trimmed
+                .parse::<usize>()
+                .ok()
+                .and_then(|index| self.book.strings.get(index))
+            {
                 Some(text) => return (!text.trim().is_empty()).then(|| Value::Text(text.clone())),
                 None => Value::Error("a text that the file does not hold".into()),
             },
@@ -229,13 +252,19 @@ impl Reader<'_> {
             return Value::Number(number);
         };
         if format.date {
-            let stamp = ExcelDateTime::new(number, ExcelDateTimeType::DateTime, self.book.from_1904);
-            return stamp.as_datetime().map_or(Value::Number(number), Value::Date);
+            let stamp =
+                ExcelDateTime::new(number, ExcelDateTimeType::DateTime, self.book.from_1904);
+            return stamp
+                .as_datetime()
+                .map_or(Value::Number(number), Value::Date);
         }
         if let Some(unit) = format.shows {
             match self.shown.get_mut(unit) {
                 Some((count, _)) => *count += 1,
-                None => drop(self.shown.insert(unit, (1, self.gather.cell_name(cell.row, cell.column)))),
+                None => drop(
+                    self.shown
+                        .insert(unit, (1, self.gather.cell_name(cell.row, cell.column))),
+                ),
             }
         }
         Value::Number(number)
@@ -249,8 +278,12 @@ fn filled(text: &str) -> Option<Value> {
 
 /// A date or date and time by ISO 8601; other texts stay texts.
 pub(super) fn iso_date(text: &str) -> Value {
-    let date = chrono::NaiveDateTime::parse_from_str(text.trim_end_matches('Z'), "%Y-%m-%dT%H:%M:%S%.f")
-        .or_else(|_| chrono::NaiveDate::parse_from_str(text, "%Y-%m-%d").map(|day| day.and_time(chrono::NaiveTime::MIN)));
+    let date =
+        chrono::NaiveDateTime::parse_from_str(text.trim_end_matches('Z'), "%Y-%m-%dT%H:%M:%S%.f")
+            .or_else(|_| {
+                chrono::NaiveDate::parse_from_str(text, "%Y-%m-%d")
+                    .map(|day| day.and_time(chrono::NaiveTime::MIN))
+            });
     date.map_or_else(|_| Value::Text(text.into()), Value::Date)
 }
 
@@ -260,10 +293,15 @@ pub(super) fn address(text: &str) -> Option<(u32, u32)> {
     let letters = text.bytes().take_while(u8::is_ascii_alphabetic).count();
     let (letters, digits) = text.split_at(letters);
     let digits = digits.trim_start_matches('$');
-    if letters.is_empty() || letters.len() > 3 || !digits.bytes().all(|digit| digit.is_ascii_digit()) {
+    if letters.is_empty()
+        || letters.len() > 3
+        || !digits.bytes().all(|digit| digit.is_ascii_digit())
+    {
         return None;
     }
-    let column = letters.bytes().fold(0, |sum, letter| sum * 26 + u32::from(letter.to_ascii_uppercase() - b'A') + 1);
+    let column = letters.bytes().fold(0, |sum, letter| {
+        sum * 26 + u32::from(letter.to_ascii_uppercase() - b'A') + 1
+    });
     let row = digits.parse().ok()?;
     (row >= 1 && column <= MOST_COLUMNS).then_some((row, column))
 }
@@ -272,11 +310,21 @@ pub(super) fn address(text: &str) -> Option<(u32, u32)> {
 fn block(text: &str) -> Option<Merged> {
     let (from, to) = text.split_once(':')?;
     let ((top, left), (bottom, right)) = (address(from)?, address(to)?);
-    Some(Merged { top: top.min(bottom), left: left.min(right), bottom: top.max(bottom), right: left.max(right) })
+    Some(Merged {
+        top: top.min(bottom),
+        left: left.min(right),
+        bottom: top.max(bottom),
+        right: left.max(right),
+    })
 }
 
 /// Adds the text up to the end of an element.
-fn text_until<R: BufRead>(xml: &mut Xml<R>, buffer: &mut Vec<u8>, end: &str, text: &mut String) -> Result<(), Refusal> {
+fn text_until<R: BufRead>(
+    xml: &mut Xml<R>,
+    buffer: &mut Vec<u8>,
+    end: &str,
+    text: &mut String,
+) -> Result<(), Refusal> {
     loop {
         match next(xml, buffer)? {
             Event::End(element) if element.local_name().as_ref() == end => return Ok(()),
@@ -290,7 +338,11 @@ fn text_until<R: BufRead>(xml: &mut Xml<R>, buffer: &mut Vec<u8>, end: &str, tex
 ///
 /// # Errors
 /// When the part is damaged.
-pub(super) fn text_of<R: BufRead>(xml: &mut Xml<R>, buffer: &mut Vec<u8>, end: &str) -> Result<String, Refusal> {
+pub(super) fn text_of<R: BufRead>(
+    xml: &mut Xml<R>,
+    buffer: &mut Vec<u8>,
+    end: &str,
+) -> Result<String, Refusal> {
     let mut all = String::new();
     let mut run = String::new();
     let (mut in_text, mut keep_spaces, mut guide) = (false, false, false);
@@ -300,7 +352,8 @@ pub(super) fn text_of<R: BufRead>(xml: &mut Xml<R>, buffer: &mut Vec<u8>, end: &
                 "rPh" => guide = true,
                 "t" if !guide => {
                     in_text = true;
-                    keep_spaces = attribute(&element, "space").is_some_and(|value| value == "preserve");
+                    keep_spaces =
+                        attribute(&element, "space").is_some_and(|value| value == "preserve");
                     run.clear();
                 }
                 _ => {}
@@ -310,7 +363,11 @@ pub(super) fn text_of<R: BufRead>(xml: &mut Xml<R>, buffer: &mut Vec<u8>, end: &
                 "t" if in_text => {
                     in_text = false;
                     // Without xml:space, spaces at the ends come from the layout of the file.
-                    let text = if keep_spaces { &run } else { run.trim_matches([' ', '\t', '\r', '\n']) };
+                    let text = if keep_spaces {
+                        &run
+                    } else {
+                        run.trim_matches([' ', '\t', '\r', '\n'])
+                    };
                     all.push_str(&without_sign_codes(text));
                 }
                 name if name == end => return Ok(all),

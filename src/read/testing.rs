@@ -9,7 +9,9 @@ use zip::write::SimpleFileOptions;
 pub(super) fn zip(parts: &[(&str, &[u8])]) -> Vec<u8> {
     let mut writer = ZipWriter::new(Cursor::new(Vec::new()));
     for (name, content) in parts {
-        writer.start_file(*name, SimpleFileOptions::default()).expect("a part begins");
+        writer
+            .start_file(*name, SimpleFileOptions::default())
+            .expect("a part begins");
         writer.write_all(content).expect("a part is written");
     }
     writer.finish().expect("the zip file ends").into_inner()
@@ -18,7 +20,8 @@ pub(super) fn zip(parts: &[(&str, &[u8])]) -> Vec<u8> {
 /// Relations of the package to its workbook, as spreadsheet programs write them.
 pub(super) const ROOT: &str = r#"<Relationships><Relationship Id="r1" Type="http://x/officeDocument" Target="xl/workbook.xml"/></Relationships>"#;
 /// A workbook of one sheet, with its relations.
-pub(super) const BOOK: &str = r#"<workbook><sheets><sheet name="List" sheetId="1" r:id="r1"/></sheets></workbook>"#;
+pub(super) const BOOK: &str =
+    r#"<workbook><sheets><sheet name="List" sheetId="1" r:id="r1"/></sheets></workbook>"#;
 /// Relations of the workbook to its parts.
 pub(super) const RELATIONS: &str = r#"<Relationships><Relationship Id="r1" Type="http://x/worksheet" Target="worksheets/sheet1.xml"/><Relationship Id="r2" Type="http://x/sharedStrings" Target="sharedStrings.xml"/><Relationship Id="r3" Type="http://x/styles" Target="styles.xml"/></Relationships>"#;
 
@@ -39,7 +42,13 @@ pub(super) fn ods(table: &str) -> Vec<u8> {
     let content = format!(
         "<office:document-content><office:body><office:spreadsheet><table:table table:name=\"List\">{table}</table:table></office:spreadsheet></office:body></office:document-content>"
     );
-    zip(&[("mimetype", b"application/vnd.oasis.opendocument.spreadsheet"), ("content.xml", content.as_bytes())])
+    zip(&[
+        (
+            "mimetype",
+            b"application/vnd.oasis.opendocument.spreadsheet",
+        ),
+        ("content.xml", content.as_bytes()),
+    ])
 }
 
 /// The cells of a file as text: `A1=Qty B1=4 | A2=...`, hidden rows with `-`, kinds of value by a sign in front: `'` for
@@ -54,13 +63,25 @@ pub(super) fn shown(file: &RawFile) -> String {
                     Value::Date(_) => "@",
                     _ => "",
                 };
-                format!("{}={kind}{}", sheet.place(row.number, cell.column).cell(), cell.value.text().replace('\n', "~"))
+                format!(
+                    "{}={kind}{}",
+                    sheet.place(row.number, cell.column).cell(),
+                    cell.value.text().replace('\n', "~")
+                )
             });
-            format!("{}{}", if row.hidden { "-" } else { "" }, cells.collect::<Vec<_>>().join(" "))
+            format!(
+                "{}{}",
+                if row.hidden { "-" } else { "" },
+                cells.collect::<Vec<_>>().join(" ")
+            )
         });
         rows.collect::<Vec<_>>().join(" | ")
     };
-    file.sheets.iter().map(sheet).collect::<Vec<_>>().join(" || ")
+    file.sheets
+        .iter()
+        .map(sheet)
+        .collect::<Vec<_>>()
+        .join(" || ")
 }
 
 /// Reads bytes that must be readable.

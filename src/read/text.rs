@@ -18,8 +18,14 @@ const MOST_NAMED: usize = 50;
 pub(super) fn read(file: &Arc<str>, content: &[u8]) -> Result<Reading, Refusal> {
     let (text, encoding) = decode(content, None)?;
     // Line ends become one kind, so that records can be counted; within a quoted cell a line break stays one.
-    let text = if text.contains('\r') { text.replace("\r\n", "\n").replace('\r', "\n") } else { text };
-    let text = text.trim_start_matches('\u{FEFF}').trim_end_matches(['\u{1A}', '\u{FEFF}', '\0']);
+    let text = if text.contains('\r') {
+        text.replace("\r\n", "\n").replace('\r', "\n")
+    } else {
+        text
+    };
+    let text = text
+        .trim_start_matches('\u{FEFF}')
+        .trim_end_matches(['\u{1A}', '\u{FEFF}', '\0']);
     let mut gather = Gather::new(file, "", false);
     let mut budget = Budget::new();
     let (mut remarks, mut faults) = (Vec::new(), 0);
@@ -36,7 +42,12 @@ pub(super) fn read(file: &Arc<str>, content: &[u8]) -> Result<Reading, Refusal> 
         number = number.saturating_add(1);
         for (column, field) in (1u32..).zip(record.fields) {
             if !field.trim().is_empty() {
-                gather.cell(&mut budget, number, column.min(super::MOST_COLUMNS), Value::Text(field.into()))?;
+                gather.cell(
+                    &mut budget,
+                    number,
+                    column.min(super::MOST_COLUMNS),
+                    Value::Text(field.into()),
+                )?;
             }
         }
         if record.unclosed {
@@ -49,7 +60,10 @@ pub(super) fn read(file: &Arc<str>, content: &[u8]) -> Result<Reading, Refusal> 
         }
     }
     if faults > MOST_NAMED {
-        remarks.push(format!("{} more rows have a quotation mark that is never closed", faults - MOST_NAMED));
+        remarks.push(format!(
+            "{} more rows have a quotation mark that is never closed",
+            faults - MOST_NAMED
+        ));
     }
     let delimited = match delimiter {
         ',' => "commas",
@@ -59,14 +73,21 @@ pub(super) fn read(file: &Arc<str>, content: &[u8]) -> Result<Reading, Refusal> 
         _ => "a sign of its own",
     };
     let sheet = gather.finish(&mut remarks);
-    Ok((format!("text, {encoding}, {delimited}"), vec![sheet], remarks))
+    Ok((
+        format!("text, {encoding}, {delimited}"),
+        vec![sheet],
+        remarks,
+    ))
 }
 
 /// `sep=;` as the first line.
 fn stated_delimiter(text: &str) -> Option<(&str, char)> {
     let line = text.split('\n').next()?;
     let bare = line.trim_matches(['"', ' ']);
-    let sign = bare.get(..4).filter(|word| word.eq_ignore_ascii_case("sep=")).and_then(|_| bare.get(4..))?;
+    let sign = bare
+        .get(..4)
+        .filter(|word| word.eq_ignore_ascii_case("sep="))
+        .and_then(|_| bare.get(4..))?;
     let mut signs = sign.chars();
     match (signs.next(), signs.next()) {
         (None, _) => Some((line, '\t')),

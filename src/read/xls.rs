@@ -46,11 +46,22 @@ pub(super) struct Seen {
 impl Seen {
     /// Passes the hidden rows and columns on and says what was left out.
     pub(super) fn tell(&self, gather: &mut Gather, remarks: &mut Vec<String>) {
-        self.hidden_rows.iter().for_each(|row| gather.hide_row(*row));
-        self.hidden_columns.iter().for_each(|(first, last)| gather.hide_columns(*first, *last));
+        self.hidden_rows
+            .iter()
+            .for_each(|row| gather.hide_row(*row));
+        self.hidden_columns
+            .iter()
+            .for_each(|(first, last)| gather.hide_columns(*first, *last));
         if let Some((count, row, column)) = self.far {
-            let what = if count == 1 { "a cell".to_string() } else { format!("{count} cells") };
-            remarks.push(format!("{}: {what} far from the list was not read", gather.cell_name(row, column)));
+            let what = if count == 1 {
+                "a cell".to_string()
+            } else {
+                format!("{count} cells")
+            };
+            remarks.push(format!(
+                "{}: {what} far from the list was not read",
+                gather.cell_name(row, column)
+            ));
         }
     }
 }
@@ -91,7 +102,12 @@ pub(super) fn look_through(content: &[u8]) -> Result<(Vec<u8>, Vec<Seen>), Refus
     Ok((copy, seen))
 }
 
-fn sheet(stream: &Stream, start: usize, copy: &mut [u8], left: &mut usize) -> Result<Seen, Refusal> {
+fn sheet(
+    stream: &Stream,
+    start: usize,
+    copy: &mut [u8],
+    left: &mut usize,
+) -> Result<Seen, Refusal> {
     let mut seen = Seen::default();
     let (mut rows, mut columns) = (BTreeMap::<u32, u64>::new(), BTreeMap::<u32, u64>::new());
     let mut cells: Vec<(usize, u32, u32, u32)> = Vec::new();
@@ -113,9 +129,11 @@ fn sheet(stream: &Stream, start: usize, copy: &mut [u8], left: &mut usize) -> Re
             }
             record::COLINFO => {
                 // Flag fHidden, bit 0 (MS-XLS 2.4.53); a width of 0 hides as well.
-                let hidden = word(data, 8).is_some_and(|flags| flags & 1 != 0) || word(data, 4) == Some(0);
+                let hidden =
+                    word(data, 8).is_some_and(|flags| flags & 1 != 0) || word(data, 4) == Some(0);
                 if let (true, Some(first), Some(last)) = (hidden, word(data, 0), word(data, 2)) {
-                    seen.hidden_columns.push((u32::from(first) + 1, u32::from(last) + 1));
+                    seen.hidden_columns
+                        .push((u32::from(first) + 1, u32::from(last) + 1));
                 }
             }
             // Goes with the cell before it: left behind, it would land in another one.
@@ -125,9 +143,19 @@ fn sheet(stream: &Stream, start: usize, copy: &mut [u8], left: &mut usize) -> Re
                 }
             }
             kind if record::CELLS.contains(&kind) || kind == record::NUMBERS => {
-                let (Some(row), Some(first)) = (word(data, 0), word(data, 2)) else { continue };
-                let last = if kind == record::NUMBERS { word(data, data.len().saturating_sub(2)).unwrap_or(first) } else { first };
-                let (row, first, last) = (u32::from(row) + 1, u32::from(first) + 1, u32::from(last.max(first)) + 1);
+                let (Some(row), Some(first)) = (word(data, 0), word(data, 2)) else {
+                    continue;
+                };
+                let last = if kind == record::NUMBERS {
+                    word(data, data.len().saturating_sub(2)).unwrap_or(first)
+                } else {
+                    first
+                };
+                let (row, first, last) = (
+                    u32::from(row) + 1,
+                    u32::from(first) + 1,
+                    u32::from(last.max(first)) + 1,
+                );
                 let count = u64::from(last - first) + 1;
                 *left = left.checked_sub(count as usize).ok_or_else(|| {
                     (
@@ -147,7 +175,11 @@ fn sheet(stream: &Stream, start: usize, copy: &mut [u8], left: &mut usize) -> Re
         if row > last_row || last > last_column {
             let text_only = word(&stream.bytes, at) == Some(record::RESULT);
             let (count, ..) = seen.far.get_or_insert((0, row, first));
-            *count += if text_only { 0 } else { u64::from(last - first) + 1 };
+            *count += if text_only {
+                0
+            } else {
+                u64::from(last - first) + 1
+            };
             blank_out(stream, at, copy);
         }
     }
@@ -157,13 +189,24 @@ fn sheet(stream: &Stream, start: usize, copy: &mut [u8], left: &mut usize) -> Re
 /// Last row and column of an outline that is filled well enough to be laid out as a grid: what holds the fewest cells at
 /// its lower or right edge is given up first.
 fn outline(mut rows: BTreeMap<u32, u64>, mut columns: BTreeMap<u32, u64>) -> (u32, u32) {
-    while columns.last_key_value().is_some_and(|(column, _)| *column > MOST_LIST_COLUMNS) {
+    while columns
+        .last_key_value()
+        .is_some_and(|(column, _)| *column > MOST_LIST_COLUMNS)
+    {
         columns.pop_last();
     }
     let mut filled: u64 = rows.values().sum();
     loop {
-        let (Some((top, _)), Some((bottom, in_row))) = (rows.first_key_value(), rows.last_key_value()) else { return (0, 0) };
-        let (Some((left, _)), Some((right, in_column))) = (columns.first_key_value(), columns.last_key_value()) else { return (0, 0) };
+        let (Some((top, _)), Some((bottom, in_row))) =
+            (rows.first_key_value(), rows.last_key_value())
+        else {
+            return (0, 0);
+        };
+        let (Some((left, _)), Some((right, in_column))) =
+            (columns.first_key_value(), columns.last_key_value())
+        else {
+            return (0, 0);
+        };
         let area = u64::from(bottom - top + 1) * u64::from(right - left + 1);
         if area <= SMALL_OUTLINE.max(filled * THINNEST) {
             return (*bottom, *right);
@@ -180,7 +223,10 @@ fn outline(mut rows: BTreeMap<u32, u64>, mut columns: BTreeMap<u32, u64>) -> (u3
 /// Turns a record of the copy into one that is passed over.
 fn blank_out(stream: &Stream, at: usize, copy: &mut [u8]) {
     for (offset, byte) in record::BLANK.to_le_bytes().into_iter().enumerate() {
-        if let Some(place) = stream.in_file(at + offset).and_then(|place| copy.get_mut(place)) {
+        if let Some(place) = stream
+            .in_file(at + offset)
+            .and_then(|place| copy.get_mut(place))
+        {
             *place = byte;
         }
     }

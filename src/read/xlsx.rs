@@ -38,7 +38,9 @@ pub(super) fn workbook_part(package: &mut Package<'_>) -> Result<Option<String>,
         .find(|relation| relation.kind == "officeDocument")
         .map(|relation| relation.part)
         .filter(|part| package.has(part));
-    let usual = ["xl/workbook.xml", "xl/workbook.bin"].into_iter().find(|part| package.has(part));
+    let usual = ["xl/workbook.xml", "xl/workbook.bin"]
+        .into_iter()
+        .find(|part| package.has(part));
     Ok(stated.or_else(|| usual.map(str::to_string)))
 }
 
@@ -46,9 +48,17 @@ pub(super) fn workbook_part(package: &mut Package<'_>) -> Result<Option<String>,
 ///
 /// # Errors
 /// When a part is damaged, missing, encrypted or too large.
-pub(super) fn read(file: &Arc<str>, package: &mut Package<'_>, workbook: &str) -> Result<Reading, Refusal> {
+pub(super) fn read(
+    file: &Arc<str>,
+    package: &mut Package<'_>,
+    workbook: &str,
+) -> Result<Reading, Refusal> {
     let (folder, name) = workbook.rsplit_once('/').unwrap_or(("", workbook));
-    let relations = relations(package, folder, &join(folder, &format!("_rels/{name}.rels")))?;
+    let relations = relations(
+        package,
+        folder,
+        &join(folder, &format!("_rels/{name}.rels")),
+    )?;
     let (listed, from_1904) = listed(package, workbook)?;
     let of_kind = |kind: &str, usual: &str| {
         let stated = relations.values().find(|relation| relation.kind == kind);
@@ -56,7 +66,11 @@ pub(super) fn read(file: &Arc<str>, package: &mut Package<'_>, workbook: &str) -
     };
     let mut budget = Budget::new();
     let book = sheet_xml::Book {
-        strings: strings::read(package, &of_kind("sharedStrings", "sharedStrings.xml"), &mut budget)?,
+        strings: strings::read(
+            package,
+            &of_kind("sharedStrings", "sharedStrings.xml"),
+            &mut budget,
+        )?,
         formats: styles::read(package, &of_kind("styles", "styles.xml"))?,
         from_1904,
     };
@@ -82,10 +96,19 @@ pub(super) fn read(file: &Arc<str>, package: &mut Package<'_>, workbook: &str) -
             return Err(damaged("two sheets share one part"));
         }
         let Some(source) = package.part(&part)? else {
-            return Err(damaged(format!("sheet \"{}\" is missing from the file", sheet.name)));
+            return Err(damaged(format!(
+                "sheet \"{}\" is missing from the file",
+                sheet.name
+            )));
         };
         let mut gather = Gather::new(file, &sheet.name, sheet.hidden);
-        sheet_xml::read(reader(source), &book, &mut gather, &mut budget, &mut remarks)?;
+        sheet_xml::read(
+            reader(source),
+            &book,
+            &mut gather,
+            &mut budget,
+            &mut remarks,
+        )?;
         if gather.is_empty() && pictures && !sheet.hidden {
             remarks.push(format!(
                 "sheet \"{}\" holds no cells and the file holds pictures: a list that was pasted as a picture cannot be read",
@@ -115,7 +138,8 @@ fn listed(package: &mut Package<'_>, workbook: &str) -> Result<(Vec<Listed>, boo
                     }
                     found.push(Listed {
                         name: attribute(&element, "name").unwrap_or_default(),
-                        hidden: attribute(&element, "state").is_some_and(|state| state != "visible"),
+                        hidden: attribute(&element, "state")
+                            .is_some_and(|state| state != "visible"),
                         relation: attribute(&element, "id"),
                     });
                 }
@@ -129,7 +153,11 @@ fn listed(package: &mut Package<'_>, workbook: &str) -> Result<(Vec<Listed>, boo
 }
 
 /// The relations of a part by their id. `folder` is the part's folder, which relative targets start from.
-fn relations(package: &mut Package<'_>, folder: &str, part: &str) -> Result<HashMap<String, Relation>, Refusal> {
+fn relations(
+    package: &mut Package<'_>,
+    folder: &str,
+    part: &str,
+) -> Result<HashMap<String, Relation>, Refusal> {
     let mut found = HashMap::new();
     let Some(source) = package.part(part)? else {
         return Ok(found);
@@ -139,12 +167,20 @@ fn relations(package: &mut Package<'_>, folder: &str, part: &str) -> Result<Hash
     loop {
         match next(&mut xml, &mut buffer)? {
             Event::Start(element) if element.local_name().as_ref() == "Relationship" => {
-                let (Some(id), Some(target)) = (attribute(&element, "Id"), attribute(&element, "Target")) else {
+                let (Some(id), Some(target)) =
+                    (attribute(&element, "Id"), attribute(&element, "Target"))
+                else {
                     continue;
                 };
                 let kind = attribute(&element, "Type").unwrap_or_default();
                 let kind = kind.rsplit('/').next().unwrap_or_default().to_string();
-                found.insert(id, Relation { kind, part: join(folder, &target) });
+                found.insert(
+                    id,
+                    Relation {
+                        kind,
+                        part: join(folder, &target),
+                    },
+                );
             }
             Event::Eof => return Ok(found),
             _ => {}
@@ -176,7 +212,11 @@ mod tests {
     fn targets_are_seen_from_their_folder() {
         for (folder, target, part) in [
             ("xl", "worksheets/sheet1.xml", "xl/worksheets/sheet1.xml"),
-            ("xl", "/xl/worksheets/sheet1.xml", "xl/worksheets/sheet1.xml"),
+            (
+                "xl",
+                "/xl/worksheets/sheet1.xml",
+                "xl/worksheets/sheet1.xml",
+            ),
             ("xl", "../data/a.xml", "data/a.xml"),
             ("", "xl\\workbook.xml", "xl/workbook.xml"),
             ("xl", "../../../a.xml", "a.xml"),

@@ -47,7 +47,10 @@ pub(super) fn read(file: &Arc<str>, text: &str) -> Result<Reading, Refusal> {
                 ("Comment", _) => notes = notes.saturating_sub(1),
                 ("Data", Some(table)) if notes == 0 => table.stored = collected.take(),
                 ("Visible", Some(table)) => {
-                    if collected.take().is_some_and(|state| state.trim() != "SheetVisible") {
+                    if collected
+                        .take()
+                        .is_some_and(|state| state.trim() != "SheetVisible")
+                    {
                         table.gather.hide();
                     }
                 }
@@ -59,7 +62,13 @@ pub(super) fn read(file: &Arc<str>, text: &str) -> Result<Reading, Refusal> {
                 }
                 _ => {}
             },
-            Event::Eof => return Ok(("workbook (spreadsheet XML 2003)".to_string(), sheets, remarks)),
+            Event::Eof => {
+                return Ok((
+                    "workbook (spreadsheet XML 2003)".to_string(),
+                    sheets,
+                    remarks,
+                ));
+            }
             event => {
                 if let Some(text) = &mut collected {
                     push_text(&event, text);
@@ -126,26 +135,33 @@ impl Table {
             bottom: self.row.saturating_add(down),
             right: self.cell.saturating_add(self.cells_after),
         });
-        self.formula = attribute(element, "Formula").map(|formula| formula.trim_start_matches('=').to_string());
+        self.formula = attribute(element, "Formula")
+            .map(|formula| formula.trim_start_matches('=').to_string());
         self.kind.clear();
         self.stored = None;
     }
 
     fn end_cell(&mut self, budget: &mut Budget) -> Result<(), Refusal> {
-        let value = self.stored.take().filter(|text| !text.trim().is_empty()).map(|text| match self.kind.as_str() {
-            "Number" => match text.trim().parse::<f64>() {
-                Ok(number) if number.is_finite() => Value::Number(number),
+        let value = self
+            .stored
+            .take()
+            .filter(|text| !text.trim().is_empty())
+            .map(|text| match self.kind.as_str() {
+                "Number" => match text.trim().parse::<f64>() {
+                    Ok(number) if number.is_finite() => Value::Number(number),
+                    _ => Value::Text(text.into()),
+                },
+                "DateTime" => iso_date(text.trim()),
+                "Boolean" => Value::Bool(text.trim() == "1"),
+                "Error" => Value::Error(text.trim().into()),
                 _ => Value::Text(text.into()),
-            },
-            "DateTime" => iso_date(text.trim()),
-            "Boolean" => Value::Bool(text.trim() == "1"),
-            "Error" => Value::Error(text.trim().into()),
-            _ => Value::Text(text.into()),
-        });
+            });
         let blank_result = value.is_none() && self.kind == "String";
         match (self.formula.take(), value) {
             (Some(_), None) if blank_result => Ok(()),
-            (Some(formula), value) => self.gather.formula(budget, self.row, self.cell, &formula, value),
+            (Some(formula), value) => self
+                .gather
+                .formula(budget, self.row, self.cell, &formula, value),
             (None, Some(value)) => self.gather.cell(budget, self.row, self.cell, value),
             (None, None) => Ok(()),
         }

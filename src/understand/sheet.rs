@@ -626,12 +626,13 @@ impl Reader<'_> {
             }
             let bottom = match block(self, *row) {
                 Some((_, bottom)) => bottom,
-                None if of_packages && id.is_some_and(|id| {
-                    self.sheet
-                        .rows
-                        .iter()
-                        .any(|other| other.number == *row && other.cell(id).is_some())
-                }) =>
+                None if of_packages
+                    && id.is_some_and(|id| {
+                        self.sheet
+                            .rows
+                            .iter()
+                            .any(|other| other.number == *row && other.cell(id).is_some())
+                    }) =>
                 {
                     *row
                 }

@@ -26,7 +26,9 @@ pub(super) enum Token<'a> {
 }
 
 /// Tags that mean something to the reading of tables.
-const KNOWN: [&str; 12] = ["table", "tr", "td", "th", "col", "br", "p", "div", "li", "h1", "h2", "h3"];
+const KNOWN: [&str; 12] = [
+    "table", "tr", "td", "th", "col", "br", "p", "div", "li", "h1", "h2", "h3",
+];
 /// Tags whose content is not text of the page.
 const UNSEEN: [&str; 4] = ["script", "style", "xml", "title"];
 
@@ -48,7 +50,10 @@ impl<'a> Tokens<'a> {
 
     /// Passes over everything up to and with an end mark, or to the end of the page.
     fn skip_past(&mut self, end: &str) {
-        self.at = self.rest().find(end).map_or(self.text.len(), |found| self.at + found + end.len());
+        self.at = self
+            .rest()
+            .find(end)
+            .map_or(self.text.len(), |found| self.at + found + end.len());
     }
 }
 
@@ -76,10 +81,21 @@ impl<'a> Iterator for Tokens<'a> {
             }
             let closing = rest.starts_with("</");
             let name_at = if closing { 2 } else { 1 };
-            if !rest.starts_with('<') || !rest.get(name_at..).is_some_and(|name| name.starts_with(|sign: char| sign.is_ascii_alphabetic())) {
+            if !rest.starts_with('<')
+                || !rest
+                    .get(name_at..)
+                    .is_some_and(|name| name.starts_with(|sign: char| sign.is_ascii_alphabetic()))
+            {
                 // Text up to the next sign that may begin a tag.
-                let end = rest.get(1..).and_then(|rest| rest.find('<')).map_or(rest.len(), |found| found + 1);
-                let end = if rest.is_char_boundary(1) { end } else { rest.find('<').unwrap_or(rest.len()) };
+                let end = rest
+                    .get(1..)
+                    .and_then(|rest| rest.find('<'))
+                    .map_or(rest.len(), |found| found + 1);
+                let end = if rest.is_char_boundary(1) {
+                    end
+                } else {
+                    rest.find('<').unwrap_or(rest.len())
+                };
                 self.at += end;
                 return rest.get(..end).map(Token::Text);
             }
@@ -87,14 +103,28 @@ impl<'a> Iterator for Tokens<'a> {
             let length = tag_length(tag);
             self.at += name_at + length + 1;
             let tag = tag.get(..length).unwrap_or_default();
-            let name_end = tag.find(|sign: char| !(sign.is_ascii_alphanumeric() || sign == ':')).unwrap_or(tag.len());
+            let name_end = tag
+                .find(|sign: char| !(sign.is_ascii_alphanumeric() || sign == ':'))
+                .unwrap_or(tag.len());
             let (name, attributes) = tag.split_at(name_end);
-            if !closing && !attributes.ends_with('/') && UNSEEN.iter().any(|unseen| name.eq_ignore_ascii_case(unseen)) {
+            if !closing
+                && !attributes.ends_with('/')
+                && UNSEEN
+                    .iter()
+                    .any(|unseen| name.eq_ignore_ascii_case(unseen))
+            {
                 self.at += end_of(name, self.rest());
                 continue;
             }
-            let name = KNOWN.into_iter().find(|known| name.eq_ignore_ascii_case(known)).unwrap_or("");
-            return Some(if closing { Token::Close(name) } else { Token::Open { name, attributes } });
+            let name = KNOWN
+                .into_iter()
+                .find(|known| name.eq_ignore_ascii_case(known))
+                .unwrap_or("");
+            return Some(if closing {
+                Token::Close(name)
+            } else {
+                Token::Open { name, attributes }
+            });
         }
     }
 }
@@ -119,7 +149,10 @@ fn end_of(name: &str, rest: &str) -> usize {
     while let Some(found) = rest.get(at..).and_then(|rest| rest.find("</")) {
         at += found;
         let behind = rest.get(at + 2..).unwrap_or_default();
-        if behind.get(..name.len()).is_some_and(|word| word.eq_ignore_ascii_case(name)) {
+        if behind
+            .get(..name.len())
+            .is_some_and(|word| word.eq_ignore_ascii_case(name))
+        {
             return at;
         }
         at += 2;
@@ -131,8 +164,11 @@ fn end_of(name: &str, rest: &str) -> usize {
 pub(super) fn attribute(attributes: &str, name: &str) -> Option<String> {
     let mut rest = attributes;
     loop {
-        rest = rest.trim_start_matches(|sign: char| sign.is_whitespace() || sign == '/' || sign == '=');
-        let end = rest.find(|sign: char| sign.is_whitespace() || sign == '=' || sign == '/').unwrap_or(rest.len());
+        rest = rest
+            .trim_start_matches(|sign: char| sign.is_whitespace() || sign == '/' || sign == '=');
+        let end = rest
+            .find(|sign: char| sign.is_whitespace() || sign == '=' || sign == '/')
+            .unwrap_or(rest.len());
         let (key, behind) = rest.split_at(end);
         if key.is_empty() {
             return None;
@@ -186,7 +222,11 @@ pub(super) fn entities(text: &str) -> Cow<'_, str> {
 
 /// What an entity stands for, and its length without the ampersand.
 fn entity(text: &str) -> Option<(Cow<'static, str>, usize)> {
-    let length = text.bytes().take(LONGEST_ENTITY).take_while(|byte| byte.is_ascii_alphanumeric() || *byte == b'#').count();
+    let length = text
+        .bytes()
+        .take(LONGEST_ENTITY)
+        .take_while(|byte| byte.is_ascii_alphanumeric() || *byte == b'#')
+        .count();
     let name = text.get(..length)?;
     let closed = usize::from(text.get(length..).is_some_and(|rest| rest.starts_with(';')));
     if let Some(digits) = name.strip_prefix('#') {
@@ -208,9 +248,14 @@ fn entity(text: &str) -> Option<(Cow<'static, str>, usize)> {
 /// A sign by its number; 128 to 159 are those of Windows-1252, as in browsers (HTML standard, 13.2.5.80).
 fn numbered(number: u32) -> char {
     match u8::try_from(number) {
-        Ok(byte @ 0x80..=0x9F) => {
-            encoding_rs::WINDOWS_1252.decode_without_bom_handling(&[byte]).0.chars().next().unwrap_or(char::REPLACEMENT_CHARACTER)
-        }
-        _ => char::from_u32(number).filter(|sign| *sign != '\0').unwrap_or(char::REPLACEMENT_CHARACTER),
+        Ok(byte @ 0x80..=0x9F) => encoding_rs::WINDOWS_1252
+            .decode_without_bom_handling(&[byte])
+            .0
+            .chars()
+            .next()
+            .unwrap_or(char::REPLACEMENT_CHARACTER),
+        _ => char::from_u32(number)
+            .filter(|sign| *sign != '\0')
+            .unwrap_or(char::REPLACEMENT_CHARACTER),
     }
 }

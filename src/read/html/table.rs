@@ -89,7 +89,11 @@ impl<'a> Table<'a> {
         }
         let (down, across) = (down.clamp(1, MOST_DOWN), across.clamp(1, MOST_ACROSS));
         let mut left = self.column.saturating_add(1);
-        while self.taken.get(left as usize).is_some_and(|until| *until >= self.row) {
+        while self
+            .taken
+            .get(left as usize)
+            .is_some_and(|until| *until >= self.row)
+        {
             left += 1;
         }
         let right = left.saturating_add(across - 1);
@@ -101,22 +105,35 @@ impl<'a> Table<'a> {
             }
         }
         self.column = right;
-        self.cell = Some(Merged { top: self.row, left, bottom, right });
+        self.cell = Some(Merged {
+            top: self.row,
+            left,
+            bottom,
+            right,
+        });
         Ok(())
     }
 
     /// A cell ends.
     pub(super) fn end_cell(&mut self) -> Result<(), Refusal> {
-        let Some(block) = self.cell.take() else { return Ok(()) };
-        let lines: Vec<&str> = self.text.split('\n').map(|line| line.trim_matches(' ')).collect();
+        let Some(block) = self.cell.take() else {
+            return Ok(());
+        };
+        let lines: Vec<&str> = self
+            .text
+            .split('\n')
+            .map(|line| line.trim_matches(' '))
+            .collect();
         let text = lines.join("\n");
         let text = text.trim_matches('\n');
         if !text.trim().is_empty() {
             let column = block.left.min(MOST_COLUMNS);
-            self.gather.cell(self.budget, block.top, column, Value::Text(text.into()))?;
+            self.gather
+                .cell(self.budget, block.top, column, Value::Text(text.into()))?;
         }
         self.text.clear();
-        if (block.bottom, block.right) != (block.top, block.left) && block.left <= MOST_LIST_COLUMNS {
+        if (block.bottom, block.right) != (block.top, block.left) && block.left <= MOST_LIST_COLUMNS
+        {
             self.blocks.push(block);
         }
         Ok(())
@@ -126,7 +143,10 @@ impl<'a> Table<'a> {
     pub(super) fn end_table(&mut self) -> Result<(), Refusal> {
         self.end_row()?;
         for block in self.blocks.drain(..) {
-            self.gather.merge(Merged { bottom: block.bottom.min(self.row), ..block });
+            self.gather.merge(Merged {
+                bottom: block.bottom.min(self.row),
+                ..block
+            });
         }
         self.taken.fill(0);
         self.set = 0;
@@ -149,14 +169,19 @@ impl<'a> Table<'a> {
 
     /// A sign between two pieces of text of the open cell.
     pub(super) fn separate(&mut self, sign: char) {
-        if self.cell.is_some() && self.text.len() <= LONGEST && !(sign == ' ' && self.text.ends_with([' ', '\n'])) {
+        if self.cell.is_some()
+            && self.text.len() <= LONGEST
+            && !(sign == ' ' && self.text.ends_with([' ', '\n']))
+        {
             self.text.push(sign);
         }
     }
 
     /// A paragraph begins or ends in the open cell: a line break, unless there is one.
     pub(super) fn new_line(&mut self) {
-        if !self.text.trim_matches(' ').is_empty() && !self.text.trim_end_matches(' ').ends_with('\n') {
+        if !self.text.trim_matches(' ').is_empty()
+            && !self.text.trim_end_matches(' ').ends_with('\n')
+        {
             self.separate('\n');
         }
     }

@@ -24,11 +24,17 @@ pub(super) struct Cell {
 ///
 /// # Errors
 /// When the part is damaged.
-pub(super) fn read<R: BufRead>(element: &BytesStart<'_>, xml: &mut Xml<R>, end: &str) -> Result<Cell, Refusal> {
+pub(super) fn read<R: BufRead>(
+    element: &BytesStart<'_>,
+    xml: &mut Xml<R>,
+    end: &str,
+) -> Result<Cell, Refusal> {
     let kind = attribute(element, "value-type").unwrap_or_default();
     let formula = attribute(element, "formula").filter(|formula| !formula.is_empty());
     let stored = match kind.as_str() {
-        "float" | "percentage" | "currency" => number(element, "value").filter(|number: &f64| number.is_finite()).map(Value::Number),
+        "float" | "percentage" | "currency" => number(element, "value")
+            .filter(|number: &f64| number.is_finite())
+            .map(Value::Number),
         "date" => attribute(element, "date-value").map(|text| iso_date(&text)),
         "boolean" => attribute(element, "boolean-value").map(|text| Value::Bool(text == "true")),
         "time" => attribute(element, "time-value").map(|text| Value::Text(text.into())),
@@ -38,10 +44,17 @@ pub(super) fn read<R: BufRead>(element: &BytesStart<'_>, xml: &mut Xml<R>, end: 
     let shown = text(xml, end)?;
     // An error has no type of its own: it is the text under a formula.
     let failed = formula.is_some() && (shown.starts_with('#') || shown.starts_with("Err:"));
-    let value = if failed { Some(Value::Error(shown.trim().into())) } else { stored.or_else(|| filled(&shown)) };
+    let value = if failed {
+        Some(Value::Error(shown.trim().into()))
+    } else {
+        stored.or_else(|| filled(&shown))
+    };
     // An empty text under a formula is its result.
     let blank_result = value.is_none() && kind == "string";
-    Ok(Cell { value, formula: formula.filter(|_| !blank_result) })
+    Ok(Cell {
+        value,
+        formula: formula.filter(|_| !blank_result),
+    })
 }
 
 /// The paragraphs of a cell, a line each; notes and drawings on it are not its text.

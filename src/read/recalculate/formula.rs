@@ -37,7 +37,10 @@ pub(super) enum Part {
 /// (`of:=[.C8]*[.G8]`); none when it holds anything else than cells of its own sheet and simple arithmetic.
 pub(super) fn parse(text: &str) -> Option<Formula> {
     let text = text.trim();
-    let text = text.strip_prefix("of:").or_else(|| text.strip_prefix("oooc:")).unwrap_or(text);
+    let text = text
+        .strip_prefix("of:")
+        .or_else(|| text.strip_prefix("oooc:"))
+        .unwrap_or(text);
     let text = text.trim_start_matches(['=', '+']);
     // OpenDocument writes a cell of the same sheet as [.C8], a block as [.C8:.C9].
     let text = if text.contains("[.") {
@@ -45,7 +48,11 @@ pub(super) fn parse(text: &str) -> Option<Formula> {
     } else {
         text.to_string()
     };
-    let mut parser = Parser { rest: &text, formula: Formula::default(), depth: 0 };
+    let mut parser = Parser {
+        rest: &text,
+        formula: Formula::default(),
+        depth: 0,
+    };
     parser.sum()?;
     parser.skip_spaces();
     (parser.rest.is_empty() && parser.formula.parts.len() <= MOST_PARTS).then_some(parser.formula)
@@ -156,7 +163,12 @@ impl<'a> Parser<'a> {
     }
 
     /// The arguments of SUM or PRODUCT: blocks and expressions, separated by commas or semicolons.
-    fn list(&mut self, block: fn((u32, u32), (u32, u32)) -> Part, start: f64, sign: char) -> Option<()> {
+    fn list(
+        &mut self,
+        block: fn((u32, u32), (u32, u32)) -> Part,
+        start: f64,
+        sign: char,
+    ) -> Option<()> {
         if !self.take('(') {
             return None;
         }
@@ -194,8 +206,15 @@ impl<'a> Parser<'a> {
 
     fn try_range(&mut self) -> Option<((u32, u32), (u32, u32))> {
         let first = address(self.word())?;
-        let last = if self.take(':') { address(self.word())? } else { first };
-        Some(((first.0.min(last.0), first.1.min(last.1)), (first.0.max(last.0), first.1.max(last.1))))
+        let last = if self.take(':') {
+            address(self.word())?
+        } else {
+            first
+        };
+        Some((
+            (first.0.min(last.0), first.1.min(last.1)),
+            (first.0.max(last.0), first.1.max(last.1)),
+        ))
     }
 }
 
@@ -207,14 +226,40 @@ mod tests {
     #[test]
     fn only_simple_arithmetic_is_parsed() {
         for text in [
-            "C8*G8", "$C$8*G8", "C8", "SUM(H4:H9)", "SUM(H4,H5;H7:H9)", "=C8/2+1", "of:=[.C8]*[.G8]", "of:=SUM([.H4:.H9])",
-            "-(C8+1)*2.5", "PRODUCT(C8,G8)", "C8*7.85e0", "C8*5%", "sum(A1:B2)*2", "+C8*G8",
+            "C8*G8",
+            "$C$8*G8",
+            "C8",
+            "SUM(H4:H9)",
+            "SUM(H4,H5;H7:H9)",
+            "=C8/2+1",
+            "of:=[.C8]*[.G8]",
+            "of:=SUM([.H4:.H9])",
+            "-(C8+1)*2.5",
+            "PRODUCT(C8,G8)",
+            "C8*7.85e0",
+            "C8*5%",
+            "sum(A1:B2)*2",
+            "+C8*G8",
         ] {
             assert!(parse(text).is_some(), "{text}");
         }
         for text in [
-            "Sheet2!C8*G8", "[1]Sheet1!A1", "IF(C8>0,C8,0)", "VLOOKUP(A1,B1:C9,2)", "C8:C9", "SUM(A1:A", "C8^2", "\"a\"&C8", "#REF!*2",
-            "", "ROUND(C8*G8,1)", "SUM(Sheet2!A1:A9)", "TOTAL", "C8 G8", "A0", "SUM()",
+            "Sheet2!C8*G8",
+            "[1]Sheet1!A1",
+            "IF(C8>0,C8,0)",
+            "VLOOKUP(A1,B1:C9,2)",
+            "C8:C9",
+            "SUM(A1:A",
+            "C8^2",
+            "\"a\"&C8",
+            "#REF!*2",
+            "",
+            "ROUND(C8*G8,1)",
+            "SUM(Sheet2!A1:A9)",
+            "TOTAL",
+            "C8 G8",
+            "A0",
+            "SUM()",
         ] {
             assert!(parse(text).is_none(), "{text}");
         }

@@ -11,7 +11,11 @@ use quick_xml::events::Event;
 ///
 /// # Errors
 /// When the part is damaged or too large.
-pub(super) fn read(package: &mut Package<'_>, part: &str, budget: &mut Budget) -> Result<Vec<Box<str>>, Refusal> {
+pub(super) fn read(
+    package: &mut Package<'_>,
+    part: &str,
+    budget: &mut Budget,
+) -> Result<Vec<Box<str>>, Refusal> {
     let mut found: Vec<Box<str>> = Vec::new();
     let Some(source) = package.part(part)? else {
         return Ok(found);

@@ -22,7 +22,10 @@ pub(super) fn read(package: &mut Package<'_>, part: &str) -> Result<Vec<NumberFo
             match next(&mut xml, &mut buffer)? {
                 Event::Start(element) => match element.local_name().as_ref() {
                     "numFmt" => {
-                        if let (Some(id), Some(code)) = (number(&element, "numFmtId"), attribute(&element, "formatCode")) {
+                        if let (Some(id), Some(code)) = (
+                            number(&element, "numFmtId"),
+                            attribute(&element, "formatCode"),
+                        ) {
                             codes.insert(id, of_code(&code));
                         }
                     }
@@ -30,11 +33,16 @@ pub(super) fn read(package: &mut Package<'_>, part: &str) -> Result<Vec<NumberFo
                     "xf" if in_cell_styles => ids.push(number(&element, "numFmtId").unwrap_or(0)),
                     _ => {}
                 },
-                Event::End(element) if element.local_name().as_ref() == "cellXfs" => in_cell_styles = false,
+                Event::End(element) if element.local_name().as_ref() == "cellXfs" => {
+                    in_cell_styles = false
+                }
                 Event::Eof => break,
                 _ => {}
             }
         }
     }
-    Ok(ids.into_iter().map(|id| codes.get(&id).cloned().unwrap_or_else(|| built_in(id))).collect())
+    Ok(ids
+        .into_iter()
+        .map(|id| codes.get(&id).cloned().unwrap_or_else(|| built_in(id)))
+        .collect())
 }
