@@ -5,6 +5,7 @@
 
 pub mod audit;
 pub mod compare;
+pub mod causes;
 pub mod error;
 pub mod estimate;
 pub mod fleet;
