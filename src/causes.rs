@@ -2,6 +2,7 @@
 //! Comes in: a [`Slip`], plain data of one line. Goes out: causes with their shares. A cause is a question to the supplier:
 //! nothing here changes a weight, a verdict or what may be lifted.
 
+mod confirmed;
 mod decimal;
 mod digits;
 mod kg_lb;

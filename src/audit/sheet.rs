@@ -2,6 +2,7 @@
 
 use super::packages;
 use super::{Delivery, Line, Package, short_hash};
+use crate::causes::{self, Named, Slip};
 use crate::compare::{self, Tolerance, Verdict};
 use crate::estimate::{self, Estimate, NoEstimate};
 use crate::judge::{self, DeliveryFacts, Facts};
@@ -78,12 +79,36 @@ impl Context<'_> {
         plan
     }
 
+    /// The likely causes of a flagged weight; none for any other.
+    fn causes(
+        &self,
+        verdict: Verdict,
+        item: Option<&Item>,
+        weights: &[StatedWeight],
+        declared: Option<&Declared>,
+        estimate: &Estimated,
+        tolerance: Tolerance,
+    ) -> Vec<Named> {
+        let flagged = matches!(verdict, Verdict::Light | Verdict::Heavy | Verdict::Impossible);
+        let (Some(declared), Ok(estimate), true) = (declared, estimate, flagged) else { return Vec::new() };
+        let slip = Slip::of(item, weights, declared, self.settled, estimate, tolerance);
+        slip.map(|slip| causes::named(&slip)).unwrap_or_default()
+    }
+
+    /// The plan if the supplier confirms the cause: mass of the line and its truck. Nothing is lifted by it.
+    fn if_corrected(&self, cause: &Named, item: &Item, declared: Option<&Declared>, estimate: &Estimated) -> Option<(Mass, Option<String>)> {
+        let (item, declared, estimate) = cause.confirmed(item, declared?, estimate.as_ref().ok()?);
+        let plan = self.plan(Verdict::Consistent, Some(&declared), &Ok(estimate), Basics::of_item(&item));
+        Some((plan.line?, plan.truck.map(|truck| truck.id)))
+    }
+
     fn line(&self, item: Item, estimate: Estimated, packages: &[Package]) -> Line {
         let tolerance = self.tolerance(&estimate);
         let shared = item.shared_with.is_some_and(|index| index < packages.len());
         let declared = if shared { None } else { self.declared(&item.weights, item.pieces, item.packages, &estimate, tolerance) };
         let verdict = if shared { Verdict::Shared } else { compare::verdict(declared.as_ref(), estimate.as_ref(), tolerance) };
         let plan = self.plan(verdict, declared.as_ref(), &estimate, Basics::of_item(&item));
+        let causes = self.causes(verdict, Some(&item), &item.weights, declared.as_ref(), &estimate, tolerance);
         let findings = judge::load(&Facts {
             place: &item.place,
             item: Some(&item),
@@ -95,14 +120,16 @@ impl Context<'_> {
             verdict,
             plan: &plan,
             tolerance,
+            causes: &causes,
             settled: self.settled,
             site: self.site,
             with_fleet: self.trucks.is_some(),
         });
+        let if_corrected = causes.first().and_then(|best| self.if_corrected(best, &item, declared.as_ref(), &estimate));
         let row = item.place.row.to_string();
         let number = item.item.as_deref().unwrap_or("");
         let id = short_hash([self.reading.delivery.as_str(), &*item.place.sheet, number, &row].into_iter());
-        Line { id, item, estimate, declared, verdict, findings, plan, if_corrected: None }
+        Line { id, item, estimate, declared, verdict, findings, plan, if_corrected }
     }
 
     fn package(&self, index: usize, shared: SharedWeight, items: &[Item], estimates: &[Estimated]) -> Package {
@@ -113,6 +140,7 @@ impl Context<'_> {
         let declared = self.declared(&shared.weights, 1, Some(1), &estimate, tolerance);
         let verdict = compare::verdict(declared.as_ref(), estimate.as_ref(), tolerance);
         let plan = self.plan(verdict, declared.as_ref(), &estimate, Basics::of_package(&shared));
+        let causes = self.causes(verdict, None, &shared.weights, declared.as_ref(), &estimate, tolerance);
         let findings = judge::load(&Facts {
             place: &shared.place,
             item: None,
@@ -124,6 +152,7 @@ impl Context<'_> {
             verdict,
             plan: &plan,
             tolerance,
+            causes: &causes,
             settled: self.settled,
             site: self.site,
             with_fleet: self.trucks.is_some(),

@@ -110,8 +110,8 @@ mod tests {
                 "UB 203x133x25 | - | 10 | l 6000 mm | 5,106 kg",
                 // Geometry x 7,850 kg/m3: 24 plates of 1 m x 0.5 m x 10 mm weigh 942 kg, typed as 492 (neighbours exchanged).
                 "Floor plate | steel | 24 | 1000 x 500 x 10 mm | 492 kg",
-                // The same with its 4 dropped: nothing but a digit put back explains 92 kg.
-                "Floor plate | steel | 23 | 1000 x 500 x 10 mm | 203 kg",
+                // 1,506 kg (as above) with its first digit dropped.
+                "UB 203x133x25 | - | 10 | l 6000 mm | 506 kg",
                 // AISC Manual: W10x33, 33 lb/ft x 20 ft x 2 = 1,320 lb with the 1 typed twice.
                 "W10X33 | - | 2 | l 20 ft | 11,320 lb",
             ],

@@ -114,14 +114,15 @@ mod tests {
                 "PIPE 1/2 SCH 40 | - | 10 | l 21 ft | 95.6 lb",
                 // NPS 3/4: 1.05 x 0.113 in, 1.13 lb/ft; with 3/4 in outside 0.77 lb/ft x 210 ft.
                 "PIPE 3/4 SCH 40 | - | 10 | l 21 ft | 161 lb",
-                // PS 20: 1x2 is dressed 3/4 x 1-1/2 in, so that nominal sizes give 1.78 times: oak at 753 kg/m3, 8 ft, 0.72 kg.
-                "Stake | oak | 200 | 96 x 1.5 x 0.75 in | 3.56 kg each",
+                // PS 20: 1x2 is dressed 3/4 x 1-1/2 in, so that nominal sizes give 1.78 times; oak at 753 kg/m3 (USDA Wood
+                // Handbook, Table 5-3a): 8 ft weigh 1.33 kg. In tonnes, as kilograms for pounds would fit wood's wide range too.
+                "Stake | oak | 200 | 96 x 1.5 x 0.75 in | 0.474 t",
             ],
             &[
                 // NPS 14 and up are 14 in outside: nominal is actual.
                 "PIPE 14 SCH 40 | - | 1 | l 21 ft | 900 lb",
                 // Steel plate of the same sizes.
-                "Flat | steel | 200 | 96 x 1.5 x 0.75 in | 12.4 kg each",
+                "Flat bar | steel | 200 | 96 x 1.5 x 0.75 in | 4.95 t",
                 // A tenth.
                 "PIPE 1/2 SCH 40 | - | 3 | l 21 ft | 5.36 lb",
             ],

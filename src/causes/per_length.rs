@@ -52,7 +52,7 @@ mod tests {
             ],
             &[
                 // No length is stated.
-                "Bag of cement | cement | 4 | - | 2 kg",
+                "55 gal steel drum, diesel | diesel | 4 | - | 60 kg",
                 // Of one piece, not of one metre (7 pieces of 12 m).
                 "UB 203x133x25 | - | 7 | l 12000 mm | 301 kg",
                 // In tonnes nobody writes a metre's weight.

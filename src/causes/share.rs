@@ -29,6 +29,10 @@ pub fn named(slip: &Slip) -> Vec<Named> {
     if possible.iter().any(|(kind, ..)| *kind == "ton-scale") {
         possible.retain(|(kind, ..)| *kind != "decimal");
     }
+    // Goods as written that fit no vehicle: only a cause that corrects the size is left.
+    if slip.too_long {
+        possible.retain(|(_, candidate, _)| candidate.sizes.is_some());
+    }
     possible.sort_by(|one, other| other.2.total_cmp(&one.2));
     let nothing = priors::of(NO_SINGLE_SLIP) * uniform(slip);
     let sum: f64 = nothing + possible.iter().map(|(.., weight)| weight).sum::<f64>();

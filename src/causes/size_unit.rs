@@ -5,14 +5,13 @@
 //! alone. The weight would then be right, so that the line would weigh what is declared, and the estimate is wrong. Half of the
 //! prior goes to all sizes at once, the rest to the others; each half is divided by the number of its ways.
 
+use super::slip::LONGEST_PIECE;
 use super::{Candidate, Hypothesis, Slip};
 use crate::estimate::{Evidence, shapes};
 use crate::understand::{Size1, Sizes};
 use crate::units::LengthUnit;
 
 const UNITS: [LengthUnit; 5] = [LengthUnit::Mm, LengthUnit::Cm, LengthUnit::M, LengthUnit::In, LengthUnit::Ft];
-/// Longest piece that a corrected length may make, m (common practice, no source).
-const LONGEST: f64 = 40.0;
 /// Thinnest piece that corrected sizes may make, m (common practice, no source).
 const THINNEST: f64 = 0.000_1;
 
@@ -60,7 +59,7 @@ fn candidate(slip: &Slip, which: Which, unit: LengthUnit) -> Option<Candidate> {
             volume(&sizes)? / volume(&slip.sizes)?
         }
     };
-    let possible = all(&sizes).iter().flatten().all(|size| (THINNEST..=LONGEST).contains(&size.length.m()));
+    let possible = all(&sizes).iter().flatten().all(|size| (THINNEST..=LONGEST_PIECE.m()).contains(&size.length.m()));
     let reading = format!("the weight of {what} in {}", unit.symbol());
     let candidate = Candidate { sizes: Some(sizes), ..Candidate::of_estimate(slip.declared, factor, reading) };
     possible.then(|| candidate.odds(odds))

@@ -7,6 +7,8 @@ use crate::tables::packages::{self, Counts};
 use crate::understand::{Basis, Item, MassUnit, Sizes, StatedWeight, WeightKind};
 use crate::units::{Length, Mass, MassRange};
 
+/// Longest piece that a vehicle brings.
+pub(super) const LONGEST_PIECE: Length = Length::from_m(30.0);
 /// Numbers in a description above this count no pieces (common practice, no source).
 const MOST_COUNTED: u32 = 10_000;
 
@@ -55,6 +57,8 @@ pub struct Slip {
     pub sizes: Sizes,
     /// Outline of one piece: length, width, height.
     pub outline: Option<[Length; 3]>,
+    /// A piece as written is longer than any vehicle, and not wound.
+    pub too_long: bool,
 }
 
 impl Slip {
@@ -91,6 +95,7 @@ impl Slip {
             piece: estimate.piece.likely,
             sizes: item.map_or_else(Sizes::default, |item| item.sizes),
             outline: estimate.outline,
+            too_long: item.is_some_and(too_long),
         })
     }
 
@@ -121,6 +126,7 @@ impl Slip {
             piece: net,
             sizes: Sizes::default(),
             outline: None,
+            too_long: false,
         })
     }
 
@@ -137,6 +143,13 @@ pub fn stated<'a>(weights: &'a [StatedWeight], settled: &Settled, kind: WeightKi
     let of_line = |weight: &&StatedWeight| weight.kind == kind && matches!(weight.basis, None | Some(Basis::Line));
     let weight = weights.iter().find(of_line)?;
     Some((unit(weight, settled)?.mass(weight.figure), weight))
+}
+
+/// Longer than any road vehicle with its load (Directive 96/53/EC: 18.75 m; US practice to 30 m with a permit); cable on a reel
+/// is not.
+fn too_long(item: &Item) -> bool {
+    let wound = item.packed_as.is_some_and(|name| matches!(name, "reel" | "coil"));
+    !wound && item.sizes.length.is_some_and(|size| !size.length.fits(LONGEST_PIECE))
 }
 
 fn unit(weight: &StatedWeight, settled: &Settled) -> Option<MassUnit> {

@@ -2,8 +2,8 @@
 
 use super::{Cause, Slip, likely};
 use crate::compare::{Tolerance, Verdict, verdict};
-use crate::estimate;
-use crate::settle::{self, Settled};
+use crate::estimate::{self, Estimate};
+use crate::settle::{self, Declared, Settled};
 use crate::tables::packages;
 use crate::understand::{Basis, How, Item, MassUnit, Size1, Sizes, StatedWeight, WeightKind, sizes};
 use crate::units::written::{Decimal, length};
@@ -39,9 +39,18 @@ pub(super) fn gross_below_net(gross: f64, net: f64, pallet: bool) -> Vec<Cause> 
     likely(&slip)
 }
 
-/// `description | material | pieces [in n package] | sizes | weight [net|gross] [each]`; `-` for nothing.
+/// The slip of a line, with the verdict on it.
 #[track_caller]
 pub(super) fn slip(line: &str) -> (Slip, Verdict) {
+    let (item, declared, estimate) = parts(line);
+    let verdict = verdict(Some(&declared), Ok(&estimate), TOLERANCE);
+    let slip = Slip::of(Some(&item), &item.weights, &declared, &Settled::default(), &estimate, TOLERANCE).expect("a slip");
+    (slip, verdict)
+}
+
+/// `description | material | pieces [in n package] | sizes | weight [net|gross] [each]`; `-` for nothing.
+#[track_caller]
+pub(super) fn parts(line: &str) -> (Item, Declared, Estimate) {
     let parts: Vec<&str> = line.split('|').map(str::trim).collect();
     let [description, material, pieces, sizes, declared] = parts[..] else { panic!("five parts: {line}") };
     let counted: Vec<&str> = pieces.split(' ').collect();
@@ -74,13 +83,11 @@ pub(super) fn slip(line: &str) -> (Slip, Verdict) {
     let settled = Settled::default();
     let estimate = estimate::line(&item, None).unwrap_or_else(|no| no_estimate(line, &no.why));
     let declared = settle::declared(&item.weights, item.pieces, item.packages, &settled, |_| true).expect("a weight");
-    let verdict = verdict(Some(&declared), Ok(&estimate), TOLERANCE);
-    let slip = Slip::of(Some(&item), &item.weights, &declared, &settled, &estimate, TOLERANCE).expect("a slip");
-    (slip, verdict)
+    (item, declared, estimate)
 }
 
 #[track_caller]
-fn no_estimate(line: &str, why: &str) -> estimate::Estimate {
+fn no_estimate(line: &str, why: &str) -> Estimate {
     panic!("{line}: no estimate: {why}")
 }
 

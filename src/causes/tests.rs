@@ -96,11 +96,13 @@ prop_compose! {
         product in proptest::option::of(prop_oneof![Just("2x10"), Just("NPS 1/2 SCH 40"), Just("x"), Just("NPS ")]),
         sizes in any_sizes(),
         outline in proptest::option::of([0.0..100.0f64, 0.0..10.0f64, 0.0..10.0f64]),
+        too_long in any::<bool>(),
     ) -> Slip {
         Slip {
             declared, kind, of, figure, unit, net, gross, expected, tare, tolerance, pieces, packages, counts, evidence, shape,
             product: product.map(String::from), goods, material, piece, sizes,
             outline: outline.map(|sides| sides.map(Length::from_m)),
+            too_long,
         }
     }
 }

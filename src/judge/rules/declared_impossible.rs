@@ -26,7 +26,7 @@ impl Rule for DeclaredImpossible {
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
         if facts.verdict == Verdict::Impossible {
-            let finding = Finding::new(self.code(), Severity::Check, format!("{}: more than a solid block of that size and material can weigh", facts.difference()));
+            let finding = Finding::new(self.code(), Severity::Check, format!("{}: more than a solid block of that size and material can weigh", facts.difference())).explained(facts.causes);
             found.push(facts.declared.map_or(finding.clone(), |declared| finding.at(declared.place.cell())));
         }
     }

@@ -26,7 +26,7 @@ impl Rule for DeclaredLight {
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
         if facts.verdict == Verdict::Light {
-            let finding = Finding::new(self.code(), Severity::Check, format!("{}: lighter than the goods can be", facts.difference()));
+            let finding = Finding::new(self.code(), Severity::Check, format!("{}: lighter than the goods can be", facts.difference())).explained(facts.causes);
             found.push(facts.declared.map_or(finding.clone(), |declared| finding.at(declared.place.cell())));
         }
     }

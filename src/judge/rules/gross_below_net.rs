@@ -1,8 +1,10 @@
 //! `gross-below-net`.
 
 use crate::judge::{Facts, Finding, Rule, Severity};
-use crate::understand::{Basis, WeightKind};
-use crate::units::show;
+use crate::causes::{self, Slip};
+use crate::plan::Basics;
+use crate::understand::WeightKind;
+use crate::units::{Mass, MassRange, show};
 
 rule_type! {
     /// # What was seen
@@ -26,13 +28,7 @@ impl Rule for GrossBelowNet {
     }
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
-        let of_line = |basis: Option<Basis>| matches!(basis, None | Some(Basis::Line));
-        let stated = |kind: WeightKind| {
-            facts.weights.iter().find(|weight| weight.kind == kind && of_line(weight.basis)).and_then(|weight| {
-                let unit = weight.unit.or(facts.settled.columns.get(&weight.place.column).map(|reading| reading.unit))?;
-                Some((unit.mass(weight.figure), weight))
-            })
-        };
+        let stated = |kind: WeightKind| causes::stated(facts.weights, facts.settled, kind);
         if let (Some((gross, cell)), Some((net, _))) = (stated(WeightKind::Gross), stated(WeightKind::Net))
             && !net.fits(gross)
         {
@@ -41,7 +37,19 @@ impl Rule for GrossBelowNet {
                 show::weight(gross, facts.units()),
                 show::weight(net, facts.units())
             );
-            found.push(Finding::new(self.code(), Severity::Check, message).at(cell.place.cell()));
+            let slip = Slip::beside_net(cell, facts.settled, net, tare(facts), facts.tolerance);
+            let causes = slip.map(|slip| causes::named(&slip)).unwrap_or_default();
+            found.push(Finding::new(self.code(), Severity::Check, message).at(cell.place.cell()).explained(&causes));
         }
+    }
+}
+
+/// The packaging that stands between the two.
+fn tare(facts: &Facts<'_>) -> MassRange {
+    match (facts.estimate, facts.item, facts.package) {
+        (Ok(estimate), ..) => estimate.tare,
+        (Err(_), Some(item), _) => Basics::of_item(item).tare,
+        (Err(_), None, Some(shared)) => Basics::of_package(shared).tare,
+        (Err(_), None, None) => MassRange { low: Mass::ZERO, likely: Mass::ZERO, high: Mass::ZERO },
     }
 }
