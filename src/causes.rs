@@ -58,12 +58,24 @@ pub struct Candidate {
 impl Candidate {
     /// A slip in the weight: the line would weigh something else than declared.
     fn of_weight(would_be: Mass, reading: impl Into<String>) -> Candidate {
-        Candidate { would_be, factor: 1.0, odds: 1.0, sizes: None, reading: reading.into() }
+        Candidate {
+            would_be,
+            factor: 1.0,
+            odds: 1.0,
+            sizes: None,
+            reading: reading.into(),
+        }
     }
 
     /// A slip in what the estimate rests on: the line weighs what is declared, and the estimate should be `factor` times as much.
     fn of_estimate(declared: Mass, factor: f64, reading: impl Into<String>) -> Candidate {
-        Candidate { would_be: declared, factor, odds: 1.0, sizes: None, reading: reading.into() }
+        Candidate {
+            would_be: declared,
+            factor,
+            odds: 1.0,
+            sizes: None,
+            reading: reading.into(),
+        }
     }
 
     /// The same with a part of the prior.
@@ -117,8 +129,15 @@ pub fn likely(slip: &Slip) -> Vec<Cause> {
 
 /// What a declared weight would fit as, for the end of a message: "; it would fit as 2,040 kg or as …"; empty without a cause.
 pub fn in_words(causes: &[Named]) -> String {
-    let readings: Vec<String> = causes.iter().map(|named| format!("as {}", named.candidate.reading)).collect();
-    if readings.is_empty() { String::new() } else { format!("; it would fit {}", readings.join(" or ")) }
+    let readings: Vec<String> = causes
+        .iter()
+        .map(|named| format!("as {}", named.candidate.reading))
+        .collect();
+    if readings.is_empty() {
+        String::new()
+    } else {
+        format!("; it would fit {}", readings.join(" or "))
+    }
 }
 
 #[cfg(test)]

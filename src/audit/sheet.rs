@@ -160,3 +160,6 @@ impl Context<'_> {
         Package { shared, estimate, declared, verdict, findings, plan }
     }
 }
+
+#[cfg(test)]
+mod tests;

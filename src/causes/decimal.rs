@@ -17,7 +17,11 @@ impl Hypothesis for Decimal {
         [0.01, 0.1, 10.0, 100.0]
             .into_iter()
             .map(|factor| {
-                let reading = format!("{} {}", show::figure(slip.figure * factor), slip.unit.symbol());
+                let reading = format!(
+                    "{} {}",
+                    show::figure(slip.figure * factor),
+                    slip.unit.symbol()
+                );
                 Candidate::of_weight(slip.declared * factor, reading)
             })
             .collect()

@@ -27,7 +27,9 @@ impl Hypothesis for Digits {
             .into_iter()
             .flat_map(|texts| {
                 let odds = 1.0 / 3.0 / texts.len().max(1) as f64;
-                texts.into_iter().filter_map(move |text| Some((text.parse::<f64>().ok()?, odds)))
+                texts
+                    .into_iter()
+                    .filter_map(move |text| Some((text.parse::<f64>().ok()?, odds)))
             })
             .map(|(figure, odds)| {
                 let reading = format!("{} {}", show::figure(figure), slip.unit.symbol());
@@ -39,7 +41,9 @@ impl Hypothesis for Digits {
 
 /// Places of the digits, the decimal sign left out.
 fn places(written: &[char]) -> Vec<usize> {
-    (0..written.len()).filter(|at| written[*at].is_ascii_digit()).collect()
+    (0..written.len())
+        .filter(|at| written[*at].is_ascii_digit())
+        .collect()
 }
 
 fn exchanged(written: &[char]) -> BTreeSet<String> {

@@ -26,8 +26,15 @@ impl Hypothesis for KgLb {
             _ => return Vec::new(),
         };
         vec![
-            Candidate::of_weight(slip.declared * ratio, format!("{} {}", show::figure(slip.figure), other.symbol())),
-            Candidate::of_weight(slip.declared / ratio, "a weight converted the wrong way between kg and lb").odds(WRONG_WAY),
+            Candidate::of_weight(
+                slip.declared * ratio,
+                format!("{} {}", show::figure(slip.figure), other.symbol()),
+            ),
+            Candidate::of_weight(
+                slip.declared / ratio,
+                "a weight converted the wrong way between kg and lb",
+            )
+            .odds(WRONG_WAY),
         ]
     }
 }

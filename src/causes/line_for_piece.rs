@@ -22,7 +22,10 @@ impl Hypothesis for LineForPiece {
     fn candidates(&self, slip: &Slip) -> Vec<Candidate> {
         let all = |number: u32, what: &str, odds: f64| {
             (number > 1).then(|| {
-                let reading = format!("the weight of all {} {what} multiplied once more", show::figure(f64::from(number)));
+                let reading = format!(
+                    "the weight of all {} {what} multiplied once more",
+                    show::figure(f64::from(number))
+                );
                 Candidate::of_weight(slip.declared / f64::from(number), reading).odds(odds)
             })
         };
@@ -30,7 +33,10 @@ impl Hypothesis for LineForPiece {
         let found = match slip.of {
             Basis::Piece => [all(slip.pieces, "pieces", 1.0), None],
             Basis::Package => [all(packages, "packages", 1.0), None],
-            Basis::Line => [all(slip.pieces, "pieces", MULTIPLIED_BEFORE), all(packages, "packages", MULTIPLIED_BEFORE)],
+            Basis::Line => [
+                all(slip.pieces, "pieces", MULTIPLIED_BEFORE),
+                all(packages, "packages", MULTIPLIED_BEFORE),
+            ],
             _ => [None, None],
         };
         found.into_iter().flatten().collect()

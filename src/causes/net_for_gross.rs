@@ -8,8 +8,9 @@ use super::{Candidate, Hypothesis, Slip};
 use crate::understand::WeightKind;
 use crate::units::Mass;
 
-/// Packaging of no known kind is at most this part of the gross weight (common practice, no source).
-const MOST_TARE: f64 = 0.1;
+/// Packaging of no known kind is at most this part of the gross weight: a steel drum is a tenth, a cable reel up to a fifth
+/// (common practice, no source).
+const MOST_TARE: f64 = 0.2;
 /// A known packaging may weigh this many times the upper end of its range before it is no longer the explanation
 /// (common practice, no source).
 const TARE_MARGIN: f64 = 1.5;
@@ -26,8 +27,12 @@ impl Hypothesis for NetForGross {
         let exchanged = |other: Mass| Candidate::of_weight(other, "net and gross exchanged");
         let tare = slip.tare.likely;
         let found = match (slip.kind, slip.net, slip.gross) {
-            (WeightKind::Gross, Some(net), _) if is_packaging(slip, net, slip.declared) => exchanged(net),
-            (WeightKind::Net, _, Some(gross)) if is_packaging(slip, slip.declared, gross) => exchanged(gross),
+            (WeightKind::Gross, Some(net), _) if is_packaging(slip, net, slip.declared) => {
+                exchanged(net)
+            }
+            (WeightKind::Net, _, Some(gross)) if is_packaging(slip, slip.declared, gross) => {
+                exchanged(gross)
+            }
             (WeightKind::Gross, None, _) if tare.kg() > 0.0 => {
                 Candidate::of_weight(slip.declared + tare, "the net weight")
             }
@@ -43,7 +48,11 @@ impl Hypothesis for NetForGross {
 /// Whether `larger - smaller` can be the packaging of the line.
 fn is_packaging(slip: &Slip, larger: Mass, smaller: Mass) -> bool {
     let known = slip.tare.high * TARE_MARGIN;
-    let most = if known.kg() > 0.0 { known } else { larger * MOST_TARE };
+    let most = if known.kg() > 0.0 {
+        known
+    } else {
+        larger * MOST_TARE
+    };
     !larger.fits(smaller) && (larger - smaller).fits(most)
 }
 
@@ -76,17 +85,26 @@ mod tests {
 
     #[test]
     fn gross_below_the_net_beside_it() {
-        // 911.3 and 935 kg differ by a pallet (15 to 32 kg, packaging table); 1,034 and 1,279.8 kg by five; 424 kg is 935 lb.
+        // 911.3 and 935 kg differ by a pallet (15 to 32 kg, packaging table); 1,034 and 1,279.8 kg by five; four
+        // drums of 721 kg by 93 kg (steel drums 15 to 27 kg each); 424 kg is 935 lb; 700 and 900 kg differ by too much for any.
         for (gross, net, pallet, kind) in [
             (911.3, 935.0, true, Some("net-for-gross")),
             (887.0, 912.0, false, Some("net-for-gross")),
             (2_443.2, 2_458.0, false, Some("net-for-gross")),
+            (721.2, 814.2, false, Some("net-for-gross")),
             (1_034.0, 1_279.8, true, Some("digits")),
+            (700.0, 900.0, false, None),
             (424.0, 911.0, true, Some("kg-lb")),
             (93.1, 911.0, true, Some("decimal")),
             (500.0, 911.0, true, None),
         ] {
-            assert_eq!(gross_below_net(gross, net, pallet).first().map(|cause| cause.kind), kind, "{gross} {net}");
+            assert_eq!(
+                gross_below_net(gross, net, pallet)
+                    .first()
+                    .map(|cause| cause.kind),
+                kind,
+                "{gross} {net}"
+            );
         }
     }
 }

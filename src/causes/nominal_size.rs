@@ -12,7 +12,9 @@ use crate::units::written::{Decimal, scan_figure};
 use std::f64::consts::PI;
 
 /// Nominal sizes of softwood lumber, in (PS 20).
-const NOMINAL: [f64; 14] = [1.0, 1.25, 1.5, 2.0, 2.5, 3.0, 3.5, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 14.0];
+const NOMINAL: [f64; 14] = [
+    1.0, 1.25, 1.5, 2.0, 2.5, 3.0, 3.5, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 14.0,
+];
 /// How near a size must be to a dressed or nominal one, in: millimetres are rounded (common practice, no source).
 const NEAR: f64 = 0.04;
 
@@ -25,7 +27,12 @@ impl Hypothesis for NominalSize {
     }
 
     fn candidates(&self, slip: &Slip) -> Vec<Candidate> {
-        match (slip.evidence, slip.goods.and_then(goods::by_name).map(|goods| goods.name.as_str())) {
+        match (
+            slip.evidence,
+            slip.goods
+                .and_then(goods::by_name)
+                .map(|goods| goods.name.as_str()),
+        ) {
             (Some(Evidence::Product), Some("lumber")) => by_name(slip, lumber(slip)),
             (Some(Evidence::Product), Some("pipe")) => by_name(slip, pipe(slip)),
             (Some(Evidence::Shape), _) if is_wood(slip) => by_sizes(slip),
@@ -35,21 +42,32 @@ impl Hypothesis for NominalSize {
 }
 
 fn by_name(slip: &Slip, change: Option<f64>) -> Vec<Candidate> {
-    let worked_out = |change: f64| Candidate::of_weight(slip.declared / change, "the weight of nominal sizes");
-    change.filter(|change| *change > 0.0 && change.is_finite()).map(worked_out).into_iter().collect()
+    let worked_out =
+        |change: f64| Candidate::of_weight(slip.declared / change, "the weight of nominal sizes");
+    change
+        .filter(|change| *change > 0.0 && change.is_finite())
+        .map(worked_out)
+        .into_iter()
+        .collect()
 }
 
 /// Nominal over dressed section of a product named `2x10`.
 fn lumber(slip: &Slip) -> Option<f64> {
     let (thin, wide) = slip.product.as_deref()?.split_once('x')?;
     let [_, height, width] = slip.outline?;
-    let nominal = |text: &str| scan_figure(text, 0, Decimal::Point, false).map(|(figure, _)| figure.value);
+    let nominal =
+        |text: &str| scan_figure(text, 0, Decimal::Point, false).map(|(figure, _)| figure.value);
     Some(nominal(thin)? * nominal(wide)? / (height.inches() * width.inches()))
 }
 
 /// A pipe of nominal instead of actual diameter, with the same wall, for a product named `NPS 1 SCH 40`.
 fn pipe(slip: &Slip) -> Option<f64> {
-    let (nominal, _) = scan_figure(slip.product.as_deref()?.strip_prefix("NPS ")?, 0, Decimal::Point, false)?;
+    let (nominal, _) = scan_figure(
+        slip.product.as_deref()?.strip_prefix("NPS ")?,
+        0,
+        Decimal::Point,
+        false,
+    )?;
     let [length, outside, _] = slip.outline?;
     let density = slip.material.and_then(materials::by_name)?.density.kg_m3();
     let (outside, area) = (outside.m(), slip.piece.kg() / (density * length.m()));
@@ -60,26 +78,41 @@ fn pipe(slip: &Slip) -> Option<f64> {
 }
 
 fn is_wood(slip: &Slip) -> bool {
-    slip.material.and_then(materials::by_name).is_some_and(|material| material.group == "wood")
+    slip.material
+        .and_then(materials::by_name)
+        .is_some_and(|material| material.group == "wood")
 }
 
 fn by_sizes(slip: &Slip) -> Vec<Candidate> {
-    let (Some(width), Some(height)) = (slip.sizes.width, slip.sizes.height) else { return Vec::new() };
+    let (Some(width), Some(height)) = (slip.sizes.width, slip.sizes.height) else {
+        return Vec::new();
+    };
     let (one, other) = (width.length.inches(), height.length.inches());
     let (thin, wide) = (one.min(other), one.max(other));
     let mut found = Vec::new();
     if let Some((thick, across)) = nominal_of(thin, wide) {
         let change = thick * across / (thin * wide);
-        found.push(Candidate::of_weight(slip.declared / change, "the weight of nominal sizes"));
+        found.push(Candidate::of_weight(
+            slip.declared / change,
+            "the weight of nominal sizes",
+        ));
     }
     if let Some((thick, across)) = dressed_of(thin, wide) {
-        found.push(Candidate::of_estimate(slip.declared, thick * across / (thin * wide), "the weight of dressed sizes"));
+        found.push(Candidate::of_estimate(
+            slip.declared,
+            thick * across / (thin * wide),
+            "the weight of dressed sizes",
+        ));
     }
     found
 }
 
 fn sides(thin: f64) -> (&'static str, &'static str) {
-    if thin > 4.0 { ("timber", "timber") } else { ("thickness", "width") }
+    if thin > 4.0 {
+        ("timber", "timber")
+    } else {
+        ("thickness", "width")
+    }
 }
 
 /// The nominal size whose dressed size this is.
@@ -89,15 +122,27 @@ fn nominal_of(thin: f64, wide: f64) -> Option<(f64, f64)> {
         dressed(side, nominal).is_some_and(|row| near(row.dry_in) || near(row.green_in))
     };
     let (first, second) = sides(thin);
-    let one = |side: &str, actual: f64| NOMINAL.into_iter().find(|nominal| is(side, *nominal, actual));
+    let one = |side: &str, actual: f64| {
+        NOMINAL
+            .into_iter()
+            .find(|nominal| is(side, *nominal, actual))
+    };
     Some((one(first, thin)?, one(second, wide)?))
 }
 
 /// The dressed size of a size that is a nominal one.
 fn dressed_of(thin: f64, wide: f64) -> Option<(f64, f64)> {
-    let nominal = |actual: f64| NOMINAL.into_iter().find(|nominal| (nominal - actual).abs() <= NEAR);
+    let nominal = |actual: f64| {
+        NOMINAL
+            .into_iter()
+            .find(|nominal| (nominal - actual).abs() <= NEAR)
+    };
     let (thin, wide) = (nominal(thin)?, nominal(wide)?);
-    let (first, second) = if thin >= 5.0 { ("timber", "timber") } else { ("thickness", "width") };
+    let (first, second) = if thin >= 5.0 {
+        ("timber", "timber")
+    } else {
+        ("thickness", "width")
+    };
     Some((dressed(first, thin)?.dry_in, dressed(second, wide)?.dry_in))
 }
 

@@ -1,12 +1,15 @@
 //! `per-length`: the weight of one metre or one foot stands where the weight of the piece or the line should.
 //!
-//! Possible when a length is known: D = E / length in metres (kilograms) or feet (pounds), of every piece; a figure read as
+//! Possible when a length is known and the goods are long (plates and blocks are not sold by the metre): D = E / length in metres (kilograms) or feet (pounds), of every piece; a figure read as
 //! the line's may also be the metre of one piece, D = E / (length x pieces). Section and cable tables give kg/m and lb/ft, and
 //! somebody copies that column.
 
 use super::{Candidate, Hypothesis, Slip};
 use crate::understand::{Basis, MassUnit};
 use crate::units::M_PER_IN;
+
+/// Goods at least this many times as long as wide are weighed by the metre (common practice, no source).
+const LONG: f64 = 4.0;
 
 /// See the module.
 pub(super) struct PerLength;
@@ -17,16 +20,28 @@ impl Hypothesis for PerLength {
     }
 
     fn candidates(&self, slip: &Slip) -> Vec<Candidate> {
-        let Some(length) = slip.length() else { return Vec::new() };
+        let wide = slip.sizes.width.map(|size| size.length);
+        let long = slip
+            .length()
+            .filter(|length| wide.is_none_or(|wide| (wide * LONG).fits(*length)));
+        let Some(length) = long else {
+            return Vec::new();
+        };
         let (number, name) = match slip.unit {
             MassUnit::Kg => (length.m(), "metre"),
             MassUnit::Lb => (length.m() / (12.0 * M_PER_IN), "foot"),
             _ => return Vec::new(),
         };
         let pieces = f64::from(slip.pieces);
-        let mut found = vec![Candidate::of_weight(slip.declared * number, format!("the weight of one {name} of every piece"))];
+        let mut found = vec![Candidate::of_weight(
+            slip.declared * number,
+            format!("the weight of one {name} of every piece"),
+        )];
         if slip.of == Basis::Line && slip.pieces > 1 {
-            found.push(Candidate::of_weight(slip.declared * number * pieces, format!("the weight of one {name} of one piece")));
+            found.push(Candidate::of_weight(
+                slip.declared * number * pieces,
+                format!("the weight of one {name} of one piece"),
+            ));
         }
         found
     }
@@ -58,7 +73,9 @@ mod tests {
                 // In tonnes nobody writes a metre's weight.
                 "UB 203x133x25 | - | 4 | l 7500 mm | 0.0251 t",
                 // Pounds for kilograms on goods 2.2 m long would fit both ways: kilograms are commoner.
-                "Floor plate | steel | 1 | 2200 x 1000 x 10 mm | 172.7 lb",
+                "Flat bar | steel | 40 | 2200 x 100 x 10 mm | 691 lb",
+                // A plate is not sold by the metre (3 m; its third is aluminium's weight).
+                "Base plate | steel | 8 | 3000 x 1500 x 10 mm | 942 kg",
             ],
         );
     }

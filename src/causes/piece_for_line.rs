@@ -27,7 +27,9 @@ impl Hypothesis for PieceForLine {
         };
         let found = match slip.of {
             Basis::Line => [one_of(pieces, "pieces"), one_of(packages, "packages")],
-            Basis::Package if packages >= 1.0 => [one_of(pieces / packages, "pieces of a package"), None],
+            Basis::Package if packages >= 1.0 => {
+                [one_of(pieces / packages, "pieces of a package"), None]
+            }
             _ => [None, None],
         };
         found.into_iter().flatten().collect()

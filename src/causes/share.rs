@@ -22,7 +22,11 @@ pub fn named(slip: &Slip) -> Vec<Named> {
         .iter()
         .filter_map(|hypothesis| {
             let (candidate, likelihood) = best(slip, hypothesis.candidates(slip))?;
-            Some((hypothesis.kind(), candidate, priors::of(hypothesis.kind()) * likelihood))
+            Some((
+                hypothesis.kind(),
+                candidate,
+                priors::of(hypothesis.kind()) * likelihood,
+            ))
         })
         .collect();
     // A factor of a thousand or more is a ton before it is a decimal point (method, section 3).
@@ -45,7 +49,11 @@ pub fn named(slip: &Slip) -> Vec<Named> {
         .take(2)
         .filter(|(.., weight)| *weight > 0.0 && *weight >= least)
         .map(|(kind, candidate, weight)| Named {
-            cause: Cause { kind, would_be_kg: candidate.would_be.kg(), share: weight / sum },
+            cause: Cause {
+                kind,
+                would_be_kg: candidate.would_be.kg(),
+                share: weight / sum,
+            },
             candidate,
         })
         .collect()
@@ -57,7 +65,8 @@ fn best(slip: &Slip, candidates: Vec<Candidate>) -> Option<(Candidate, f64)> {
         .into_iter()
         .filter(|candidate| candidate.would_be.kg() > 0.0 && candidate.would_be.fits(HEAVIEST_LINE))
         .filter_map(|candidate| {
-            let likelihood = candidate.odds * likelihood(slip, candidate.would_be / candidate.factor)?;
+            let likelihood =
+                candidate.odds * likelihood(slip, candidate.would_be / candidate.factor)?;
             likelihood.is_finite().then_some((candidate, likelihood))
         })
         .max_by(|one, other| one.1.total_cmp(&other.1))
@@ -67,12 +76,20 @@ fn best(slip: &Slip, candidates: Vec<Candidate>) -> Option<(Candidate, f64)> {
 /// side's own standard uncertainty. None outside.
 fn likelihood(slip: &Slip, mass: Mass) -> Option<f64> {
     let range = slip.expected;
-    let inside = (range.low * (1.0 - slip.tolerance)).fits(mass) && mass.fits(range.high * (1.0 + slip.tolerance));
+    let inside = (range.low * (1.0 - slip.tolerance)).fits(mass)
+        && mass.fits(range.high * (1.0 + slip.tolerance));
     if !inside || range.low.kg() <= 0.0 {
         return None;
     }
-    let doubt = |side: f64| (side.ln() / 2.0).hypot(slip.tolerance / TOLERANCE_SIGMAS).max(LEAST_DOUBT);
-    let (below, above) = (doubt(range.likely / range.low), doubt(range.high / range.likely));
+    let doubt = |side: f64| {
+        (side.ln() / 2.0)
+            .hypot(slip.tolerance / TOLERANCE_SIGMAS)
+            .max(LEAST_DOUBT)
+    };
+    let (below, above) = (
+        doubt(range.likely / range.low),
+        doubt(range.high / range.likely),
+    );
     let off = (mass / range.likely).ln();
     let sigma = if off < 0.0 { below } else { above };
     Some(2.0 / ((2.0 * PI).sqrt() * (below + above)) * (-0.5 * (off / sigma).powi(2)).exp())
@@ -81,5 +98,9 @@ fn likelihood(slip: &Slip, mass: Mass) -> Option<f64> {
 /// Density of ln(D/E) where no single slip explains it.
 fn uniform(slip: &Slip) -> f64 {
     let off = (slip.declared / slip.expected.likely).ln().abs();
-    if off <= ANYTHING.ln() { 0.5 / ANYTHING.ln() } else { 0.0 }
+    if off <= ANYTHING.ln() {
+        0.5 / ANYTHING.ln()
+    } else {
+        0.0
+    }
 }

@@ -11,7 +11,13 @@ use crate::estimate::{Evidence, shapes};
 use crate::understand::{Size1, Sizes};
 use crate::units::LengthUnit;
 
-const UNITS: [LengthUnit; 5] = [LengthUnit::Mm, LengthUnit::Cm, LengthUnit::M, LengthUnit::In, LengthUnit::Ft];
+const UNITS: [LengthUnit; 5] = [
+    LengthUnit::Mm,
+    LengthUnit::Cm,
+    LengthUnit::M,
+    LengthUnit::In,
+    LengthUnit::Ft,
+];
 /// Thinnest piece that corrected sizes may make, m (common practice, no source).
 const THINNEST: f64 = 0.000_1;
 
@@ -38,8 +44,12 @@ impl Hypothesis for SizeUnit {
             Some(Evidence::Product) => &[Which::Length],
             _ => return Vec::new(),
         };
-        let others = ways.iter().flat_map(|which| UNITS.map(|unit| (*which, unit)));
-        others.filter_map(|(which, unit)| candidate(slip, which, unit)).collect()
+        let others = ways
+            .iter()
+            .flat_map(|which| UNITS.map(|unit| (*which, unit)));
+        others
+            .filter_map(|(which, unit)| candidate(slip, which, unit))
+            .collect()
     }
 }
 
@@ -55,13 +65,23 @@ fn candidate(slip: &Slip, which: Which, unit: LengthUnit) -> Option<Candidate> {
     let factor = match slip.evidence {
         Some(Evidence::Product) => ratio,
         _ => {
-            let volume = |sizes: &Sizes| shapes::solid(slip.shape?, sizes).ok().map(|solid| solid.volume);
+            let volume = |sizes: &Sizes| {
+                shapes::solid(slip.shape?, sizes)
+                    .ok()
+                    .map(|solid| solid.volume)
+            };
             volume(&sizes)? / volume(&slip.sizes)?
         }
     };
-    let possible = all(&sizes).iter().flatten().all(|size| (THINNEST..=LONGEST_PIECE.m()).contains(&size.length.m()));
+    let possible = all(&sizes)
+        .iter()
+        .flatten()
+        .all(|size| (THINNEST..=LONGEST_PIECE.m()).contains(&size.length.m()));
     let reading = format!("the weight of {what} in {}", unit.symbol());
-    let candidate = Candidate { sizes: Some(sizes), ..Candidate::of_estimate(slip.declared, factor, reading) };
+    let candidate = Candidate {
+        sizes: Some(sizes),
+        ..Candidate::of_estimate(slip.declared, factor, reading)
+    };
     possible.then(|| candidate.odds(odds))
 }
 
@@ -74,11 +94,22 @@ fn written_in(size: Size1) -> Option<LengthUnit> {
         let digit = 0.5 * 10f64.powi(-places);
         UNITS.into_iter().find(|unit| is(digit * unit.m()))
     });
-    decimal.or_else(|| (1..7).any(|power| is(LengthUnit::In.m() * 0.5f64.powi(power + 1))).then_some(LengthUnit::In))
+    decimal.or_else(|| {
+        (1..7)
+            .any(|power| is(LengthUnit::In.m() * 0.5f64.powi(power + 1)))
+            .then_some(LengthUnit::In)
+    })
 }
 
 fn all(sizes: &Sizes) -> [Option<Size1>; 6] {
-    [sizes.length, sizes.width, sizes.height, sizes.outside, sizes.inside, sizes.wall]
+    [
+        sizes.length,
+        sizes.width,
+        sizes.height,
+        sizes.outside,
+        sizes.inside,
+        sizes.wall,
+    ]
 }
 
 fn first_of(sizes: &Sizes) -> Option<Size1> {
@@ -86,17 +117,33 @@ fn first_of(sizes: &Sizes) -> Option<Size1> {
 }
 
 fn section(sizes: &Sizes) -> Sizes {
-    Sizes { length: None, ..*sizes }
+    Sizes {
+        length: None,
+        ..*sizes
+    }
 }
 
 fn scaled(sizes: &Sizes, which: Which, ratio: f64) -> Sizes {
     let times = |size: Option<Size1>| {
-        size.map(|size| Size1 { length: size.length * ratio, half_digit: size.half_digit * ratio, fine: size.fine })
+        size.map(|size| Size1 {
+            length: size.length * ratio,
+            half_digit: size.half_digit * ratio,
+            fine: size.fine,
+        })
     };
     match which {
-        Which::Length => Sizes { length: times(sizes.length), ..*sizes },
-        Which::Thickness => Sizes { height: times(sizes.height), ..*sizes },
-        Which::Section => Sizes { length: sizes.length, ..scaled(sizes, Which::All, ratio) },
+        Which::Length => Sizes {
+            length: times(sizes.length),
+            ..*sizes
+        },
+        Which::Thickness => Sizes {
+            height: times(sizes.height),
+            ..*sizes
+        },
+        Which::Section => Sizes {
+            length: sizes.length,
+            ..scaled(sizes, Which::All, ratio)
+        },
         Which::All => Sizes {
             length: times(sizes.length),
             width: times(sizes.width),
@@ -126,7 +173,11 @@ mod tests {
             (0.1524, Some(LengthUnit::Ft)),
             (0.0, None),
         ] {
-            let size = Size1 { length: Length::from_m(1.0), half_digit: Length::from_m(half_m), fine: true };
+            let size = Size1 {
+                length: Length::from_m(1.0),
+                half_digit: Length::from_m(half_m),
+                fine: true,
+            };
             assert_eq!(written_in(size), unit, "{half_m}");
         }
     }

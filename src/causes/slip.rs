@@ -72,7 +72,9 @@ impl Slip {
         estimate: &Estimate,
         tolerance: Tolerance,
     ) -> Option<Slip> {
-        let weight = weights.iter().find(|weight| weight.place == declared.place)?;
+        let weight = weights
+            .iter()
+            .find(|weight| weight.place == declared.place)?;
         Some(Slip {
             declared: declared.mass,
             kind: declared.kind,
@@ -100,10 +102,20 @@ impl Slip {
     }
 
     /// A gross weight below the net weight beside it: what it should be is the net weight and the packaging.
-    pub fn beside_net(gross: &StatedWeight, settled: &Settled, net: Mass, tare: MassRange, tolerance: Tolerance) -> Option<Slip> {
+    pub fn beside_net(
+        gross: &StatedWeight,
+        settled: &Settled,
+        net: Mass,
+        tare: MassRange,
+        tolerance: Tolerance,
+    ) -> Option<Slip> {
         let unit = unit(gross, settled)?;
         let mass = unit.mass(gross.figure);
-        let net_alone = MassRange { low: net, likely: net, high: net };
+        let net_alone = MassRange {
+            low: net,
+            likely: net,
+            high: net,
+        };
         Some(Slip {
             declared: mass,
             kind: WeightKind::Gross,
@@ -133,14 +145,23 @@ impl Slip {
     /// Length of one piece.
     pub(super) fn length(&self) -> Option<Length> {
         let own = self.sizes.length.map(|size| size.length);
-        let of_product = self.outline.filter(|_| self.evidence == Some(Evidence::Product));
-        own.or(of_product.map(|[length, ..]| length)).filter(|length| length.m() > 0.0)
+        let of_product = self
+            .outline
+            .filter(|_| self.evidence == Some(Evidence::Product));
+        own.or(of_product.map(|[length, ..]| length))
+            .filter(|length| length.m() > 0.0)
     }
 }
 
 /// The line's weight of that kind as printed, with its cell: only a weight of the whole line, in the unit it is read in.
-pub fn stated<'a>(weights: &'a [StatedWeight], settled: &Settled, kind: WeightKind) -> Option<(Mass, &'a StatedWeight)> {
-    let of_line = |weight: &&StatedWeight| weight.kind == kind && matches!(weight.basis, None | Some(Basis::Line));
+pub fn stated<'a>(
+    weights: &'a [StatedWeight],
+    settled: &Settled,
+    kind: WeightKind,
+) -> Option<(Mass, &'a StatedWeight)> {
+    let of_line = |weight: &&StatedWeight| {
+        weight.kind == kind && matches!(weight.basis, None | Some(Basis::Line))
+    };
     let weight = weights.iter().find(of_line)?;
     Some((unit(weight, settled)?.mass(weight.figure), weight))
 }
@@ -148,23 +169,36 @@ pub fn stated<'a>(weights: &'a [StatedWeight], settled: &Settled, kind: WeightKi
 /// Longer than any road vehicle with its load (Directive 96/53/EC: 18.75 m; US practice to 30 m with a permit); cable on a reel
 /// is not.
 fn too_long(item: &Item) -> bool {
-    let wound = item.packed_as.is_some_and(|name| matches!(name, "reel" | "coil"));
-    !wound && item.sizes.length.is_some_and(|size| !size.length.fits(LONGEST_PIECE))
+    let wound = item
+        .packed_as
+        .is_some_and(|name| matches!(name, "reel" | "coil"));
+    !wound
+        && item
+            .sizes
+            .length
+            .is_some_and(|size| !size.length.fits(LONGEST_PIECE))
 }
 
 fn unit(weight: &StatedWeight, settled: &Settled) -> Option<MassUnit> {
-    weight.unit.or(settled.columns.get(&weight.place.column).map(|reading| reading.unit))
+    weight.unit.or(settled
+        .columns
+        .get(&weight.place.column)
+        .map(|reading| reading.unit))
 }
 
 /// Numbers before a word of count: `60 PCS`, `10 JTS`, `4 reels`.
 fn counts(description: &str) -> Vec<u32> {
-    let words: Vec<&str> = description.split([' ', ',', ';', '(', ')']).filter(|word| !word.is_empty()).collect();
+    let words: Vec<&str> = description
+        .split([' ', ',', ';', '(', ')'])
+        .filter(|word| !word.is_empty())
+        .collect();
     words
         .windows(2)
         .filter_map(|pair| match pair {
             [number, word] => {
                 let number = number.parse::<u32>().ok()?;
-                let counted = packages::of_word(word).is_some_and(|word| word.counts != Counts::Measure);
+                let counted =
+                    packages::of_word(word).is_some_and(|word| word.counts != Counts::Measure);
                 (counted && (1..=MOST_COUNTED).contains(&number)).then_some(number)
             }
             _ => None,

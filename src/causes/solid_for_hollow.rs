@@ -25,21 +25,37 @@ impl Hypothesis for SolidForHollow {
         changes
             .into_iter()
             .filter(|change| *change > 1.0 && change.is_finite())
-            .map(|change| Candidate::of_weight(slip.declared / change, "the weight of a solid piece"))
+            .map(|change| {
+                Candidate::of_weight(slip.declared / change, "the weight of a solid piece")
+            })
             .collect()
     }
 }
 
 fn of_shape(slip: &Slip) -> Vec<f64> {
-    let solid = slip.shape.and_then(|shape| shapes::solid(shape, &slip.sizes).ok());
-    solid.filter(|solid| !solid.solid).map(|solid| solid.filled / solid.volume).into_iter().collect()
+    let solid = slip
+        .shape
+        .and_then(|shape| shapes::solid(shape, &slip.sizes).ok());
+    solid
+        .filter(|solid| !solid.solid)
+        .map(|solid| solid.filled / solid.volume)
+        .into_iter()
+        .collect()
 }
 
 /// A round or a rectangular bar of the outline: a square outline may be either.
 fn of_product(slip: &Slip) -> Vec<f64> {
-    let density = slip.material.and_then(materials::by_name).map(|material| material.density);
-    let shape = slip.goods.and_then(goods::by_name).map_or("", |goods| goods.shape.as_str());
-    let (Some(density), Some([length, width, height])) = (density, slip.outline) else { return Vec::new() };
+    let density = slip
+        .material
+        .and_then(materials::by_name)
+        .map(|material| material.density);
+    let shape = slip
+        .goods
+        .and_then(goods::by_name)
+        .map_or("", |goods| goods.shape.as_str());
+    let (Some(density), Some([length, width, height])) = (density, slip.outline) else {
+        return Vec::new();
+    };
     let bar = density.kg_m3() * length.m() * width.m() * height.m() / slip.piece.kg();
     match shape {
         "pipe" => vec![bar * FRAC_PI_4],

@@ -6,7 +6,10 @@ use proptest::prelude::*;
 
 #[test]
 fn every_kind_is_there_once_and_has_a_prior() {
-    let kinds: Vec<&str> = HYPOTHESES.iter().map(|hypothesis| hypothesis.kind()).collect();
+    let kinds: Vec<&str> = HYPOTHESES
+        .iter()
+        .map(|hypothesis| hypothesis.kind())
+        .collect();
     let mut sorted = kinds.clone();
     sorted.sort_unstable();
     sorted.dedup();
@@ -20,10 +23,24 @@ fn every_kind_is_there_once_and_has_a_prior() {
 #[test]
 fn the_second_is_named_only_when_it_is_close() {
     // EN 10365: UB 203x133x25, 150.6 kg for 6 m. Of ten pieces a tenth is one piece or a decimal point; of three it is not.
-    let kinds = |line: &str| -> Vec<&'static str> { likely(&testing::slip(line).0).iter().map(|cause| cause.kind).collect() };
-    assert_eq!(kinds("UB 203x133x25 | - | 10 | l 6000 mm | 150.6 kg"), ["piece-for-line", "decimal"]);
-    assert_eq!(kinds("UB 203x133x25 | - | 3 | l 6000 mm | 45.2 kg"), ["decimal"]);
-    assert_eq!(kinds("UB 203x133x25 | - | 3 | l 6000 mm | 700 kg"), Vec::<&str>::new());
+    let kinds = |line: &str| -> Vec<&'static str> {
+        likely(&testing::slip(line).0)
+            .iter()
+            .map(|cause| cause.kind)
+            .collect()
+    };
+    assert_eq!(
+        kinds("UB 203x133x25 | - | 10 | l 6000 mm | 150.6 kg"),
+        ["piece-for-line", "decimal"]
+    );
+    assert_eq!(
+        kinds("UB 203x133x25 | - | 3 | l 6000 mm | 45.2 kg"),
+        ["decimal"]
+    );
+    assert_eq!(
+        kinds("UB 203x133x25 | - | 3 | l 6000 mm | 700 kg"),
+        Vec::<&str>::new()
+    );
 }
 
 #[test]
@@ -31,36 +48,68 @@ fn a_cause_says_what_the_line_would_weigh() {
     // A slip in the weight changes it; one in size or material leaves it. Steel 7,850, aluminium 2,700 kg/m3; 30 x 20 x 2 in of
     // steel weigh 154 kg.
     for (line, would_be_kg) in [
-        ("Floor plate | steel | 5 | 2000 x 1000 x 10 mm | 785 lb", 785.0),
-        ("Gusset plate | steel | 48 | 450 x 300 x 15 mm | 7,630 kg", 763.0),
-        ("Concrete ring | concrete | 4 | od 1200 id 1000 l 500 mm | 5,429 kg", 1_659.0),
-        ("Sheet | aluminium | 12 | 2000 x 1000 x 6 mm | 1,130 kg", 1_130.0),
+        (
+            "Floor plate | steel | 5 | 2000 x 1000 x 10 mm | 785 lb",
+            785.0,
+        ),
+        (
+            "Gusset plate | steel | 48 | 450 x 300 x 15 mm | 7,630 kg",
+            763.0,
+        ),
+        (
+            "Concrete ring | concrete | 4 | od 1200 id 1000 l 500 mm | 5,429 kg",
+            1_659.0,
+        ),
+        (
+            "Sheet | aluminium | 12 | 2000 x 1000 x 6 mm | 1,130 kg",
+            1_130.0,
+        ),
         ("Base plate | steel | 4 | 30 x 20 x 2 mm | 617 kg", 617.0),
     ] {
         let causes = likely(&testing::slip(line).0);
         let best = causes.first().unwrap_or_else(|| panic!("{line}: no cause"));
-        assert!((best.would_be_kg / would_be_kg - 1.0).abs() < 1e-3, "{line}: {best:?}");
+        assert!(
+            (best.would_be_kg / would_be_kg - 1.0).abs() < 1e-3,
+            "{line}: {best:?}"
+        );
     }
 }
 
 #[test]
 fn a_reading_can_be_told() {
     let causes = named(&testing::slip("UB 203x133x25 | - | 10 | l 6000 mm | 150.6 kg").0);
-    assert_eq!(in_words(&causes), "; it would fit as the weight of one of 10 pieces or as 1,506 kg");
+    assert_eq!(
+        in_words(&causes),
+        "; it would fit as the weight of one of 10 pieces or as 1,506 kg"
+    );
     assert_eq!(in_words(&[]), "");
 }
 
 fn any_mass() -> impl Strategy<Value = Mass> {
-    prop_oneof![Just(0.0), 1e-9..1e9f64, Just(f64::MAX), Just(f64::MIN_POSITIVE)].prop_map(Mass::from_kg)
+    prop_oneof![
+        Just(0.0),
+        1e-9..1e9f64,
+        Just(f64::MAX),
+        Just(f64::MIN_POSITIVE)
+    ]
+    .prop_map(Mass::from_kg)
 }
 
 fn any_size() -> impl Strategy<Value = Option<Size1>> {
-    let half = prop_oneof![Just(0.0), Just(0.000_5), Just(0.005), Just(0.0127), Just(0.000_793_75)];
-    proptest::option::of((1e-6..1e3f64, half, any::<bool>()).prop_map(|(size, half, fine)| Size1 {
-        length: Length::from_m(size),
-        half_digit: Length::from_m(half),
-        fine,
-    }))
+    let half = prop_oneof![
+        Just(0.0),
+        Just(0.000_5),
+        Just(0.005),
+        Just(0.0127),
+        Just(0.000_793_75)
+    ];
+    proptest::option::of(
+        (1e-6..1e3f64, half, any::<bool>()).prop_map(|(size, half, fine)| Size1 {
+            length: Length::from_m(size),
+            half_digit: Length::from_m(half),
+            fine,
+        }),
+    )
 }
 
 fn any_range() -> impl Strategy<Value = MassRange> {

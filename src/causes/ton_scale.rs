@@ -20,16 +20,32 @@ impl Hypothesis for TonScale {
     }
 
     fn candidates(&self, slip: &Slip) -> Vec<Candidate> {
-        let others: &[MassUnit] = if TONS.contains(&slip.unit) { &SMALL } else { &TONS };
+        let others: &[MassUnit] = if TONS.contains(&slip.unit) {
+            &SMALL
+        } else {
+            &TONS
+        };
         let read_as = others.iter().map(|other| {
-            let reading = format!("{} {}", show::figure(slip.figure), other.symbol());
+            let reading = format!("{} {}", show::figure(slip.figure), in_words(*other));
             Candidate::of_weight(slip.declared * (other.kg() / slip.unit.kg()), reading)
         });
         let converted = others.iter().map(|other| {
-            let reading = format!("a weight converted the wrong way between {} and {}", slip.unit.symbol(), other.symbol());
+            let reading = format!(
+                "a weight converted the wrong way between {} and {}",
+                slip.unit.symbol(),
+                other.symbol()
+            );
             Candidate::of_weight(slip.declared * (slip.unit.kg() / other.kg()), reading)
         });
         read_as.chain(converted).collect()
+    }
+}
+
+fn in_words(unit: MassUnit) -> &'static str {
+    match unit {
+        MassUnit::ShortTon => "short tons",
+        MassUnit::LongTon => "long tons",
+        other => other.symbol(),
     }
 }
 

@@ -44,12 +44,11 @@ impl Rule for GrossBelowNet {
     }
 }
 
-/// The packaging that stands between the two.
+/// The packaging that stands between the two: drums too, whose tare is already in the estimate of what they hold.
 fn tare(facts: &Facts<'_>) -> MassRange {
-    match (facts.estimate, facts.item, facts.package) {
-        (Ok(estimate), ..) => estimate.tare,
-        (Err(_), Some(item), _) => Basics::of_item(item).tare,
-        (Err(_), None, Some(shared)) => Basics::of_package(shared).tare,
-        (Err(_), None, None) => MassRange { low: Mass::ZERO, likely: Mass::ZERO, high: Mass::ZERO },
+    match (facts.item, facts.package) {
+        (Some(item), _) => Basics::of_item(item).tare,
+        (None, Some(shared)) => Basics::of_package(shared).tare,
+        (None, None) => MassRange { low: Mass::ZERO, likely: Mass::ZERO, high: Mass::ZERO },
     }
 }
