@@ -3,6 +3,7 @@
 use crate::judge::{Facts, Finding, Rule, Severity};
 use crate::causes::{self, Slip};
 use crate::plan::Basics;
+use crate::tables::packages::{self, Counts};
 use crate::understand::WeightKind;
 use crate::units::{Mass, MassRange, show};
 
@@ -47,7 +48,13 @@ impl Rule for GrossBelowNet {
 /// The packaging that stands between the two: drums too, whose tare is already in the estimate of what they hold.
 fn tare(facts: &Facts<'_>) -> MassRange {
     match (facts.item, facts.package) {
-        (Some(item), _) => Basics::of_item(item).tare,
+        (Some(item), _) => {
+            let tare = Basics::of_item(item).tare;
+            let held_by_each = item.packages.is_none() && item.packed_as.and_then(packages::by_name).is_some_and(|word| word.counts == Counts::Piece);
+            if held_by_each { tare.times(f64::from(item.pieces)) } else { tare }
+        }
+        // A weight for several lines stands for a pallet where nothing else is said.
+        (None, Some(shared)) if shared.tare.is_none() => packages::tare(shared.packed_as.unwrap_or("pallet")),
         (None, Some(shared)) => Basics::of_package(shared).tare,
         (None, None) => MassRange { low: Mass::ZERO, likely: Mass::ZERO, high: Mass::ZERO },
     }
