@@ -38,24 +38,59 @@ pub struct Request<'a> {
 
 /// Runs an audit.
 pub fn run(request: Request<'_>) -> Audit {
-    let Request { files, refused, fleet, site, date, supplier, delivery, progress } = request;
-    let known = Known { supplier, delivery, us: site.units == Units::Us };
+    let Request {
+        files,
+        refused,
+        fleet,
+        site,
+        date,
+        supplier,
+        delivery,
+        progress,
+    } = request;
+    let known = Known {
+        supplier,
+        delivery,
+        us: site.units == Units::Us,
+        semicolons: false,
+    };
     let id = identity(&files, fleet.as_ref(), &site, date, &known);
-    let trucks = fleet.as_ref().map(|fleet| Register { fleet, site: &site, date });
+    let trucks = fleet.as_ref().map(|fleet| Register {
+        fleet,
+        site: &site,
+        date,
+    });
     let mut sources = Vec::with_capacity(files.len());
     let mut deliveries = Vec::new();
     for file in files {
         let readings = understand::file(&file, &known);
-        sources.push(Source { name: file.name.to_string(), sha256: file.sha256, kind: file.kind, remarks: file.remarks });
+        sources.push(Source {
+            name: file.name.to_string(),
+            sha256: file.sha256,
+            kind: file.kind,
+            remarks: file.remarks,
+        });
         let name = file.name;
         // The raw cells are no longer needed: memory follows the largest file, not the sum of all.
         drop(file.sheets);
         for reading in readings {
-            deliveries.push(sheet::audit(reading, &site, trucks.as_ref().map(|trucks| trucks as &(dyn Trucks + Sync))));
+            deliveries.push(sheet::audit(
+                reading,
+                &site,
+                trucks.as_ref().map(|trucks| trucks as &(dyn Trucks + Sync)),
+            ));
         }
         progress(&name);
     }
-    Audit { id, date, site, fleet, sources, refused, deliveries }
+    Audit {
+        id,
+        date,
+        site,
+        fleet,
+        sources,
+        refused,
+        deliveries,
+    }
 }
 
 /// The register as the pure function that the plan asks.
@@ -76,9 +111,19 @@ impl Trucks for Register<'_> {
 }
 
 /// Hash of everything that decides the result: sources, register, settings, options, tables (by the program's version), date.
-fn identity(files: &[RawFile], fleet: Option<&Fleet>, site: &Site, date: NaiveDate, known: &Known) -> String {
+fn identity(
+    files: &[RawFile],
+    fleet: Option<&Fleet>,
+    site: &Site,
+    date: NaiveDate,
+    known: &Known,
+) -> String {
     let mut parts: Vec<String> = vec![env!("CARGO_PKG_VERSION").to_string(), date.to_string()];
-    parts.extend(files.iter().map(|file| format!("{} {}", file.name, file.sha256)));
+    parts.extend(
+        files
+            .iter()
+            .map(|file| format!("{} {}", file.name, file.sha256)),
+    );
     parts.push(format!("{fleet:?}"));
     parts.push(serde_json::to_string(site).unwrap_or_default());
     parts.push(format!("{:?} {:?}", known.supplier, known.delivery));
@@ -92,7 +137,12 @@ fn short_hash<'a>(parts: impl Iterator<Item = &'a str>) -> String {
         hasher.update((part.len() as u64).to_be_bytes());
         hasher.update(part);
     }
-    hasher.finalize().iter().take(8).map(|byte| format!("{byte:02x}")).collect()
+    hasher
+        .finalize()
+        .iter()
+        .take(8)
+        .map(|byte| format!("{byte:02x}"))
+        .collect()
 }
 
 /// One goods line, audited.

@@ -4,8 +4,10 @@
 //! The modules in reading order: each takes the plain data of the one before and knows nothing of the ones after it.
 
 pub mod audit;
-pub mod compare;
 pub mod causes;
+pub mod cli;
+pub mod commands;
+pub mod compare;
 pub mod error;
 pub mod estimate;
 pub mod fleet;
@@ -14,8 +16,6 @@ pub mod place;
 pub mod plan;
 pub mod read;
 pub mod report;
-pub mod cli;
-pub mod commands;
 pub mod settle;
 pub mod site;
 pub mod tables;

@@ -64,10 +64,28 @@ pub fn sources() -> Vec<(String, String, String)> {
         ("material words", MATERIAL_WORDS),
         ("register headings", REGISTER_HEADINGS),
     ];
-    let all = named.into_iter().map(|(name, table)| (name.to_string(), table)).chain(products::ALL.iter().map(|(name, table)| (format!("products: {name}"), *table)));
+    let all = named
+        .into_iter()
+        .map(|(name, table)| (name.to_string(), table))
+        .chain(
+            products::ALL
+                .iter()
+                .map(|(name, table)| (format!("products: {name}"), *table)),
+        );
     all.map(|(name, table)| {
-        let hash: String = Sha256::digest(table).iter().take(8).map(|byte| format!("{byte:02x}")).collect();
-        (name, format!("{} rows, SHA-256 begins {hash}", table.lines().count().saturating_sub(1)), "a source in every row".to_string())
+        let hash: String = Sha256::digest(table)
+            .iter()
+            .take(8)
+            .map(|byte| format!("{byte:02x}"))
+            .collect();
+        (
+            name,
+            format!(
+                "{} rows, SHA-256 begins {hash}",
+                table.lines().count().saturating_sub(1)
+            ),
+            "a source in every row".to_string(),
+        )
     })
     .collect()
 }

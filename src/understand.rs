@@ -15,7 +15,7 @@ pub use sheet::Known;
 
 use crate::place::Place;
 pub use crate::units::MassUnit;
-use crate::units::{Length, Mass};
+use crate::units::{Length, Mass, Volume};
 use chrono::NaiveDate;
 use serde::Serialize;
 
@@ -118,6 +118,15 @@ pub struct StatedWeight {
     pub text: String,
 }
 
+/// A volume that the line states.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StatedVolume {
+    /// The volume.
+    pub volume: Volume,
+    /// The cell.
+    pub place: Place,
+}
+
 /// A weight cell that holds no usable weight ("TBA", 0, a negative figure, an error).
 #[derive(Clone, Debug, PartialEq)]
 pub struct UnusableWeight {
@@ -127,6 +136,8 @@ pub struct UnusableWeight {
     pub text: String,
     /// Why it is not a weight.
     pub why: String,
+    /// Somebody wrote that there is none ("TBA", an error, 0), rather than a formula that was never calculated.
+    pub withheld: bool,
 }
 
 /// Which side the forks enter.
@@ -187,6 +198,8 @@ pub struct Item {
     pub sizes_from: Option<Place>,
     /// All weights the line states.
     pub weights: Vec<StatedWeight>,
+    /// Stated volume, of the line or of one package.
+    pub volume: Option<StatedVolume>,
     /// Stated tare of the line's packaging.
     pub tare: Option<Mass>,
     /// Weight cells that hold none.
@@ -331,13 +344,21 @@ pub struct SheetReading {
 
 /// Understands every sheet of a file that holds anything.
 pub fn file(raw: &crate::read::RawFile, known: &Known) -> Vec<SheetReading> {
+    let known = Known {
+        semicolons: raw.kind.ends_with("semicolons"),
+        ..known.clone()
+    };
     let names: Vec<&str> = raw.sheets.iter().map(|sheet| &*sheet.name).collect();
     raw.sheets
         .iter()
         .filter(|sheet| !sheet.rows.is_empty())
         .map(|sheet| {
-            let others: Vec<&str> = names.iter().copied().filter(|name| *name != &*sheet.name).collect();
-            sheet::sheet(sheet, &others, known)
+            let others: Vec<&str> = names
+                .iter()
+                .copied()
+                .filter(|name| *name != &*sheet.name)
+                .collect();
+            sheet::sheet(sheet, &others, &known)
         })
         .collect()
 }

@@ -24,7 +24,10 @@ impl Hypothesis for NetForGross {
     }
 
     fn candidates(&self, slip: &Slip) -> Vec<Candidate> {
-        let exchanged = |other: Mass| Candidate::of_weight(other, "net and gross exchanged");
+        let exchanged = |other: Mass| Candidate {
+            factor: of_net_and_packaging(slip),
+            ..Candidate::of_weight(other, "net and gross exchanged")
+        };
         let tare = slip.tare.likely;
         let found = match (slip.kind, slip.net, slip.gross) {
             (WeightKind::Gross, Some(net), _) if is_packaging(slip, net, slip.declared) => {
@@ -42,6 +45,14 @@ impl Hypothesis for NetForGross {
             _ => return Vec::new(),
         };
         vec![found]
+    }
+}
+
+/// Where the expected weight is the stated net and the packaging: exchanged, the net is the other one, and so is what to expect.
+fn of_net_and_packaging(slip: &Slip) -> f64 {
+    match (slip.evidence, slip.net) {
+        (None, Some(net)) => (slip.declared + slip.tare.likely) / (net + slip.tare.likely),
+        _ => 1.0,
     }
 }
 

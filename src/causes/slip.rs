@@ -4,9 +4,11 @@ use crate::compare::{Tolerance, expected};
 use crate::estimate::{Estimate, Evidence};
 use crate::settle::{Declared, Settled};
 use crate::tables::packages::{self, Counts};
-use crate::understand::{Basis, Item, MassUnit, Sizes, StatedWeight, WeightKind};
+use crate::understand::{Basis, Item, MassUnit, Size1, Sizes, StatedWeight, WeightKind};
 use crate::units::{Length, Mass, MassRange};
 
+/// Packaging of no known kind, low, likely and high as parts of the net weight: a steel drum is a tenth (common practice, no source).
+const UNKNOWN_TARE: (f64, f64, f64) = (0.0, 0.04, 0.14);
 /// Longest piece that a vehicle brings.
 pub(super) const LONGEST_PIECE: Length = Length::from_m(30.0);
 /// Numbers in a description above this count no pieces (common practice, no source).
@@ -97,11 +99,12 @@ impl Slip {
             piece: estimate.piece.likely,
             sizes: item.map_or_else(Sizes::default, |item| item.sizes),
             outline: estimate.outline,
-            too_long: item.is_some_and(too_long),
+            too_long: item.is_some_and(|item| too_long(item, estimate.goods)),
         })
     }
 
-    /// A gross weight below the net weight beside it: what it should be is the net weight and the packaging.
+    /// A gross weight below the net weight beside it: what it should be is the net weight and the packaging
+    /// (`tare` of zero: of no known kind).
     pub fn beside_net(
         gross: &StatedWeight,
         settled: &Settled,
@@ -111,6 +114,16 @@ impl Slip {
     ) -> Option<Slip> {
         let unit = unit(gross, settled)?;
         let mass = unit.mass(gross.figure);
+        let (low, likely, high) = UNKNOWN_TARE;
+        let tare = if tare.high.kg() > 0.0 {
+            tare
+        } else {
+            MassRange {
+                low: net * low,
+                likely: net * likely,
+                high: net * high,
+            }
+        };
         let net_alone = MassRange {
             low: net,
             likely: net,
@@ -168,15 +181,10 @@ pub fn stated<'a>(
 
 /// Longer than any road vehicle with its load (Directive 96/53/EC: 18.75 m; US practice to 30 m with a permit); cable on a reel
 /// is not.
-fn too_long(item: &Item) -> bool {
-    let wound = item
-        .packed_as
-        .is_some_and(|name| matches!(name, "reel" | "coil"));
-    !wound
-        && item
-            .sizes
-            .length
-            .is_some_and(|size| !size.length.fits(LONGEST_PIECE))
+fn too_long(item: &Item, goods: Option<&str>) -> bool {
+    let wound = |name: Option<&str>| matches!(name, Some("reel" | "coil" | "cable"));
+    let long = |size: Size1| !size.length.fits(LONGEST_PIECE);
+    !wound(item.packed_as) && !wound(goods) && item.sizes.length.is_some_and(long)
 }
 
 fn unit(weight: &StatedWeight, settled: &Settled) -> Option<MassUnit> {

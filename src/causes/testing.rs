@@ -120,6 +120,7 @@ pub(super) fn parts(line: &str) -> (Item, Declared, Estimate) {
             .map(|word| word.name),
         sizes: written_sizes(sizes),
         package_sizes: Sizes::default(),
+        volume: None,
         sizes_from: None,
         weights: vec![stated],
         tare: None,
@@ -131,9 +132,14 @@ pub(super) fn parts(line: &str) -> (Item, Declared, Estimate) {
     };
     let settled = Settled::default();
     let estimate = estimate::line(&item, None).unwrap_or_else(|no| no_estimate(line, &no.why));
-    let declared = settle::declared(&item.weights, item.pieces, item.packages, &settled, |_| {
-        true
-    })
+    let declared = settle::declared(
+        &item.weights,
+        &item.unusable,
+        item.pieces,
+        item.packages,
+        &settled,
+        |_| true,
+    )
     .expect("a weight");
     (item, declared, estimate)
 }

@@ -6,6 +6,7 @@ mod angle;
 mod bar;
 mod dressed;
 mod european;
+mod hbeam;
 mod hollow;
 mod imperial;
 mod nonferrous;
@@ -23,6 +24,8 @@ mod words;
 mod checks;
 #[cfg(test)]
 mod descriptions;
+#[cfg(test)]
+mod values;
 
 pub use packages::{Container, container};
 
@@ -168,18 +171,16 @@ fn named_at(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
     if scene.classes.any(NOT_BARE_STEEL) {
         return None;
     }
-    if scene
-        .word(at)
-        .is_some_and(|word| matches!(word, "pl" | "plate" | "fl"))
-    {
+    if scene.word(at).is_some_and(|word| word == "pl") {
         return bar::plate(scene, at, hint);
     }
     if scene.classes.any(Classes::PLATE) {
         return None;
     }
-    imperial::named(scene, at)
+    imperial::named(scene, at, hint)
         .or_else(|| serial::named(scene, at))
         .or_else(|| european::named(scene, at))
+        .or_else(|| hbeam::named(scene, at))
         .or_else(|| rail::named(scene, at))
         .or_else(|| angle::named(scene, at, hint))
         .or_else(|| hollow::named(scene, at))

@@ -44,6 +44,7 @@ pub fn at(
             mass: best.capacity,
             calculated: false,
             from: best.place.clone(),
+            rated_at: best.load_centre,
         });
     }
     if !rows.iter().any(|row| lift_height.fits(row.height)) {
@@ -110,11 +111,10 @@ fn on_plate<'r, 'a>(
         .max_by(|a, b| a.capacity.kg().total_cmp(&b.capacity.kg()))
 }
 
-/// Capacity beyond the plate's load centres.
+/// Capacity beyond the plate's load centres: the least of the rows that govern this height, carried out by the moment.
 ///
-/// It is the next greater height's row carried out by the moment, and never above what the plate gives, at this height,
-/// at any shorter load centre, carried out likewise. Nor is it ever above the figure for a lesser height: a plate may
-/// state a long load centre for low lifts only, and lifting higher must not bring more.
+/// Nor is it ever above the figure for a lesser height: a plate may state a long load centre for low lifts only, and
+/// lifting higher must not bring more.
 fn carried_out(
     rows: &[Row],
     load_centre: Length,
@@ -134,10 +134,16 @@ fn carried_out(
             mass,
             calculated: true,
             from: place.clone(),
+            rated_at: rows
+                .iter()
+                .find(|row| row.place == place)
+                .map_or(Length::ZERO, |row| row.load_centre),
         })
 }
 
-/// Every figure that bounds the capacity at one height.
+/// Every figure that bounds the capacity at one height: the plate's own where it reaches; else the rows of the next
+/// greater height, and of the heights above it those that are the best of the plate at their load centre. A row that is
+/// outdone there (less only because it is higher) says nothing about this height.
 fn limits<'a>(
     rows: &[Row<'a>],
     load_centre: Length,
@@ -151,16 +157,16 @@ fn limits<'a>(
     let next_height = high_enough().fold(None, |least: Option<Length>, row| {
         Some(least.map_or(row.height, |least| least.min(row.height)))
     });
+    let governs = |row: &&Row| {
+        next_height.is_some_and(|next| row.height.fits(next))
+            || on_plate(rows, row.load_centre, height)
+                .is_some_and(|best| best.capacity.fits(row.capacity))
+    };
     high_enough()
-        .filter_map(|row| {
-            let of_next_height = next_height.is_some_and(|next| row.height.fits(next));
-            let governing = if of_next_height {
-                row
-            } else {
-                on_plate(rows, row.load_centre, height)?
-            };
+        .filter(governs)
+        .map(|row| {
             let arm = (axle + row.load_centre) / (axle + load_centre);
-            Some((governing.capacity * arm, governing.place))
+            (row.capacity * arm, row.place)
         })
         .collect()
 }

@@ -36,7 +36,7 @@ pub fn understand(sheets: &[Sheet], units: Units) -> Fleet {
                 fleet.notes.extend(column_notes(sheet, &layout));
                 fleet.faults.extend(missing_columns(&layout));
                 for row in sheet.rows.iter().filter(|row| row.number >= layout.first) {
-                    if !repeats_headings(row, &layout.columns) {
+                    if layout.has(Field::Truck) && !repeats_headings(row, &layout.columns) {
                         rows.read(sheet, &layout, row);
                     }
                 }
@@ -52,8 +52,7 @@ pub fn understand(sheets: &[Sheet], units: Units) -> Fleet {
         fleet.faults.push(Fault {
             truck: None,
             place: sheet.place(1, 0),
-            message: "no table of trucks was found; the register needs one heading row with truck, capacity and load centre"
-                .to_string(),
+            message: "no table of trucks was found; the register needs one heading row with truck, capacity and load centre".to_string(),
         });
     }
     let (drafts, faults, notes) = rows.finish();

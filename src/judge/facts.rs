@@ -71,15 +71,22 @@ impl Facts<'_> {
     /// The expected range for a weight of the declared kind.
     pub fn expected(&self) -> Option<MassRange> {
         let estimate = self.estimate.ok()?;
-        Some(self.declared.map_or(estimate.line, |declared| expected(estimate, declared.kind)))
+        Some(
+            self.declared
+                .map_or(estimate.line, |declared| expected(estimate, declared.kind)),
+        )
     }
 
     /// "2,040 lb declared (F12), 4,300 to 4,600 lb expected".
     pub fn difference(&self) -> String {
-        let (Some(declared), Some(range)) = (self.declared, self.expected()) else { return String::new() };
+        let (Some(declared), Some(range)) = (self.declared, self.expected()) else {
+            return String::new();
+        };
         let shown = show::weight(declared.mass, self.units());
         let of = match declared.of {
-            crate::understand::Basis::Piece if self.pieces() > 1 => format!(" for all {} pieces", self.pieces()),
+            crate::understand::Basis::Piece if self.pieces() > 1 => {
+                format!(" for all {} pieces", self.pieces())
+            }
             _ => String::new(),
         };
         format!(
@@ -94,7 +101,13 @@ impl Facts<'_> {
 impl Finding {
     /// A finding without a field.
     pub fn new(code: &'static str, severity: Severity, message: impl Into<String>) -> Finding {
-        Finding { code, severity, message: message.into(), field: None, cause: None }
+        Finding {
+            code,
+            severity,
+            message: message.into(),
+            field: None,
+            cause: None,
+        }
     }
 
     /// The same with the best of its likely causes; the message says what the weight would fit as, of the second too.

@@ -38,6 +38,7 @@ mod total_differs;
 mod truck_overloaded;
 mod unverifiable;
 mod upper_bound_only;
+mod volume_differs;
 
 /// All rules, by code.
 pub static RULES: &[&dyn Rule] = &[
@@ -64,4 +65,5 @@ pub static RULES: &[&dyn Rule] = &[
     &truck_overloaded::TruckOverloaded,
     &unverifiable::Unverifiable,
     &upper_bound_only::UpperBoundOnly,
+    &volume_differs::VolumeDiffers,
 ];

@@ -13,7 +13,8 @@ type Book<'a> = Sheets<Cursor<&'a [u8]>>;
 /// Reads a workbook's sheets in order.
 pub(super) fn read(file: &Arc<str>, content: &[u8]) -> Result<Reading, Refusal> {
     // A damaged file must never stop the other files of the morning: a panic of the library is a refusal of this file.
-    catch_unwind(AssertUnwindSafe(|| sheets(file, content))).unwrap_or_else(|_| Err(damaged("its parts contradict each other")))
+    catch_unwind(AssertUnwindSafe(|| sheets(file, content)))
+        .unwrap_or_else(|_| Err(damaged("its parts contradict each other")))
 }
 
 fn damaged(why: impl std::fmt::Display) -> Refusal {
@@ -27,7 +28,10 @@ fn refusal(error: impl std::fmt::Display) -> Refusal {
     let why = error.to_string();
     let lower = why.to_lowercase();
     if lower.contains("password") || lower.contains("encrypt") {
-        return ("is encrypted".to_string(), "ask the supplier for a copy without a password".to_string());
+        return (
+            "is encrypted".to_string(),
+            "ask the supplier for a copy without a password".to_string(),
+        );
     }
     damaged(why)
 }
@@ -47,7 +51,10 @@ fn sheets(file: &Arc<str>, content: &[u8]) -> Result<Reading, Refusal> {
     let mut remarks = Vec::new();
     for meta in book.sheets_metadata().to_vec() {
         if meta.typ != calamine::SheetType::WorkSheet {
-            remarks.push(format!("sheet \"{}\" holds no cells (a chart or macro sheet) and was not read", meta.name));
+            remarks.push(format!(
+                "sheet \"{}\" holds no cells (a chart or macro sheet) and was not read",
+                meta.name
+            ));
             continue;
         }
         let mut sheet = Sheet {
@@ -58,7 +65,11 @@ fn sheets(file: &Arc<str>, content: &[u8]) -> Result<Reading, Refusal> {
             merged: merged(&mut book, &meta.name),
             hidden_columns: Vec::new(),
         };
-        let mut cells = Cells { rows: &mut sheet.rows, count: 0, sheet: &meta.name };
+        let mut cells = Cells {
+            rows: &mut sheet.rows,
+            count: 0,
+            sheet: &meta.name,
+        };
         if let Sheets::Xlsx(book) = &mut book {
             let mut reader = book.worksheet_cells_reader(&meta.name).map_err(refusal)?;
             while let Some(cell) = reader.next_cell_with_formula().map_err(refusal)? {
@@ -70,8 +81,14 @@ fn sheets(file: &Arc<str>, content: &[u8]) -> Result<Reading, Refusal> {
             let (top, left) = range.start().unwrap_or((0, 0));
             for (row, column, value) in range.used_cells() {
                 // Positions count from the used area; the sheet's own numbers start at its first cell.
-                let place = (top.saturating_add(row as u32), left.saturating_add(column as u32));
-                let formula = formulas.as_ref().and_then(|all| all.get_value(place)).filter(|text| !text.is_empty());
+                let place = (
+                    top.saturating_add(row as u32),
+                    left.saturating_add(column as u32),
+                );
+                let formula = formulas
+                    .as_ref()
+                    .and_then(|all| all.get_value(place))
+                    .filter(|text| !text.is_empty());
                 cells.push(place, value_of(value.clone(), formula.cloned()))?;
             }
         }
@@ -83,8 +100,14 @@ fn sheets(file: &Arc<str>, content: &[u8]) -> Result<Reading, Refusal> {
 
 /// An encrypted xlsx is a compound file with a stream of this name.
 fn encrypted_package(content: &[u8]) -> bool {
-    let name: Vec<u8> = "EncryptedPackage".encode_utf16().flat_map(u16::to_le_bytes).collect();
-    content.starts_with(&[0xD0, 0xCF]) && content.windows(name.len()).any(|window| window == name.as_slice())
+    let name: Vec<u8> = "EncryptedPackage"
+        .encode_utf16()
+        .flat_map(u16::to_le_bytes)
+        .collect();
+    content.starts_with(&[0xD0, 0xCF])
+        && content
+            .windows(name.len())
+            .any(|window| window == name.as_slice())
 }
 
 fn merged(book: &mut Book<'_>, sheet: &str) -> Vec<Merged> {
@@ -116,7 +139,10 @@ impl Cells<'_> {
     fn push(&mut self, (row, column): (u32, u32), value: Option<Value>) -> Result<(), Refusal> {
         if row >= MOST_ROWS || column >= MOST_COLUMNS {
             return Err((
-                format!("has a cell outside a spreadsheet's limits in sheet \"{}\"", self.sheet),
+                format!(
+                    "has a cell outside a spreadsheet's limits in sheet \"{}\"",
+                    self.sheet
+                ),
                 "ask the supplier for a file saved by a spreadsheet program".to_string(),
             ));
         }
@@ -124,14 +150,24 @@ impl Cells<'_> {
         self.count += 1;
         if self.count > MOST_CELLS {
             return Err((
-                format!("has more than {MOST_CELLS} filled cells in sheet \"{}\"", self.sheet),
+                format!(
+                    "has more than {MOST_CELLS} filled cells in sheet \"{}\"",
+                    self.sheet
+                ),
                 "split it, or save only the sheet with the delivery".to_string(),
             ));
         }
-        let cell = Cell { column: column + 1, value };
+        let cell = Cell {
+            column: column + 1,
+            value,
+        };
         match self.rows.last_mut() {
             Some(last) if last.number == row + 1 => last.cells.push(cell),
-            _ => self.rows.push(Row { number: row + 1, hidden: false, cells: vec![cell] }),
+            _ => self.rows.push(Row {
+                number: row + 1,
+                hidden: false,
+                cells: vec![cell],
+            }),
         }
         Ok(())
     }
@@ -167,21 +203,27 @@ fn value_of(data: Data, formula: Option<String>) -> Option<Value> {
         Data::Float(number) => number.is_finite().then_some(Value::Number(number)),
         Data::String(text) => (!text.trim().is_empty()).then(|| Value::Text(text.into())),
         Data::Bool(truth) => Some(Value::Bool(truth)),
-        Data::DateTime(stamp) => {
-            Some(stamp.as_datetime().map_or(Value::Text(stamp.to_string().into()), Value::Date))
-        }
+        Data::DateTime(stamp) => Some(
+            stamp
+                .as_datetime()
+                .map_or(Value::Text(stamp.to_string().into()), Value::Date),
+        ),
         Data::DateTimeIso(text) => Some(iso_date(&text)),
         Data::DurationIso(text) => Some(Value::Text(text.into())),
         Data::Error(error) => Some(Value::Error(error.to_string().into())),
     };
     match (value, formula) {
-        (None | Some(Value::Number(0.0)), Some(formula)) if !formula.is_empty() => Some(Value::Formula(formula.into())),
+        (None | Some(Value::Number(0.0)), Some(formula)) if !formula.is_empty() => {
+            Some(Value::Formula(formula.into()))
+        }
         (value, _) => value,
     }
 }
 
 fn iso_date(text: &str) -> Value {
-    let date = chrono::NaiveDateTime::parse_from_str(text, "%Y-%m-%dT%H:%M:%S%.f")
-        .or_else(|_| chrono::NaiveDate::parse_from_str(text, "%Y-%m-%d").map(|day| day.and_time(chrono::NaiveTime::MIN)));
+    let date = chrono::NaiveDateTime::parse_from_str(text, "%Y-%m-%dT%H:%M:%S%.f").or_else(|_| {
+        chrono::NaiveDate::parse_from_str(text, "%Y-%m-%d")
+            .map(|day| day.and_time(chrono::NaiveTime::MIN))
+    });
     date.map_or_else(|_| Value::Text(text.into()), Value::Date)
 }

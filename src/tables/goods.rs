@@ -50,7 +50,10 @@ fn yes<'de, D: serde::Deserializer<'de>>(input: D) -> Result<bool, D::Error> {
 }
 
 static GOODS: LazyLock<HashMap<String, Goods>> = LazyLock::new(|| {
-    super::rows::<Goods>(super::GOODS).into_iter().map(|goods| (goods.name.clone(), goods)).collect()
+    super::rows::<Goods>(super::GOODS)
+        .into_iter()
+        .map(|goods| (goods.name.clone(), goods))
+        .collect()
 });
 
 #[derive(Clone, Deserialize)]
@@ -62,7 +65,11 @@ struct RowOfTable {
 }
 
 static WORDS: LazyLock<Phrases<RowOfTable>> = LazyLock::new(|| {
-    Phrases::new(super::rows::<RowOfTable>(super::GOODS_WORDS).into_iter().map(|row| (row.word.clone(), row)))
+    Phrases::new(
+        super::rows::<RowOfTable>(super::GOODS_WORDS)
+            .into_iter()
+            .map(|row| (row.word.clone(), row)),
+    )
 });
 
 /// A kind of goods by its name.
@@ -75,31 +82,56 @@ pub fn all() -> impl Iterator<Item = &'static Goods> {
     GOODS.values()
 }
 
-/// The goods that a description speaks of: its last goods word before the first comma or figure ("rail clip", "steel
-/// plate 500x500x30"), or else its last one anywhere.
+/// The goods that a description speaks of: the last goods word with a shape in the clause of its sizes ("signal post base,
+/// steel plate 500x500x30"), else the last one of the first clause before any figure ("rail clip, spring steel"), else
+/// the last one anywhere.
 pub fn in_description(text: &str) -> Option<GoodsWord> {
     let text = fold(text);
     let found = words(&text);
-    let cut = text.find(|sign: char| sign == ',' || sign == ';' || sign.is_ascii_digit()).unwrap_or(text.len());
-    let mut before = None;
-    let mut anywhere = None;
+    let first_comma = text.find([',', ';']).unwrap_or(text.len());
+    let first_figure = text
+        .find(|sign: char| sign.is_ascii_digit())
+        .unwrap_or(text.len());
+    let clause = text
+        .get(..first_figure)
+        .and_then(|before| before.rfind([',', ';']))
+        .unwrap_or(0);
+    let (mut beside_sizes, mut first_clause, mut anywhere) = (None, None, None);
     let mut at = 0;
     while at < found.len() {
-        match WORDS.at(&found, at) {
-            Some((length, row)) => {
-                if found[at].start < cut {
-                    before = Some(row);
-                }
-                anywhere = Some(row);
-                at += length;
-            }
-            None => at += 1,
+        let Some((length, row)) = WORDS.at(&found, at) else {
+            at += 1;
+            continue;
+        };
+        let start = found[at].start;
+        if start >= clause
+            && start < first_figure
+            && first_figure < text.len()
+            && !row.shape.is_empty()
+        {
+            beside_sizes = Some(row);
         }
+        if start < first_comma.min(first_figure) {
+            first_clause = Some(row);
+        }
+        anywhere = Some(row);
+        at += length;
     }
-    let row: &'static RowOfTable = before.or(anywhere)?;
+    // Beside the sizes in the very clause of the name, the last word of the clause is meant, with a shape or without.
+    let row: &'static RowOfTable = beside_sizes
+        .filter(|_| clause > 0)
+        .or(first_clause)
+        .or(beside_sizes)
+        .or(anywhere)?;
     let goods = by_name(&row.goods)?;
-    let material = [row.material.as_str(), goods.material.as_str()].into_iter().find(|name| !name.is_empty());
-    Some(GoodsWord { goods, shape: &row.shape, material })
+    let material = [row.material.as_str(), goods.material.as_str()]
+        .into_iter()
+        .find(|name| !name.is_empty());
+    Some(GoodsWord {
+        goods,
+        shape: &row.shape,
+        material,
+    })
 }
 
 #[cfg(test)]
@@ -117,6 +149,9 @@ mod tests {
     fn descriptions_name_goods() {
         for (text, goods) in [
             ("Base plate", "plate"),
+            ("Signal post base, steel plate 500x500x30", "plate"),
+            ("Counterweight, cast iron 400x300x150", "casting"),
+            ("Gear oil ISO 220, 205 L drum", "drum"),
             ("Riffelblech", "plate"),
             ("Aluminiumblech", "sheet"),
             ("Rail clip, spring steel", "small parts"),
@@ -124,12 +159,16 @@ mod tests {
             ("Concrete pipe DN450", "concrete pipe"),
             ("60 PCS STEEL PIPE 4.500 OD", "pipe"),
             ("Cable trough 1000x250x200", "concrete trough"),
-            ("1 PUMP SKID CRATED 72X48X60 IN", "machine"),
+            ("1 PUMP SKID CRATED 72X48X60 IN", "equipment skid"),
             ("Edelstahlrohr 60,3", "pipe"),
             ("Softwood bearer treated", "lumber"),
             ("Kerb 915x255x125", "concrete"),
         ] {
-            assert_eq!(in_description(text).map(|word| word.goods.name.as_str()), Some(goods), "{text}");
+            assert_eq!(
+                in_description(text).map(|word| word.goods.name.as_str()),
+                Some(goods),
+                "{text}"
+            );
         }
         assert_eq!(in_description("M24x130 A4-80"), None);
     }

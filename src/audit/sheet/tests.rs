@@ -109,3 +109,18 @@ fn gross_below_net_is_a_question_of_which_is_which() {
         Some("net-for-gross")
     );
 }
+
+#[test]
+fn drums_stand_between_net_and_gross() {
+    // Four steel drums of 15 to 27 kg (packages table) on a pallet of 15 to 32 kg: 93 kg between net and gross.
+    let heading = "Item,Description,Qty,Package,Packages,Net weight kg,Gross weight kg\n";
+    let audit = audit(&format!(
+        "{heading}A1,\"Hydraulic oil, 55 gal steel drum\",4,pallet,1,814,721\n"
+    ));
+    let finding = audit.deliveries[0].lines[0]
+        .findings
+        .iter()
+        .find(|finding| finding.code == "gross-below-net");
+    let cause = finding.expect("found").cause.as_ref();
+    assert_eq!(cause.map(|cause| cause.kind), Some("net-for-gross"));
+}

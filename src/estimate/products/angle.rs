@@ -108,7 +108,7 @@ fn inch(long: f64, short: f64, t: f64) -> Option<Product> {
     let row = inch_angle(long, short, t);
     let lb_ft = row.map_or(t * (long + short - t) * 3.4028, |row| row.mass_lb_ft);
     // No angle is thinner than 1/8 in; less is a sheet profile or another unit.
-    if t < 0.12 || t > 1.5 {
+    if !(0.12..=1.5).contains(&t) {
         return None;
     }
     let kg_per_m = lb_ft * KG_M_PER_LB_FT;

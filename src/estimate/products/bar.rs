@@ -19,13 +19,15 @@ fn in_inches(dims: &[Dim], hint: Option<bool>, scene: &Scene) -> Option<bool> {
         .any(|token| token.kind == Kind::Word("mm".into()));
     let inch = marked(Unit::Inch) || dims.iter().any(|dim| dim.number.fraction);
     let largest = dims.iter().map(Dim::value).fold(0.0, f64::max);
+    let smallest = dims.iter().map(Dim::value).fold(f64::MAX, f64::min);
     match (inch, marked(Unit::Millimetre) || word_mm) {
         (true, true) => None,
         (true, false) => Some(true),
         (false, true) => Some(false),
         (false, false) => match hint {
-            Some(true) => Some(false),
-            Some(false) if largest <= 480.0 => Some(true),
+            // Below 6 mm it is wire or shim; above 4 in thick nothing is rolled: then the other unit is meant, and nothing says so.
+            Some(true) if dims.len() > 1 || largest >= 6.0 => Some(false),
+            Some(false) if largest <= 480.0 && smallest <= 4.0 => Some(true),
             // A plate of 500 x 500 and more, a bar of more than 12: millimetres.
             None if dims.len() >= 2 && largest >= 500.0 => Some(false),
             None if dims.len() == 1 && largest > 12.0 => Some(false),
@@ -42,11 +44,6 @@ fn in_inches(dims: &[Dim], hint: Option<bool>, scene: &Scene) -> Option<bool> {
 
 /// A plate named at this token: `PL1/2x12` by the metre, `PL1/2x48x96` as a piece (the smallest size is the thickness).
 pub fn plate(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
-    let word = scene.word(at)?;
-    if word == "plate" {
-        // Described plates are shapes, not names.
-        return None;
-    }
     let chain = scene.chain(scene.after_joiner(at + 1))?;
     if !chain.clean || !(2..=3).contains(&chain.dims.len()) {
         return None;
@@ -79,11 +76,7 @@ pub fn plate(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
     let designation = format!("PL{}{}", written.join("x"), if inch { "" } else { " mm" });
     metres.sort_by(f64::total_cmp);
     let (&thickness, &width) = (metres.first()?, metres.get(1)?);
-    if !(0.000_5..=0.3).contains(&thickness)
-        || thickness > width
-        || width > 5.0
-        || (word == "fl" && metres.len() == 3)
-    {
+    if !(0.000_5..=0.3).contains(&thickness) || thickness > width || width > 5.0 {
         return None;
     }
     let (measure, length) = match metres.get(2) {
@@ -151,7 +144,7 @@ fn shape(word: &str) -> Option<Shape> {
         "hex" | "hexagon" | "hexagonal" => of("hex", "hex bar", 0.866_025, false, false),
         "oct" | "octagon" => of("octagon", "round bar", 0.828_427, false, false),
         "flachstahl" => of("flat", "flat bar", 1.0, true, true),
-        "fb" | "flat" => of("flat", "flat bar", 1.0, true, false),
+        "fb" | "fl" | "flat" => of("flat", "flat bar", 1.0, true, false),
         _ => None,
     }
 }

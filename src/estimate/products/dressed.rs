@@ -102,7 +102,7 @@ fn size_at(scene: &Scene, at: usize, said: bool, hint: Option<bool>) -> Option<P
 fn true_section(scene: &Scene, thin: f64, wide: f64) -> Option<(f64, f64)> {
     let green = scene.classes.any(Classes::GREEN);
     if thin >= 5.0 {
-        let dry = !green && scene.tokens.iter().any(|token| is_dry(token));
+        let dry = !green && scene.tokens.iter().any(is_dry);
         let side = |nominal| {
             dressed("timber", nominal).map(|row| if dry { row.dry_in } else { row.green_in })
         };

@@ -54,7 +54,7 @@ fn family(word: &str) -> Option<(&'static str, &'static str, f64)> {
 }
 
 /// A shape named at this token.
-pub fn named(scene: &Scene, at: usize) -> Option<Product> {
+pub fn named(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
     let (name, table, parts) = family(scene.word(at)?)?;
     let figures = scene.after_joiner(at + 1);
     let chain = scene.chain(figures)?;
@@ -73,6 +73,10 @@ pub fn named(scene: &Scene, at: usize) -> Option<Product> {
         || !mass.unit_in(&masses)
         || !depth.unit_in(&[depths])
     {
+        return None;
+    }
+    // M12x10 and M4x6 are screws; the beam's name is believed with a broken weight, away from metric files.
+    if name == "M" && !metric && (!mass.number.decimals || hint == Some(true)) {
         return None;
     }
     let glued = scene.tokens.get(at + 1).is_some_and(|token| token.glued);
@@ -149,7 +153,7 @@ fn metric_shape(
             source: "CISC section tables: metric name of the ASTM A6 shape",
             ..Product::steel(name, "section", designation, mass, SECTION)
         }),
-        None if glued && rule => Some(Product {
+        None if (glued || name == "HP") && rule => Some(Product {
             working,
             source: "CISC section tables and EN 10365: the last number is kg/m",
             extrapolated: true,

@@ -4,7 +4,7 @@
 //! (barrel; bell and cement lining add 5 to 15 %), ASTM C76 (walls B and C by their rule).
 
 use super::pipe::{Schedule, inch_size, nominal, only, schedule};
-use super::scan::{Kind, Scene};
+use super::scan::{Kind, Scene, Unit};
 use super::words::Classes;
 use super::{KG_M_PER_LB_FT, Product, TUBE, show};
 use crate::tables::products::{copper, ductile, pipe};
@@ -21,7 +21,8 @@ pub fn find(scene: &Scene) -> Option<Product> {
     match (
         scene.classes.any(Classes::COPPER),
         scene.classes.any(Classes::PVC),
-        scene.classes.any(Classes::DUCTILE),
+        scene.classes.any(Classes::DUCTILE)
+            || (has(scene, &["di"]) && scene.classes.any(Classes::PIPE)),
         scene.classes.any(Classes::CONCRETE),
     ) {
         (true, false, false, false) => copper_tube(scene),
@@ -161,7 +162,15 @@ fn concrete(scene: &Scene) -> Option<Product> {
             _ => None,
         }
     })?;
-    let inside = inches(scene).filter(|inside| (12.0..=144.0).contains(inside))?;
+    let sizes: Vec<f64> = (0..scene.tokens.len())
+        .filter(|at| matches!(scene.unit(at + 1), Some((Unit::Inch, _))))
+        .filter_map(|at| {
+            scene
+                .value(at)
+                .filter(|inside| (12.0..=144.0).contains(inside))
+        })
+        .collect();
+    let inside = only(&sizes)?;
     let wall = inside / 12.0 + if letter == "b" { 1.0 } else { 1.75 };
     let lb_ft = std::f64::consts::PI * (inside + wall) * wall / 144.0 * 150.0;
     let designation = format!(

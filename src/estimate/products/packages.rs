@@ -141,7 +141,8 @@ pub fn bag(scene: &Scene) -> Option<Product> {
     } else {
         Mass::from_kg(value)
     };
-    if !(1.0..=1_500.0).contains(&net.kg()) {
+    // The number on a bulk bag is what it may carry, not what it holds.
+    if !(1.0..=60.0).contains(&net.kg()) {
         return None;
     }
     let paper = Mass::from_lb(0.3);

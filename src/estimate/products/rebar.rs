@@ -41,7 +41,10 @@ pub fn find(scene: &Scene, hint: Option<bool>) -> Option<Product> {
     {
         return None;
     }
-    let length = found.iter().find_map(|found| found.length);
+    let length = found
+        .iter()
+        .find_map(|found| found.length)
+        .or_else(|| cut_length(scene));
     let bar = first.bar;
     Some(Product {
         length,
@@ -190,6 +193,14 @@ fn tail(scene: &Scene, at: usize) -> Option<Length> {
     } else {
         None
     }
+}
+
+/// A length joined by `x` behind the word: `#4 rebar x 20'`.
+fn cut_length(scene: &Scene) -> Option<Length> {
+    (0..scene.tokens.len())
+        .filter(|at| after_times(scene, *at))
+        .find_map(|at| scene.chain(at)?.dims.first()?.length())
+        .filter(|length| length.m() >= 0.5)
 }
 
 fn after_times(scene: &Scene, at: usize) -> bool {

@@ -1,40 +1,12 @@
 //! A supplier's description cut into words, numbers and signs, with what stood directly beside what.
 //! Comes in: free text. Goes out: tokens and chains of sizes (`203x133x25`). Never knows a product.
 
+mod figure;
+mod size;
+
 use super::words::{self, Classes};
-use crate::units::Length;
-
-/// A unit written after a number.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Unit {
-    /// Inch, also as a double mark.
-    Inch,
-    /// Foot, also as a single mark.
-    Foot,
-    /// Millimetre.
-    Millimetre,
-    /// Centimetre.
-    Centimetre,
-    /// Metre.
-    Metre,
-    /// Pound, pound per foot or yard, or the sign `#`.
-    Pound,
-    /// Kilogram, or kilogram per metre.
-    Kilogram,
-}
-
-/// A number as written.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Number {
-    /// Its value.
-    pub value: f64,
-    /// Written with a fraction of a binary denominator: inches.
-    pub fraction: bool,
-    /// Written with a decimal sign.
-    pub decimals: bool,
-    /// `1,200`: thousands or decimals, nothing tells.
-    pub unclear: bool,
-}
+use figure::{fold, scan_number};
+pub use size::{Chain, Dim, Number, Unit};
 
 /// What a token is.
 #[derive(Clone, Debug, PartialEq)]
@@ -58,59 +30,6 @@ pub struct Token {
     pub glued: bool,
     /// A word written all in capitals.
     pub capitals: bool,
-}
-
-/// One size of a chain.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Dim {
-    /// The number.
-    pub number: Number,
-    /// Its unit, where one is written.
-    pub unit: Option<Unit>,
-}
-
-impl Dim {
-    /// The figure without its unit.
-    pub fn value(&self) -> f64 {
-        self.number.value
-    }
-
-    /// No unit, or one of these.
-    pub fn unit_in(&self, allowed: &[Unit]) -> bool {
-        self.unit.is_none_or(|unit| allowed.contains(&unit))
-    }
-
-    /// As a length along the piece: by its unit, else millimetres from 1,000 up; else not known.
-    pub fn length(&self) -> Option<Length> {
-        let value = self.value();
-        match self.unit {
-            Some(Unit::Inch) => Some(Length::from_in(value)),
-            Some(Unit::Foot) => Some(Length::from_in(value * 12.0)),
-            Some(Unit::Millimetre) => Some(Length::from_mm(value)),
-            Some(Unit::Centimetre) => Some(Length::from_mm(value * 10.0)),
-            Some(Unit::Metre) => Some(Length::from_m(value)),
-            None if value >= 1_000.0 => Some(Length::from_mm(value)),
-            _ => None,
-        }
-    }
-}
-
-/// Sizes joined by `x`.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Chain {
-    /// The sizes in their order.
-    pub dims: Vec<Dim>,
-    /// The first token after it.
-    pub end: usize,
-    /// Nothing is glued to its end that could make it part of another word.
-    pub clean: bool,
-}
-
-impl Chain {
-    /// The plain figures.
-    pub fn values(&self) -> Vec<f64> {
-        self.dims.iter().map(Dim::value).collect()
-    }
 }
 
 /// A description, cut up once.
@@ -140,6 +59,9 @@ impl Scene {
         };
         for at in 0..scene.tokens.len() {
             let Some(word) = scene.word(at) else { continue };
+            if scene.only_looks_like_a_part(at, word) {
+                continue;
+            }
             let classes = words::classes(word);
             if classes.any(Classes::RELATION) && scene.relation.is_none() {
                 scene.relation = Some(at);
@@ -155,6 +77,16 @@ impl Scene {
             scene.classes.add(Classes::LUMBER);
         }
         Some(scene)
+    }
+
+    /// The flange of "wide flange" is no part, and SS400 is a carbon steel, not a stainless one.
+    fn only_looks_like_a_part(&self, at: usize, word: &str) -> bool {
+        let before = at.checked_sub(1).and_then(|before| self.word(before));
+        match word {
+            "flange" | "flanges" => matches!(before, Some("wide" | "broad" | "parallel")),
+            "ss" => self.value(at + 1).is_some_and(|grade| grade >= 330.0),
+            _ => false,
+        }
     }
 
     /// The word at a place.
@@ -310,35 +242,6 @@ impl Scene {
     }
 }
 
-/// Signs of one meaning get one spelling; letters keep their case.
-fn fold(text: &str) -> String {
-    let mut folded = String::with_capacity(text.len() + 8);
-    for sign in text.chars() {
-        match sign {
-            '×' | '✕' | '✖' | 'х' | 'Х' | 'ｘ' | 'Ｘ' | '*' => folded.push('x'),
-            '′' | '’' | '‘' | '´' => folded.push('\''),
-            '″' | '”' | '“' | '„' => folded.push('"'),
-            '\u{2010}'..='\u{2015}' | '\u{2212}' => folded.push('-'),
-            '\u{2044}' => folded.push('/'),
-            'Ø' | 'ø' | '⌀' | 'φ' | 'Φ' | '∅' => folded.push_str(" dia "),
-            '½' => folded.push_str(" 1/2"),
-            '¼' => folded.push_str(" 1/4"),
-            '¾' => folded.push_str(" 3/4"),
-            '⅛' => folded.push_str(" 1/8"),
-            '⅜' => folded.push_str(" 3/8"),
-            '⅝' => folded.push_str(" 5/8"),
-            '⅞' => folded.push_str(" 7/8"),
-            '０'..='９' => folded.push(char::from(b'0' + (sign as u32 - '０' as u32) as u8)),
-            other => folded.push(other),
-        }
-    }
-    if folded.contains("''") {
-        folded.replace("''", "\"")
-    } else {
-        folded
-    }
-}
-
 fn tokens(text: &str) -> Vec<Token> {
     let signs: Vec<char> = text.chars().collect();
     let mut tokens = Vec::with_capacity(16);
@@ -394,105 +297,6 @@ fn ends_in_letter(tokens: &[Token]) -> bool {
             ..
         })
     )
-}
-
-/// A number with its decimals, thousands or fraction, and the place after it.
-fn scan_number(signs: &[char], start: usize) -> (Number, usize) {
-    let digits_from = |mut at: usize| {
-        while signs.get(at).is_some_and(char::is_ascii_digit) {
-            at += 1;
-        }
-        at
-    };
-    let parse = |from: usize, to: usize| {
-        signs[from..to]
-            .iter()
-            .collect::<String>()
-            .parse::<f64>()
-            .unwrap_or(0.0)
-    };
-    let mut end = digits_from(start);
-    let whole = parse(start, end);
-    if let Some((value, after)) = fraction(signs, start) {
-        return (
-            Number {
-                value,
-                fraction: true,
-                decimals: false,
-                unclear: false,
-            },
-            after,
-        );
-    }
-    // A mixed number: "1-1/2", "1 1/2". Above 24 in nothing is sold by fractions.
-    if whole <= 24.0 && matches!(signs.get(end), Some('-' | ' ')) {
-        let skip =
-            end + 1 + usize::from(signs.get(end) == Some(&' ') && signs.get(end + 1) == Some(&' '));
-        if let Some((part, after)) = fraction(signs, skip) {
-            return (
-                Number {
-                    value: whole + part,
-                    fraction: true,
-                    decimals: false,
-                    unclear: false,
-                },
-                after,
-            );
-        }
-    }
-    let mut text: String = signs[start..end].iter().collect();
-    let (mut decimals, mut unclear) = (false, false);
-    while let Some(sign @ ('.' | ',')) = signs.get(end).copied() {
-        let after = digits_from(end + 1);
-        let count = after - end - 1;
-        if count == 0 || decimals {
-            break;
-        }
-        if sign == ',' && count == 3 && !text.starts_with('0') {
-            // "1,200.5" says itself that the comma groups thousands.
-            unclear = signs.get(after) != Some(&'.');
-        } else {
-            decimals = true;
-            text.push('.');
-        }
-        text.extend(&signs[end + 1..after]);
-        end = after;
-    }
-    (
-        Number {
-            value: text.parse().unwrap_or(0.0),
-            fraction: false,
-            decimals,
-            unclear,
-        },
-        end,
-    )
-}
-
-/// A proper or improper fraction with a binary denominator, and the place after it.
-fn fraction(signs: &[char], start: usize) -> Option<(f64, usize)> {
-    let run = |from: usize| {
-        signs[from.min(signs.len())..]
-            .iter()
-            .take_while(|sign| sign.is_ascii_digit())
-            .count()
-    };
-    let top = run(start);
-    if !(1..=2).contains(&top) || signs.get(start + top) != Some(&'/') {
-        return None;
-    }
-    let below = run(start + top + 1);
-    let end = start + top + 1 + below;
-    let read = |from: usize, count: usize| {
-        signs[from..from + count]
-            .iter()
-            .collect::<String>()
-            .parse::<u32>()
-            .ok()
-    };
-    let (above, under) = (read(start, top)?, read(start + top + 1, below)?);
-    ([2, 4, 8, 16, 32, 64].contains(&under) && above < under && above > 0)
-        .then(|| (f64::from(above) / f64::from(under), end))
 }
 
 #[cfg(test)]

@@ -96,14 +96,14 @@ const WORDS: &[(Classes, &str)] = &[
     ),
     (
         Classes::MADE,
-        "assembly assy fabricated fabrication prefabricated weldment truss trusses frame frames gate gates stair stairs staircase handrail \
+        "base assembly assy fabricated fabrication prefabricated weldment truss trusses frame frames gate gates stair stairs staircase handrail \
          railing ladder bollard castellated cellular tapered split halved cage cages trestle gantry spool spools manifold skid rack racks \
          stanchion scaffold encased filled composite",
     ),
     (
         Classes::FOREIGN,
         "aluminium aluminum alu aluminio alluminio stainless inox ss edelstahl inoxidable rostfrei brass bronze copper cu kupfer cuivre rame \
-         cobre messing titanium ti lead zinc nickel magnesium cast ductile iron ghisa guss grauguss fonte fundicion frp grp gfrp fiberglass \
+         cobre messing titanium ti lead zinc nickel magnesium al cast ductile malleable ghisa guss grauguss fonte fundicion frp grp gfrp fiberglass \
          fibreglass glasfaser plastic pvc cpvc upvc hdpe pe ldpe pp abs ptfe nylon acetal rubber epdm neoprene foam wood timber lumber oak \
          concrete béton beton hormigón hormigon cemento cement clay vitrified cardboard paper polyethylene polypropylene pex",
     ),

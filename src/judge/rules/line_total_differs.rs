@@ -6,6 +6,8 @@ use crate::units::show;
 
 /// Rounding of piece weights: pieces times half of the last printed digit stays below this.
 const ROUNDING: f64 = 0.02;
+/// A mass per length is nominal; what was rolled may differ (EN 10034: 4 %, from memory).
+const NOMINAL: f64 = 0.05;
 
 rule_type! {
     /// # What was seen
@@ -30,24 +32,63 @@ impl Rule for LineTotalDiffers {
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
         let mass = |weight: &crate::understand::StatedWeight| {
-            let unit = weight.unit.or(facts.settled.columns.get(&weight.place.column).map(|reading| reading.unit))?;
+            let unit = weight.unit.or(facts
+                .settled
+                .columns
+                .get(&weight.place.column)
+                .map(|reading| reading.unit))?;
             Some(unit.mass(weight.figure))
         };
-        let same_kind = |one: WeightKind, other: WeightKind| one == other || one == WeightKind::Unstated || other == WeightKind::Unstated;
-        let Some(piece) = facts.weights.iter().find(|weight| weight.basis == Some(Basis::Piece)) else { return };
-        let line = facts.weights.iter().find(|weight| matches!(weight.basis, None | Some(Basis::Line)) && same_kind(weight.kind, piece.kind));
-        if let Some((line_mass, piece_mass, line)) = line.and_then(|line| Some((mass(line)?, mass(piece)?, line))) {
-            let product = piece_mass * f64::from(facts.pieces());
+        let same_kind = |one: WeightKind, other: WeightKind| {
+            one == other || one == WeightKind::Unstated || other == WeightKind::Unstated
+        };
+        let counted = |basis: Option<Basis>| match basis {
+            Some(Basis::Piece) => Some((f64::from(facts.pieces()), "pieces", ROUNDING)),
+            Some(Basis::Package) => Some((f64::from(facts.item?.packages?), "packages", ROUNDING)),
+            Some(Basis::PerMetre) => Some((
+                f64::from(facts.pieces()) * facts.item?.sizes.length?.length.m(),
+                "metres",
+                NOMINAL,
+            )),
+            Some(Basis::PerFoot) => Some((
+                f64::from(facts.pieces()) * facts.item?.sizes.length?.length.m() / 0.3048,
+                "feet",
+                NOMINAL,
+            )),
+            _ => None,
+        };
+        // Gross with gross before net with net.
+        let mut units: Vec<_> = facts
+            .weights
+            .iter()
+            .filter(|weight| counted(weight.basis).is_some())
+            .collect();
+        units.sort_by_key(|weight| std::cmp::Reverse(weight.kind == WeightKind::Gross));
+        let pair = units.into_iter().find_map(|unit| {
+            let line = facts
+                .weights
+                .iter()
+                .filter(|weight| matches!(weight.basis, None | Some(Basis::Line)));
+            let line = line
+                .filter(|weight| same_kind(weight.kind, unit.kind))
+                .max_by_key(|weight| weight.kind == unit.kind)?;
+            let (number, what, allowed) = counted(unit.basis)?;
+            Some((line, mass(line)?, mass(unit)?, number, what, allowed))
+        });
+        if let Some((line, line_mass, unit_mass, number, what, allowed)) = pair {
+            let product = unit_mass * number;
             let off = (line_mass - product).kg().abs();
-            if off > product.max(line_mass).kg() * ROUNDING && off > 1.0 {
+            if off > product.max(line_mass).kg() * allowed && off > 1.0 {
                 let message = format!(
-                    "{} pieces of {} are {}, the line says {}",
-                    facts.pieces(),
-                    show::weight(piece_mass, facts.units()),
+                    "{} {what} of {} are {}, the line says {}",
+                    show::figure(number),
+                    show::weight(unit_mass, facts.units()),
                     show::weight(product, facts.units()),
                     show::weight(line_mass, facts.units())
                 );
-                found.push(Finding::new(self.code(), Severity::Check, message).at(line.place.cell()));
+                found.push(
+                    Finding::new(self.code(), Severity::Check, message).at(line.place.cell()),
+                );
             }
         }
     }

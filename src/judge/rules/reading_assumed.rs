@@ -26,13 +26,37 @@ impl Rule for ReadingAssumed {
     }
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
-        let Some(declared) = facts.declared.filter(|declared| declared.how == How::Assumed) else { return };
-        let heaviest = if declared.mass.fits(declared.heaviest) && !declared.heaviest.fits(declared.mass) {
-            format!("; it may be {}, which is what was planned", show::planning(declared.heaviest, facts.units()))
-        } else {
-            String::new()
+        let Some(declared) = facts
+            .declared
+            .filter(|declared| declared.how == How::Assumed)
+        else {
+            return;
         };
-        let message = format!("what \"{}\" ({}) is the weight of, or in which unit, is not stated{heaviest}", declared.text, declared.place.cell());
-        found.push(Finding::new(self.code(), Severity::Check, message).at(declared.place.cell()));
+        let heavier = !declared.heaviest.fits(declared.mass);
+        let heaviest = if heavier {
+            format!(
+                "; it may be {}, which is what was planned",
+                show::planning(declared.heaviest, facts.units())
+            )
+        } else {
+            "; no heavier reading is possible for this line".to_string()
+        };
+        let message = format!(
+            "what \"{}\" ({}) is the weight of, or in which unit, is not stated{heaviest}",
+            declared.text,
+            declared.place.cell()
+        );
+        found.push(
+            Finding::new(
+                self.code(),
+                if heavier {
+                    Severity::Check
+                } else {
+                    Severity::Note
+                },
+                message,
+            )
+            .at(declared.place.cell()),
+        );
     }
 }

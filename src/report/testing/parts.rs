@@ -44,6 +44,7 @@ pub(super) fn line(place: Place, item: &str, description: &str, pieces: u32) -> 
             package_sizes: Sizes::default(),
             sizes_from: None,
             weights: vec![],
+            volume: None,
             tare: None,
             unusable: vec![],
             shared_with: None,
@@ -84,6 +85,9 @@ pub(super) fn declared(place: Place, kg: f64, text: &str) -> Declared {
 
 pub(super) fn no_plan() -> Plan {
     Plan {
+        divided: false,
+        tall: false,
+        unchecked: false,
         lifts: 1,
         lift_of: LiftOf::Piece,
         lift_from: LiftFrom::Assumed,
@@ -128,6 +132,7 @@ pub(super) fn chosen(truck: &str, capacity_kg: f64, kg: f64) -> Chosen {
             mass: Mass::from_kg(capacity_kg),
             calculated: truck == "FL-25",
             from: place("fleet.csv", "", 2, 0),
+            rated_at: Length::from_mm(500.0),
         },
         used: kg / capacity_kg,
         notes: vec![],
@@ -144,6 +149,7 @@ pub(super) fn plate(piece_kg: f64, pieces: f64, volume_m3: f64) -> Estimate {
     let density = piece_kg / volume_m3;
     let input = |name: &str, value: f64| (name.to_string(), value);
     Estimate {
+        group: None,
         evidence: Evidence::Shape,
         shape: Some("plate"),
         product: None,
@@ -207,6 +213,7 @@ pub(super) fn finding(code: &'static str, severity: Severity, message: &str) -> 
 
 pub(super) fn reading(place: Place, delivery: &str) -> SheetReading {
     SheetReading {
+        us: None,
         place,
         delivery: delivery.into(),
         supplier: None,

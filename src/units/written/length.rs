@@ -15,7 +15,9 @@ pub struct WrittenLength {
 impl WrittenLength {
     /// The length, with the unit beside the figure or else `default`; `None` when neither is known.
     pub fn in_unit(self, default: Option<LengthUnit>) -> Option<Length> {
-        self.unit.or(default).map(|unit| unit.length(self.figure.value))
+        self.unit
+            .or(default)
+            .map(|unit| unit.length(self.figure.value))
     }
 }
 
@@ -35,7 +37,13 @@ pub fn scan_length(
         {
             return Some((feet_and_inches(figure, inches), after));
         }
-        return Some((WrittenLength { figure, unit: Some(unit) }, after));
+        return Some((
+            WrittenLength {
+                figure,
+                unit: Some(unit),
+            },
+            after,
+        ));
     }
     if default == Some(LengthUnit::Ft)
         && figure.value.fract() == 0.0
@@ -49,8 +57,15 @@ pub fn scan_length(
 }
 
 fn feet_and_inches(feet: Figure, inches: Figure) -> WrittenLength {
-    let figure = Figure { value: feet.value * 12.0 + inches.value, fine: true, ..inches };
-    WrittenLength { figure, unit: Some(LengthUnit::In) }
+    let figure = Figure {
+        value: feet.value * 12.0 + inches.value,
+        fine: true,
+        ..inches
+    };
+    WrittenLength {
+        figure,
+        unit: Some(LengthUnit::In),
+    }
 }
 
 /// The inches after a foot mark: `-6 1/2"`, ` 3in`, `3`, `-0 1/2"`. Without an inch mark they must follow closely.
@@ -69,7 +84,9 @@ fn inches_after(text: &str, at: usize, habit: Decimal) -> Option<(Figure, usize)
         Some((LengthUnit::In, after)) => Some((inches, after)),
         Some(_) => None,
         None => {
-            let closed = !bytes.get(end).is_some_and(|byte| byte.is_ascii_alphanumeric());
+            let closed = !bytes
+                .get(end)
+                .is_some_and(|byte| byte.is_ascii_alphanumeric());
             (closed && (!spaced || inches.fraction)).then_some((inches, end))
         }
     }
@@ -78,14 +95,20 @@ fn inches_after(text: &str, at: usize, habit: Decimal) -> Option<(Figure, usize)
 /// The unit of length at byte `at`, at most one blank away; gives the byte after it.
 fn unit_at(text: &str, at: usize) -> Option<(LengthUnit, usize)> {
     let bytes = text.as_bytes();
-    let start = if bytes.get(at) == Some(&b' ') { at + 1 } else { at };
+    let start = if bytes.get(at) == Some(&b' ') {
+        at + 1
+    } else {
+        at
+    };
     match bytes.get(start)? {
         b'"' => return Some((LengthUnit::In, start + 1)),
         b'\'' => return Some((LengthUnit::Ft, start + 1)),
         _ => {}
     }
     let rest = text.get(start..)?;
-    let letters = rest.find(|sign: char| !sign.is_alphabetic()).unwrap_or(rest.len());
+    let letters = rest
+        .find(|sign: char| !sign.is_alphabetic())
+        .unwrap_or(rest.len());
     let end = start + letters;
     // "10 m2" and "4 M24" are not lengths; "12 in." is. `x` after a unit ("6mx2m") is a separator, not a letter of it.
     if bytes.get(end).is_some_and(u8::is_ascii_digit) {
@@ -93,7 +116,8 @@ fn unit_at(text: &str, at: usize) -> Option<(LengthUnit, usize)> {
         return spelling::length(word).map(|unit| (unit, start + word.len()));
     }
     let unit = spelling::length(&rest[..letters])?;
-    let dotted = bytes.get(end) == Some(&b'.') && !bytes.get(end + 1).is_some_and(u8::is_ascii_alphanumeric);
+    let dotted =
+        bytes.get(end) == Some(&b'.') && !bytes.get(end + 1).is_some_and(u8::is_ascii_alphanumeric);
     Some((unit, if dotted { end + 1 } else { end }))
 }
 
@@ -103,7 +127,11 @@ pub fn length(text: &str, habit: Decimal, default: Option<LengthUnit>) -> Option
     let text = text.trim().trim_start_matches('\'');
     let start = text.find(|sign: char| sign.is_ascii_digit() || matches!(sign, '.' | ','))?;
     let label = text.get(..start)?;
-    if label.chars().count() > 4 || !label.chars().all(|sign| sign.is_alphabetic() || matches!(sign, '=' | ':' | ' ' | 'Ø' | '~')) {
+    if label.chars().count() > 4
+        || !label
+            .chars()
+            .all(|sign| sign.is_alphabetic() || matches!(sign, '=' | ':' | ' ' | 'Ø' | '~'))
+    {
         return None;
     }
     let (written, end) = scan_length(text, start, habit, default, true)?;
@@ -136,8 +164,12 @@ mod tests {
             ("8'-0 3/4\"", feet, 96.75),
             ("192", Some(LengthUnit::In), 192.0),
         ] {
-            let found = length(text, Decimal::Point, default).and_then(|written| written.in_unit(default));
-            assert!(found.is_some_and(|found| (found.inches() - inches).abs() < 1e-9), "{text}: {found:?}");
+            let found =
+                length(text, Decimal::Point, default).and_then(|written| written.in_unit(default));
+            assert!(
+                found.is_some_and(|found| (found.inches() - inches).abs() < 1e-9),
+                "{text}: {found:?}"
+            );
         }
     }
 
@@ -156,13 +188,24 @@ mod tests {
             ("45 cm", Decimal::Unclear, mm, 0.45),
         ] {
             let found = length(text, habit, default).and_then(|written| written.in_unit(default));
-            assert!(found.is_some_and(|found| (found.m() - m).abs() < 1e-12), "{text}: {found:?}");
+            assert!(
+                found.is_some_and(|found| (found.m() - m).abs() < 1e-12),
+                "{text}: {found:?}"
+            );
         }
     }
 
     #[test]
     fn what_is_no_length() {
-        for text in ["", "-", "TBA", "M24x130", "10 m2", "see drawing 4", "48 x 40"] {
+        for text in [
+            "",
+            "-",
+            "TBA",
+            "M24x130",
+            "10 m2",
+            "see drawing 4",
+            "48 x 40",
+        ] {
             assert_eq!(length(text, Decimal::Point, None), None, "{text}");
         }
     }

@@ -27,9 +27,24 @@ pub enum MassText {
     NotAWeight,
 }
 
-const APPROXIMATE: [&str; 11] = ["approx.", "approx", "about", "abt.", "abt", "circa", "ca.", "ca", "~", "≈", "est."];
+const APPROXIMATE: [&str; 11] = [
+    "approx.", "approx", "about", "abt.", "abt", "circa", "ca.", "ca", "~", "≈", "est.",
+];
 /// Words that may follow a weight and say nothing about its unit.
-const AFTER: [&str; 12] = ["net", "gross", "total", "ea", "each", "pc", "pcs", "nett", "brutto", "netto", "theo", "theoretical"];
+const AFTER: [&str; 12] = [
+    "net",
+    "gross",
+    "total",
+    "ea",
+    "each",
+    "pc",
+    "pcs",
+    "nett",
+    "brutto",
+    "netto",
+    "theo",
+    "theoretical",
+];
 
 /// Reads a whole cell as a mass.
 pub fn mass(text: &str, habit: Decimal) -> MassText {
@@ -54,7 +69,9 @@ pub fn mass(text: &str, habit: Decimal) -> MassText {
     }
     let minus = rest.starts_with('-');
     rest = rest.trim_start_matches(['-', '+']).trim_start();
-    let Some((figure, end)) = scan_figure(rest, 0, habit, true) else { return MassText::NotAWeight };
+    let Some((figure, end)) = scan_figure(rest, 0, habit, true) else {
+        return MassText::NotAWeight;
+    };
     let mut after = rest.get(end..).unwrap_or("").trim();
     let trailing_minus = after == "-";
     if trailing_minus {
@@ -72,7 +89,11 @@ pub fn mass(text: &str, habit: Decimal) -> MassText {
     if figure.value == 0.0 {
         return MassText::Zero;
     }
-    MassText::Figure { figure, unit, approximate }
+    MassText::Figure {
+        figure,
+        unit,
+        approximate,
+    }
 }
 
 /// The longest unit spelling at the start of `after`, and what follows it.
@@ -107,13 +128,18 @@ fn unit_words_left(after: &str) -> Left {
     if after.is_empty() {
         return Left::Nothing;
     }
-    if after.trim_start_matches(['-', ' ', '/']).starts_with(|sign: char| sign.is_ascii_digit()) {
+    if after
+        .trim_start_matches(['-', ' ', '/'])
+        .starts_with(|sign: char| sign.is_ascii_digit())
+    {
         return Left::Figure;
     }
     let plain = after
         .split(|sign: char| !sign.is_alphabetic())
         .filter(|word| !word.is_empty())
-        .all(|word| AFTER.contains(&word.to_lowercase().as_str()) || spelling::mass(word).is_some());
+        .all(|word| {
+            AFTER.contains(&word.to_lowercase().as_str()) || spelling::mass(word).is_some()
+        });
     if plain { Left::Nothing } else { Left::Words }
 }
 
@@ -137,7 +163,11 @@ mod tests {
             ("12 000 kg", 12_000.0, Some(MassUnit::Kg)),
         ] {
             match mass(text, Decimal::Point) {
-                MassText::Figure { figure, unit: found, .. } => {
+                MassText::Figure {
+                    figure,
+                    unit: found,
+                    ..
+                } => {
                     assert_eq!(figure.value, value, "{text}");
                     assert_eq!(found.and_then(|spelled| spelled.unit(None)), unit, "{text}");
                 }

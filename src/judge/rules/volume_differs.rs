@@ -1,0 +1,62 @@
+//! `volume-differs`.
+
+use crate::judge::{Facts, Finding, Rule, Severity};
+use crate::understand::Sizes;
+use crate::units::Volume;
+
+/// Volumes in packing lists are rounded to two decimals and sizes outward (common practice, no source).
+const ALLOWED: f64 = 0.2;
+
+rule_type! {
+    /// # What was seen
+    /// The volume of the line is not that of its sizes, neither of one package nor of all of them.
+    /// # Why it matters on the dock
+    /// One of the two is in another unit or has a slip: the load centre and every check of the weight rest on the sizes.
+    /// # What to do
+    /// Measure the load, or ask the supplier for its sizes.
+    /// # Example
+    /// 48 x 40 x 52 under a heading in centimetres beside 3.27 m3 for two crates: the sizes are inches.
+    pub struct VolumeDiffers;
+}
+
+impl Rule for VolumeDiffers {
+    fn code(&self) -> &'static str {
+        "volume-differs"
+    }
+
+    fn explanation(&self) -> &'static str {
+        Self::EXPLANATION
+    }
+
+    fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
+        let Some(item) = facts.item else { return };
+        let Some(stated) = &item.volume else { return };
+        let Some(one) = outline(&item.package_sizes).or_else(|| outline(&item.sizes)) else {
+            return;
+        };
+        let counts = [1, item.packages.unwrap_or(1), item.pieces];
+        let near = |count: u32| (stated.volume / (one * f64::from(count)) - 1.0).abs() <= ALLOWED;
+        if !counts.into_iter().any(near) {
+            let message = format!(
+                "{:.3} m3 stated, the sizes make {:.3} m3 each: one of them is in another unit or has a slip; measure the load",
+                stated.volume.m3(),
+                one.m3()
+            );
+            found.push(Finding::new(self.code(), Severity::Check, message).at(stated.place.cell()));
+        }
+    }
+}
+
+fn outline(sizes: &Sizes) -> Option<Volume> {
+    let side = |size: Option<crate::understand::Size1>| size.map(|size| size.length.m());
+    let area = match side(sizes.outside) {
+        Some(outside) => outside * outside,
+        None => side(sizes.length)? * side(sizes.width)?,
+    };
+    let third = if sizes.outside.is_some() {
+        sizes.length.or(sizes.height).or(sizes.width)
+    } else {
+        sizes.height
+    };
+    Some(Volume::from_m3(area * side(third)?)).filter(|volume| volume.m3() > 1e-5)
+}
