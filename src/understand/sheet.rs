@@ -353,7 +353,7 @@ impl Reader<'_> {
             }
             at += 1;
         }
-        self.merged_weights(first_item, &columns);
+        self.merged_weights(first_item, &columns, of_packages);
     }
 
     /// Sizes merged over the lines of a package, or beside pieces or weights of one package, are the package's.
@@ -595,8 +595,9 @@ impl Reader<'_> {
             .map(|block| (block.top, block.bottom))
     }
 
-    /// Weights merged over several rows stand for those lines together; in such a table a weight of one row is its package's too.
-    fn merged_weights(&mut self, first_item: usize, columns: &Columns) {
+    /// Weights merged over several rows stand for those lines together; where the sizes are the packages', a weight of one
+    /// row is its package's too.
+    fn merged_weights(&mut self, first_item: usize, columns: &Columns, of_packages: bool) {
         let weights: Vec<u32> = columns
             .of(Field::Weight)
             .map(|column| column.number)
@@ -625,12 +626,13 @@ impl Reader<'_> {
             }
             let bottom = match block(self, *row) {
                 Some((_, bottom)) => bottom,
-                None if id.is_some_and(|id| {
-                    self.sheet
-                        .rows
-                        .iter()
-                        .any(|other| other.number == *row && other.cell(id).is_some())
-                }) =>
+                None if of_packages
+                    && id.is_some_and(|id| {
+                        self.sheet
+                            .rows
+                            .iter()
+                            .any(|other| other.number == *row && other.cell(id).is_some())
+                    }) =>
                 {
                     *row
                 }
