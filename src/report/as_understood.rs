@@ -235,7 +235,7 @@ fn open(delivery: &Delivery) -> Vec<String> {
         let unit = column.unit.as_deref().unwrap_or("no unit");
         let message = match column.how {
             How::Assumed if column.layout.is_weight() => {
-                "unit, or what the weights are of, was ASSUMED, as told above; ask the supplier, then keep it in a layout (--save NAME)".to_string()
+                "unit, or what the weights are of, was ASSUMED, as told above, and the heaviest reading still possible is planned; ask the supplier, then keep it in a layout (--save NAME)".to_string()
             }
             How::Assumed => format!("no unit is stated and {unit} was ASSUMED; compare the first lines with the list, then keep it in a layout (--save NAME)"),
             How::Contradicted => "the figures contradict the heading: all lines are held until the supplier has said which unit it is".to_string(),
@@ -297,3 +297,6 @@ fn told_once(points: &mut Vec<Point>, message: String) -> &mut Point {
     };
     &mut points[at]
 }
+
+#[cfg(test)]
+mod tests;

@@ -308,7 +308,7 @@ mod tests {
             ("unit", "kgs", "\"kg\""),
             ("unit", "lbs", "\"lb\""),
             ("of", "pieces", "\"piece\""),
-            ("kind", "brutto gross", "\"gross\""),
+            ("kind", "grosss", "\"gross\""),
             ("feild", "length", "\"field\""),
         ] {
             let error = column(&[(key, word)]).expect_err(word);

@@ -1,16 +1,21 @@
 //! Supplier layouts: which one a sheet is read with, what it changes, where it contradicts a heading, and how one is
 //! learnt from a list. A layout never changes a unit that the heading itself states.
 
+mod learn;
+
+pub(super) use learn::learn;
+pub use learn::of_file;
+
 use super::columns::Column;
 use super::heading::{self, Field};
 use super::layout::{HeadedColumn, Table};
-use super::{Basis, How, SheetReading, WeightKind};
+use super::{Basis, How, WeightKind};
 use crate::read::Sheet;
 use crate::site::supplier::folded;
-use crate::site::{ColumnLayout, NewColumn, NewLayout, SupplierLayout};
+use crate::site::{ColumnLayout, SupplierLayout};
+use crate::units::MassUnit;
 use crate::units::spelling::MassSpelling;
 use crate::units::written::tidy;
-use crate::units::{LengthUnit, MassUnit};
 use std::collections::BTreeMap;
 
 /// All fields, to find one by its name.
@@ -302,118 +307,6 @@ fn contradicts(entry: &ColumnLayout, headed: &HeadedColumn) -> Option<&'static s
     }
     let (unit, stated) = (entry.length?, headed.heading.length?);
     (stated != unit).then(|| stated.symbol())
-}
-
-/// What a layout would say of a column as it was read.
-pub(super) fn learn(column: &Column) -> ColumnLayout {
-    let weight = column.field == Field::Weight;
-    let of = match column.basis.filter(|_| weight) {
-        Some(Basis::Line) => Some("line"),
-        Some(Basis::Piece) => Some("piece"),
-        Some(Basis::Package) => Some("package"),
-        Some(Basis::PerMetre) => Some("metre"),
-        Some(Basis::PerFoot) => Some("foot"),
-        None => (column.field.is_size() && column.of_package).then_some("package"),
-    };
-    let kind = match (column.both_kinds, column.kind) {
-        (true, _) => Some("net and gross"),
-        (_, WeightKind::Gross) => Some("gross"),
-        (_, WeightKind::Net) => Some("net"),
-        (_, WeightKind::Unstated) => None,
-    };
-    // What was only assumed is not kept: a layout would turn it into something known.
-    let known = matches!(column.how, How::Stated | How::Site);
-    let length: Option<LengthUnit> = column.length.filter(|_| column.field.is_size() && known);
-    ColumnLayout {
-        field: Some(column.field.name()),
-        mass: column
-            .mass
-            .filter(|_| weight || column.field == Field::Tare),
-        length,
-        of,
-        kind: kind.filter(|_| weight),
-    }
-}
-
-/// The layout that a file's sheets were read with, to be kept under a name; none where no table was found.
-pub fn of_file(readings: &[&SheetReading], name: &str) -> Option<NewLayout> {
-    let first = readings
-        .iter()
-        .find(|reading| !reading.columns.is_empty())?;
-    let twice = |reading: &SheetReading, heading: &str| {
-        reading
-            .columns
-            .iter()
-            .filter(|column| folded(&column.heading) == folded(heading))
-            .count()
-            > 1
-    };
-    let mut columns: Vec<NewColumn> = Vec::new();
-    for reading in readings {
-        for column in &reading.columns {
-            let known = columns
-                .iter()
-                .any(|known| folded(&known.heading) == folded(&column.heading));
-            if !known && !folded(&column.heading).is_empty() && !twice(reading, &column.heading) {
-                columns.push(NewColumn {
-                    heading: column.heading.clone(),
-                    layout: column.layout.clone(),
-                    note: note(column),
-                });
-            }
-        }
-    }
-    // The first table's headings: a second table begins again at the left.
-    let table = first
-        .columns
-        .windows(2)
-        .position(|pair| matches!(pair, [one, next] if next.column <= one.column))
-        .map_or(first.columns.len(), |at| at + 1);
-    let mut headings: Vec<String> = Vec::new();
-    for column in first.columns.iter().take(table) {
-        if !folded(&column.heading).is_empty() && !headings.contains(&column.heading) {
-            headings.push(column.heading.clone());
-        }
-    }
-    let other = first
-        .supplier
-        .as_ref()
-        .filter(|written| first.supplier_from == "cell" && folded(written) != folded(name));
-    Some(NewLayout {
-        name: name.to_string(),
-        names: other.cloned().into_iter().collect(),
-        headings,
-        columns,
-        from: first.place.file.to_string(),
-    })
-}
-
-/// What is left open in a kept column, and what to do about it.
-fn note(column: &super::ColumnReading) -> Option<String> {
-    let open = match (
-        column.layout.is_weight(),
-        column.layout.unit(),
-        column.layout.of,
-    ) {
-        _ if column.how == How::Contradicted => {
-            "the figures contradict the heading's unit: ask the supplier, then add unit"
-        }
-        (true, None, None) if column.how == How::Assumed => {
-            "unit, and what it is the weight of: ask the supplier, then add unit and of"
-        }
-        (true, None, _) if column.how == How::Assumed => {
-            "unit not known: ask the supplier, then add unit"
-        }
-        (true, _, None) if column.how == How::Assumed => {
-            "of what is not known: ask the supplier, then add of"
-        }
-        (false, None, _) if column.how == How::Assumed => {
-            "unit not known: ask the supplier, then add unit"
-        }
-        _ if column.how == How::Inferred => "found from the figures: check it",
-        _ => return None,
-    };
-    Some(open.to_string())
 }
 
 #[cfg(test)]

@@ -80,7 +80,7 @@ fn unit(column: &ColumnReading, settled: &Settled, delivery: &Delivery) -> Strin
             "in {symbol}, inferred: no unit is stated, and only in {symbol} do the figures fit the sizes of the lines"
         ),
         How::Assumed => format!(
-            "in {symbol}, ASSUMED: no unit is stated, and too few lines could be checked against their sizes; the heaviest reading still possible is planned"
+            "in {symbol}, ASSUMED: no unit is stated, and too few lines could be checked against their sizes"
         ),
         _ if column.unit.is_none() => "in the unit that stands beside each figure".to_string(),
         _ if column.how == How::Site => {
@@ -102,9 +102,9 @@ fn basis(column: &ColumnReading, settled: &Settled, several: bool) -> String {
     let each = format!("each figure is the weight of {of}");
     match settled.basis_how {
         How::Inferred => format!("{each}, inferred from the figures or from the columns beside it"),
-        How::Assumed if several => format!(
-            "{each}, ASSUMED: nothing says whether it is the line's or the piece's; the heaviest reading still possible is planned"
-        ),
+        How::Assumed if several => {
+            format!("{each}, ASSUMED: nothing says whether it is the line's or the piece's")
+        }
         How::Assumed => format!("{each}; every line is one piece, so the piece's is the same"),
         _ if column.how == How::Site => format!("{each}, by the layout or the heading"),
         _ => format!("{each}, as the heading says"),
