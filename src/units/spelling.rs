@@ -44,7 +44,10 @@ struct Spellings {
 }
 
 static SPELLINGS: LazyLock<Spellings> = LazyLock::new(|| {
-    let mut spellings = Spellings { mass: HashMap::new(), length: HashMap::new() };
+    let mut spellings = Spellings {
+        mass: HashMap::new(),
+        length: HashMap::new(),
+    };
     for row in crate::tables::rows::<RowOfTable>(crate::tables::UNITS) {
         let unit = row.unit.as_str();
         if row.quantity == "mass" {
@@ -78,13 +81,21 @@ static SPELLINGS: LazyLock<Spellings> = LazyLock::new(|| {
 /// A unit of mass as spelled; capital and small letters matter only for `T` and `t`.
 pub fn mass(text: &str) -> Option<MassSpelling> {
     let text = text.trim();
-    SPELLINGS.mass.get(text).or_else(|| SPELLINGS.mass.get(&text.to_lowercase())).copied()
+    SPELLINGS
+        .mass
+        .get(text)
+        .or_else(|| SPELLINGS.mass.get(&text.to_lowercase()))
+        .copied()
 }
 
 /// A unit of length as spelled.
 pub fn length(text: &str) -> Option<LengthUnit> {
     let text = text.trim();
-    SPELLINGS.length.get(text).or_else(|| SPELLINGS.length.get(&text.to_lowercase())).copied()
+    SPELLINGS
+        .length
+        .get(text)
+        .or_else(|| SPELLINGS.length.get(&text.to_lowercase()))
+        .copied()
 }
 
 #[cfg(test)]
@@ -93,12 +104,22 @@ mod tests {
 
     #[test]
     fn the_same_letters_in_two_countries() {
-        assert_eq!(mass("T").and_then(|ton| ton.unit(Some(true))), Some(MassUnit::ShortTon));
-        assert_eq!(mass("T").and_then(|ton| ton.unit(Some(false))), Some(MassUnit::Tonne));
+        assert_eq!(
+            mass("T").and_then(|ton| ton.unit(Some(true))),
+            Some(MassUnit::ShortTon)
+        );
+        assert_eq!(
+            mass("T").and_then(|ton| ton.unit(Some(false))),
+            Some(MassUnit::Tonne)
+        );
         assert_eq!(mass("T").and_then(|ton| ton.unit(None)), None);
         assert_eq!(mass("t"), Some(MassSpelling::Known(MassUnit::Tonne)));
         assert_eq!(mass("KGS"), Some(MassSpelling::Known(MassUnit::Kg)));
-        assert_eq!(mass("st"), None, "in delivery lists st is pieces, never stone");
+        assert_eq!(
+            mass("st"),
+            None,
+            "in delivery lists st is pieces, never stone"
+        );
         assert_eq!(length("MM"), Some(LengthUnit::Mm));
         assert_eq!(length("\""), Some(LengthUnit::In));
     }

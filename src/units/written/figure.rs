@@ -30,9 +30,22 @@ impl Figure {
     /// A figure stored as a number: its shortest decimal form tells the last stated digit.
     pub fn of_number(value: f64) -> Figure {
         let text = format!("{value}");
-        let decimals = text.split_once('.').map_or(0, |(_, after)| after.len()).min(12);
-        let digits = text.trim_start_matches(['0', '.']).bytes().filter(u8::is_ascii_digit).count();
-        Figure { value, half_digit: 0.5 * 10f64.powi(-(decimals as i32)), fine: digits >= 3, fraction: false, unclear: false }
+        let decimals = text
+            .split_once('.')
+            .map_or(0, |(_, after)| after.len())
+            .min(12);
+        let digits = text
+            .trim_start_matches(['0', '.'])
+            .bytes()
+            .filter(u8::is_ascii_digit)
+            .count();
+        Figure {
+            value,
+            half_digit: 0.5 * 10f64.powi(-(decimals as i32)),
+            fine: digits >= 3,
+            fraction: false,
+            unclear: false,
+        }
     }
 }
 
@@ -68,10 +81,26 @@ fn evidence(text: &str) -> Decimal {
         }
         let end = run_end(bytes, at, false);
         let found = match Separators::of(&text[at..end]) {
-            Separators { last: Some(b'.'), dots: 1, commas, after, lead } if commas > 0 || after != 3 || lead => Decimal::Point,
-            Separators { last: Some(b','), commas: 1, dots, after, lead } if dots > 0 || after != 3 || lead => Decimal::Comma,
-            Separators { dots: 0, commas, .. } if commas > 1 => Decimal::Point,
-            Separators { commas: 0, dots, .. } if dots > 1 => Decimal::Comma,
+            Separators {
+                last: Some(b'.'),
+                dots: 1,
+                commas,
+                after,
+                lead,
+            } if commas > 0 || after != 3 || lead => Decimal::Point,
+            Separators {
+                last: Some(b','),
+                commas: 1,
+                dots,
+                after,
+                lead,
+            } if dots > 0 || after != 3 || lead => Decimal::Comma,
+            Separators {
+                dots: 0, commas, ..
+            } if commas > 1 => Decimal::Point,
+            Separators {
+                commas: 0, dots, ..
+            } if dots > 1 => Decimal::Comma,
             _ => Decimal::Unclear,
         };
         if found != Decimal::Unclear {
@@ -101,7 +130,8 @@ impl Separators {
             commas: run.bytes().filter(|b| *b == b',').count(),
             last: at.map(|at| run.as_bytes()[at]),
             after: at.map_or(0, |at| run.len() - at - 1),
-            lead: !before.contains(['.', ',']) && (before.is_empty() || before.starts_with('0') || before.len() > 3),
+            lead: !before.contains(['.', ','])
+                && (before.is_empty() || before.starts_with('0') || before.len() > 3),
         }
     }
 }
@@ -115,7 +145,12 @@ fn run_end(bytes: &[u8], at: usize, spaced: bool) -> usize {
         let goes_on = match byte {
             b'0'..=b'9' => true,
             b'.' | b',' => digit(end + 1),
-            b'\'' => end > at && digit(end - 1) && three(end + 1) && !matches!(bytes.get(end + 4), Some(b'"' | b'/')),
+            b'\'' => {
+                end > at
+                    && digit(end - 1)
+                    && three(end + 1)
+                    && !matches!(bytes.get(end + 4), Some(b'"' | b'/'))
+            }
             b' ' => {
                 spaced
                     && end > at
@@ -136,9 +171,16 @@ fn run_end(bytes: &[u8], at: usize, spaced: bool) -> usize {
 
 /// One to three digits, or groups of three set apart by blanks: what may stand before one more blank group.
 fn short_group(run: &[u8]) -> bool {
-    run.split(|byte| *byte == b' ').enumerate().all(|(index, group)| {
-        group.iter().all(u8::is_ascii_digit) && if index == 0 { (1..=3).contains(&group.len()) } else { group.len() == 3 }
-    })
+    run.split(|byte| *byte == b' ')
+        .enumerate()
+        .all(|(index, group)| {
+            group.iter().all(u8::is_ascii_digit)
+                && if index == 0 {
+                    (1..=3).contains(&group.len())
+                } else {
+                    group.len() == 3
+                }
+        })
 }
 
 /// Reads the figure that starts at byte `at`, with a fraction after it if there is one; gives the byte after it.
@@ -146,11 +188,15 @@ fn short_group(run: &[u8]) -> bool {
 pub fn scan_figure(text: &str, at: usize, habit: Decimal, spaced: bool) -> Option<(Figure, usize)> {
     let bytes = text.as_bytes();
     let first = *bytes.get(at)?;
-    if !first.is_ascii_digit() && !(matches!(first, b'.' | b',') && bytes.get(at + 1).is_some_and(u8::is_ascii_digit)) {
+    let point = matches!(first, b'.' | b',') && bytes.get(at + 1).is_some_and(u8::is_ascii_digit);
+    if !(first.is_ascii_digit() || point) {
         return None;
     }
     let end = run_end(bytes, at, spaced);
-    let run: String = text[at..end].chars().filter(|sign| !matches!(sign, '\'' | ' ')).collect();
+    let run: String = text[at..end]
+        .chars()
+        .filter(|sign| !matches!(sign, '\'' | ' '))
+        .collect();
     let whole = interpret(&run, habit)?;
     if run.bytes().all(|byte| byte.is_ascii_digit()) {
         if let Some((parts, denominator, end)) = fraction_after(bytes, end, None) {
@@ -161,7 +207,9 @@ pub fn scan_figure(text: &str, at: usize, habit: Decimal, spaced: bool) -> Optio
         }
         for gap in [1, 2] {
             let start = end + gap;
-            let joined = bytes.get(end..start).is_some_and(|joint| matches!(joint, b" " | b"-" | b"- " | b" -" | b"  "));
+            let joined = bytes
+                .get(end..start)
+                .is_some_and(|joint| matches!(joint, b" " | b"-" | b"- " | b" -" | b"  "));
             if joined && let Some((numerator, denominator, end)) = mixed_after(bytes, start) {
                 return Some((fraction_figure(whole.value, numerator, denominator), end));
             }
@@ -200,11 +248,17 @@ fn mixed_after(bytes: &[u8], at: usize) -> Option<(f64, f64, usize)> {
 }
 
 fn small_integer(bytes: &[u8], at: usize) -> Option<(u32, usize)> {
-    let digits = bytes.get(at..)?.iter().take_while(|byte| byte.is_ascii_digit()).count();
+    let digits = bytes
+        .get(at..)?
+        .iter()
+        .take_while(|byte| byte.is_ascii_digit())
+        .count();
     if !(1..=2).contains(&digits) {
         return None;
     }
-    let value = bytes[at..at + digits].iter().fold(0, |sum, byte| sum * 10 + u32::from(byte - b'0'));
+    let value = bytes[at..at + digits]
+        .iter()
+        .fold(0, |sum, byte| sum * 10 + u32::from(byte - b'0'));
     Some((value, at + digits))
 }
 
@@ -240,10 +294,18 @@ fn interpret(run: &str, habit: Decimal) -> Option<Figure> {
         return None;
     }
     let whole: String = whole.chars().filter(char::is_ascii_digit).collect();
-    let value: f64 = format!("{}.{after}", if whole.is_empty() { "0" } else { &whole }).parse().ok()?;
+    let value: f64 = format!("{}.{after}", if whole.is_empty() { "0" } else { &whole })
+        .parse()
+        .ok()?;
     let significant = format!("{whole}{after}").trim_start_matches('0').len();
-    Some(Figure { value, half_digit: 0.5 * 10f64.powi(-(after.len() as i32)), fine: significant >= 3, fraction: false, unclear })
-        .filter(|figure| figure.value.is_finite())
+    Some(Figure {
+        value,
+        half_digit: 0.5 * 10f64.powi(-(after.len() as i32)),
+        fine: significant >= 3,
+        fraction: false,
+        unclear,
+    })
+    .filter(|figure| figure.value.is_finite())
 }
 
 /// Thousands groups of three, or Indian groups of two before the last three (`12,50,000`), all with one sign.
@@ -305,8 +367,14 @@ mod tests {
 
     #[test]
     fn three_digits_after_one_separator_are_unclear_without_a_habit() {
-        assert!(scan_figure("1,200", 0, Decimal::Unclear, true).is_some_and(|(figure, _)| figure.unclear));
-        assert!(scan_figure("1,200", 0, Decimal::Point, true).is_some_and(|(figure, _)| !figure.unclear));
+        assert!(
+            scan_figure("1,200", 0, Decimal::Unclear, true)
+                .is_some_and(|(figure, _)| figure.unclear)
+        );
+        assert!(
+            scan_figure("1,200", 0, Decimal::Point, true)
+                .is_some_and(|(figure, _)| !figure.unclear)
+        );
     }
 
     #[test]
@@ -318,7 +386,9 @@ mod tests {
 
     #[test]
     fn the_last_digit_of_a_figure() {
-        let half = |text: &str| scan_figure(text, 0, Decimal::Point, true).map(|(figure, _)| figure.half_digit);
+        let half = |text: &str| {
+            scan_figure(text, 0, Decimal::Point, true).map(|(figure, _)| figure.half_digit)
+        };
         assert_eq!(half("6000"), Some(0.5));
         assert_eq!(half("6.3"), Some(0.05));
         assert_eq!(half("9 1/4"), Some(0.125));
