@@ -73,6 +73,9 @@ fn headings_at(sheet: &Sheet, at: usize) -> Option<(Vec<HeadedColumn>, usize)> {
     let joined = below.map(|below| headed(row, Some(below), sheet));
     // A title above a row of headings is no heading: the upper row must be one by itself, or hold heading words only.
     let upper = qualifies(&single) || single.iter().all(|column| column.heading.known >= 0.99 && column.heading.field.is_some());
+    if !measured(&single) && below.is_some_and(|below| qualifies(&headed(below, None, sheet))) {
+        return None;
+    }
     let (columns, depth) = match joined {
         Some(joined) if upper && score(&joined) >= score(&single) => (joined, 2),
         _ => (single, 1),
@@ -86,20 +89,25 @@ fn headings_at(sheet: &Sheet, at: usize) -> Option<(Vec<HeadedColumn>, usize)> {
 fn qualifies(columns: &[HeadedColumn]) -> bool {
     let texts = columns.iter().filter(|column| !column.text.is_empty()).count();
     let known = columns.iter().filter(|column| column.heading.field.is_some() && column.heading.known >= 0.5).count();
-    let measured = columns.iter().any(|column| {
-        column.heading.field.is_some_and(|field| {
-            !matches!(
-                field,
-                Field::LineNo | Field::Item | Field::Description | Field::Remarks | Field::NotUsed | Field::Supplier | Field::Order | Field::Vehicle
-            )
-        })
-    });
+    let measured = measured(columns);
     let named = columns
         .iter()
         .any(|column| matches!(column.heading.field, Some(Field::Description | Field::Item | Field::Mark | Field::Material | Field::LineNo)));
     let fields = score(columns);
     let enough = fields >= LEAST_FIELDS || (fields == 2 && named && measured && texts <= 3);
     enough && measured && known * 2 >= texts
+}
+
+/// Whether a column is headed by a measure: labels above a table ("Supplier", "Order", "Vehicle") are not.
+fn measured(columns: &[HeadedColumn]) -> bool {
+    columns.iter().any(|column| {
+        column.heading.field.is_some_and(|field| {
+            !matches!(
+                field,
+                Field::LineNo | Field::Item | Field::Description | Field::Remarks | Field::NotUsed | Field::Supplier | Field::Order | Field::Vehicle
+            )
+        })
+    })
 }
 
 /// Number of different fields understood.
@@ -142,7 +150,8 @@ fn sub_heading(row: &Row) -> bool {
 
 fn sub_word(text: &str) -> bool {
     let found = heading::read(text);
-    text.chars().count() <= 16 && (found.known >= 0.99 || (text.starts_with('(') && text.ends_with(')')))
+    // The longest are names of diameters and walls ("Diámetro exterior", "Espesor de pared").
+    text.chars().count() <= 32 && (found.known >= 0.99 || (text.starts_with('(') && text.ends_with(')')))
 }
 
 /// One heading per column: the row's own text, that of the merged or blank cell to the left above a sub-heading, and
