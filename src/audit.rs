@@ -1,5 +1,6 @@
 //! The whole job as one readable, pure function: everything (the date too) is passed in.
 
+mod columns;
 mod packages;
 mod sheet;
 
@@ -9,7 +10,7 @@ use crate::fleet::{Choice, Demand, Fleet, choose};
 use crate::judge::{Finding, Severity};
 use crate::plan::{Plan, Trucks};
 use crate::read::RawFile;
-use crate::settle::Declared;
+use crate::settle::{Declared, Settled};
 use crate::site::{Site, Units};
 use crate::understand::{self, Item, Known, SharedWeight, SheetReading};
 use crate::units::Mass;
@@ -38,24 +39,60 @@ pub struct Request<'a> {
 
 /// Runs an audit.
 pub fn run(request: Request<'_>) -> Audit {
-    let Request { files, refused, fleet, site, date, supplier, delivery, progress } = request;
-    let known = Known { supplier, delivery, us: site.units == Units::Us };
+    let Request {
+        files,
+        refused,
+        fleet,
+        site,
+        date,
+        supplier,
+        delivery,
+        progress,
+    } = request;
+    let known = Known {
+        supplier,
+        delivery,
+        us: site.units == Units::Us,
+        semicolons: false,
+        layouts: site.supplier.clone(),
+    };
     let id = identity(&files, fleet.as_ref(), &site, date, &known);
-    let trucks = fleet.as_ref().map(|fleet| Register { fleet, site: &site, date });
+    let trucks = fleet.as_ref().map(|fleet| Register {
+        fleet,
+        site: &site,
+        date,
+    });
     let mut sources = Vec::with_capacity(files.len());
     let mut deliveries = Vec::new();
     for file in files {
         let readings = understand::file(&file, &known);
-        sources.push(Source { name: file.name.to_string(), sha256: file.sha256, kind: file.kind, remarks: file.remarks });
+        sources.push(Source {
+            name: file.name.to_string(),
+            sha256: file.sha256,
+            kind: file.kind,
+            remarks: file.remarks,
+        });
         let name = file.name;
         // The raw cells are no longer needed: memory follows the largest file, not the sum of all.
         drop(file.sheets);
         for reading in readings {
-            deliveries.push(sheet::audit(reading, &site, trucks.as_ref().map(|trucks| trucks as &(dyn Trucks + Sync))));
+            deliveries.push(sheet::audit(
+                reading,
+                &site,
+                trucks.as_ref().map(|trucks| trucks as &(dyn Trucks + Sync)),
+            ));
         }
         progress(&name);
     }
-    Audit { id, date, site, fleet, sources, refused, deliveries }
+    Audit {
+        id,
+        date,
+        site,
+        fleet,
+        sources,
+        refused,
+        deliveries,
+    }
 }
 
 /// The register as the pure function that the plan asks.
@@ -76,9 +113,19 @@ impl Trucks for Register<'_> {
 }
 
 /// Hash of everything that decides the result: sources, register, settings, options, tables (by the program's version), date.
-fn identity(files: &[RawFile], fleet: Option<&Fleet>, site: &Site, date: NaiveDate, known: &Known) -> String {
+fn identity(
+    files: &[RawFile],
+    fleet: Option<&Fleet>,
+    site: &Site,
+    date: NaiveDate,
+    known: &Known,
+) -> String {
     let mut parts: Vec<String> = vec![env!("CARGO_PKG_VERSION").to_string(), date.to_string()];
-    parts.extend(files.iter().map(|file| format!("{} {}", file.name, file.sha256)));
+    parts.extend(
+        files
+            .iter()
+            .map(|file| format!("{} {}", file.name, file.sha256)),
+    );
     parts.push(format!("{fleet:?}"));
     parts.push(serde_json::to_string(site).unwrap_or_default());
     parts.push(format!("{:?} {:?}", known.supplier, known.delivery));
@@ -92,7 +139,12 @@ fn short_hash<'a>(parts: impl Iterator<Item = &'a str>) -> String {
         hasher.update((part.len() as u64).to_be_bytes());
         hasher.update(part);
     }
-    hasher.finalize().iter().take(8).map(|byte| format!("{byte:02x}")).collect()
+    hasher
+        .finalize()
+        .iter()
+        .take(8)
+        .map(|byte| format!("{byte:02x}"))
+        .collect()
 }
 
 /// One goods line, audited.
@@ -144,6 +196,8 @@ pub struct Delivery {
     pub packages: Vec<Package>,
     /// Findings on the delivery as a whole.
     pub findings: Vec<Finding>,
+    /// How its weight columns were settled.
+    pub settled: Settled,
 }
 
 /// A source file of the audit.

@@ -54,20 +54,32 @@ pub fn expected(estimate: &Estimate, kind: WeightKind) -> MassRange {
 }
 
 /// The verdict, tried in the order of the method's section 3.
-pub fn verdict(declared: Option<&Declared>, estimate: Result<&Estimate, &NoEstimate>, tolerance: Tolerance) -> Verdict {
-    let Some(declared) = declared else { return Verdict::Missing };
+pub fn verdict(
+    declared: Option<&Declared>,
+    estimate: Result<&Estimate, &NoEstimate>,
+    tolerance: Tolerance,
+) -> Verdict {
+    let Some(declared) = declared else {
+        return Verdict::Missing;
+    };
     let mass = declared.mass;
     let tol = tolerance.relative;
     let estimate = match estimate {
         Ok(estimate) => estimate,
         // Size without material: nothing on a dock weighs more than solid lead.
-        Err(NoEstimate { upper: Some(upper), .. }) if !mass.fits(*upper * (1.0 + tol)) => return Verdict::Impossible,
+        Err(NoEstimate {
+            upper: Some(upper), ..
+        }) if !mass.fits(*upper * (1.0 + tol)) => return Verdict::Impossible,
         Err(_) => return Verdict::Unverifiable,
     };
     let range = expected(estimate, declared.kind);
     let tare = estimate.tare.high;
     let envelope = estimate.evidence == Evidence::Envelope;
-    let upper = if envelope { estimate.block.unwrap_or(estimate.line.high) + tare } else { range.high };
+    let upper = if envelope {
+        estimate.block.unwrap_or(estimate.line.high) + tare
+    } else {
+        range.high
+    };
     if envelope && (range.low * (1.0 - tol)).fits(mass) && mass.fits(upper) {
         return Verdict::Unverifiable;
     }
@@ -76,7 +88,11 @@ pub fn verdict(declared: Option<&Declared>, estimate: Result<&Estimate, &NoEstim
         return Verdict::Consistent;
     }
     if envelope {
-        return if mass.fits(upper) { Verdict::Light } else { Verdict::Impossible };
+        return if mass.fits(upper) {
+            Verdict::Light
+        } else {
+            Verdict::Impossible
+        };
     }
     let impossible = match estimate.block {
         Some(block) if !estimate.solid => !mass.fits((block + tare).max(range.high) * (1.0 + tol)),

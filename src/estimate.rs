@@ -1,11 +1,16 @@
 //! What a line should weigh: a range with its evidence and working, or why there is none.
 //! Comes in: an item and the tables. Goes out: an estimate. Never looks at the declared weight.
 
+mod contents;
+mod draft;
 mod line;
 pub mod materials;
 pub mod products;
 pub mod range;
+mod shaped;
 pub mod shapes;
+mod standard;
+mod words;
 
 pub use line::line;
 

@@ -144,6 +144,8 @@ pub struct Capacity {
     pub calculated: bool,
     /// The row it rests on.
     pub from: Place,
+    /// That row's load centre: the plate counts on a centre of gravity no higher above the forks (EN 1726-1, ISO 22915).
+    pub rated_at: Length,
 }
 
 /// A truck that is adequate.

@@ -4,6 +4,9 @@
 //! The modules in reading order: each takes the plain data of the one before and knows nothing of the ones after it.
 
 pub mod audit;
+pub mod causes;
+pub mod cli;
+pub mod commands;
 pub mod compare;
 pub mod error;
 pub mod estimate;
@@ -13,8 +16,6 @@ pub mod place;
 pub mod plan;
 pub mod read;
 pub mod report;
-pub mod cli;
-pub mod commands;
 pub mod settle;
 pub mod site;
 pub mod tables;

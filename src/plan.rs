@@ -113,3 +113,6 @@ pub struct Plan {
     /// Held: not to be lifted before something is settled, although a truck may be named.
     pub held: bool,
 }
+
+#[cfg(test)]
+mod tests;

@@ -1,9 +1,30 @@
 //! Bytes to raw tables: cells with their place, exactly as the file holds them.
 //! Comes in: a file. Goes out: sheets of sparse rows. Never guesses what a cell means.
 
+mod binary;
+mod compound;
+mod decode;
+mod delimiter;
+mod gather;
+mod html;
+mod mime;
+mod number_format;
+mod ods;
 mod open;
+mod package;
+mod recalculate;
+mod records;
+mod sheet_xml;
 mod text;
-mod workbook;
+mod xls;
+mod xlsx;
+mod xml;
+mod xml_2003;
+
+#[cfg(test)]
+mod testing;
+#[cfg(test)]
+mod tests;
 
 pub use open::{bytes, file};
 
@@ -12,12 +33,17 @@ use std::sync::Arc;
 
 /// Largest file that is opened, bytes.
 pub const MOST_BYTES: u64 = 64 * 1024 * 1024;
-/// Most filled cells of one sheet.
+/// Most filled cells of one file.
 pub const MOST_CELLS: usize = 20_000_000;
+/// Most text of one file's cells, bytes: a short file can name one long text a million times.
+pub const MOST_TEXT: usize = 512 * 1024 * 1024;
 /// Rows that a spreadsheet can have (ECMA-376).
 pub const MOST_ROWS: u32 = 1_048_576;
 /// Columns that a spreadsheet can have (ECMA-376).
 pub const MOST_COLUMNS: u32 = 16_384;
+/// Columns that are read: no delivery list is wider, and a lone cell beyond them is a leftover (common practice, no
+/// source). What stands there is named in a remark.
+pub const MOST_LIST_COLUMNS: u32 = 1_024;
 
 /// What one cell holds. An empty cell is not stored.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,9 +56,10 @@ pub enum Value {
     Bool(bool),
     /// A date or time; the text is how it reads (`2026-01-02`).
     Date(chrono::NaiveDateTime),
-    /// A cell error such as `#REF!`.
+    /// A cell error such as `#REF!`, in the words of the file.
     Error(Box<str>),
-    /// A formula without a stored result (or with a stored 0 that its writer never calculated).
+    /// A formula without a stored result (or with a stored 0 that its writer never calculated) that is too involved to be
+    /// recalculated, or whose parts are missing.
     Formula(Box<str>),
 }
 
@@ -82,7 +109,7 @@ pub struct Sheet {
     pub rows: Vec<Row>,
     /// Merged blocks.
     pub merged: Vec<Merged>,
-    /// Hidden columns, from 1.
+    /// Hidden columns that hold something, from 1.
     pub hidden_columns: Vec<u32>,
 }
 
@@ -101,17 +128,28 @@ pub struct RawFile {
     pub remarks: Vec<String>,
 }
 
+/// What the reader of one kind of file gives: the kind in words, the sheets, the remarks.
+type Reading = (String, Vec<Sheet>, Vec<String>);
+
 impl Row {
     /// The cell in a column, if filled.
     pub fn cell(&self, column: u32) -> Option<&Cell> {
         self.cells
             .binary_search_by_key(&column, |cell| cell.column)
             .ok()
-            .map(|at| &self.cells[at])
+            .and_then(|at| self.cells.get(at))
     }
 }
 
 impl Sheet {
+    /// The row with a number, if anything stands in it.
+    pub fn row(&self, number: u32) -> Option<&Row> {
+        self.rows
+            .binary_search_by_key(&number, |row| row.number)
+            .ok()
+            .and_then(|at| self.rows.get(at))
+    }
+
     /// The place of a cell of this sheet; column 0 is the whole row.
     pub fn place(&self, row: u32, column: u32) -> Place {
         Place {

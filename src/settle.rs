@@ -78,7 +78,9 @@ pub struct Settled {
 impl Settled {
     /// Whether a column's figures are of the whole line.
     fn is_of_line(&self, column: u32) -> bool {
-        self.columns.get(&column).is_none_or(|reading| reading.basis == Basis::Line)
+        self.columns
+            .get(&column)
+            .is_none_or(|reading| reading.basis == Basis::Line)
     }
 }
 
@@ -87,15 +89,26 @@ type Estimated = Result<Estimate, NoEstimate>;
 /// Settles the weight columns of a sheet. `unit` is the site's default unit for weights.
 pub fn columns(items: &[Item], estimates: &[Estimated], unit: MassUnit) -> Settled {
     let mut settled = Settled::default();
-    let mut numbers: Vec<u32> = items.iter().flat_map(|item| &item.weights).map(|weight| weight.place.column).collect();
+    let mut numbers: Vec<u32> = items
+        .iter()
+        .flat_map(|item| &item.weights)
+        .map(|weight| weight.place.column)
+        .collect();
     numbers.sort_unstable();
     numbers.dedup();
     // A piece weight beside it makes an open column the line's.
-    let has_piece = items.iter().flat_map(|item| &item.weights).any(|weight| weight.basis == Some(Basis::Piece));
+    let has_piece = items
+        .iter()
+        .flat_map(|item| &item.weights)
+        .any(|weight| weight.basis == Some(Basis::Piece));
     for number in numbers {
         let lines = evidence(items, estimates, number);
-        let weights = items.iter().flat_map(|item| &item.weights).filter(|weight| weight.place.column == number);
-        let (mut stated_unit, mut stated_basis, mut kind, mut open_unit) = (None, None, WeightKind::Unstated, false);
+        let weights = items
+            .iter()
+            .flat_map(|item| &item.weights)
+            .filter(|weight| weight.place.column == number);
+        let (mut stated_unit, mut stated_basis, mut kind, mut open_unit) =
+            (None, None, WeightKind::Unstated, false);
         for weight in weights {
             stated_unit = stated_unit.or(weight.unit);
             stated_basis = stated_basis.or(weight.basis);
@@ -103,8 +116,10 @@ pub fn columns(items: &[Item], estimates: &[Estimated], unit: MassUnit) -> Settl
             kind = weight.kind;
         }
         let stated_unit = stated_unit.filter(|_| !open_unit);
-        let units: Vec<MassUnit> = stated_unit.map_or_else(|| vec![MassUnit::Kg, MassUnit::Lb], |unit| vec![unit]);
-        let bases: Vec<Basis> = stated_basis.map_or_else(|| vec![Basis::Line, Basis::Piece], |basis| vec![basis]);
+        let units: Vec<MassUnit> =
+            stated_unit.map_or_else(|| vec![MassUnit::Kg, MassUnit::Lb], |unit| vec![unit]);
+        let bases: Vec<Basis> =
+            stated_basis.map_or_else(|| vec![Basis::Line, Basis::Piece], |basis| vec![basis]);
         let best = best_reading(&lines, &units, &bases);
         // Net and gross beside piece weights, or in words, are the line's by the custom of packing lists.
         let customary = has_piece || kind != WeightKind::Unstated;
@@ -121,14 +136,37 @@ pub fn columns(items: &[Item], estimates: &[Estimated], unit: MassUnit) -> Settl
         };
         if let Some(stated) = stated_unit.filter(|unit| matches!(unit, MassUnit::Kg | MassUnit::Lb))
             && best_reading(&lines, &[stated], &bases).is_none()
-            && let other = if stated == MassUnit::Kg { MassUnit::Lb } else { MassUnit::Kg }
-            && let Some((fits, basis)) = best_reading(&lines, &[stated, other], &bases).filter(|(fits, _)| *fits == other)
+            && let other = if stated == MassUnit::Kg {
+                MassUnit::Lb
+            } else {
+                MassUnit::Kg
+            }
+            && let Some((fits, basis)) =
+                best_reading(&lines, &[stated, other], &bases).filter(|(fits, _)| *fits == other)
         {
-            let agreeing = lines.iter().filter(|line| line.distance(fits, basis) <= AGREES).count();
-            settled.contradicted.push(Contradicted { column: number, stated, fits, basis, lines: agreeing });
+            let agreeing = lines
+                .iter()
+                .filter(|line| line.distance(fits, basis) <= AGREES)
+                .count();
+            settled.contradicted.push(Contradicted {
+                column: number,
+                stated,
+                fits,
+                basis,
+                lines: agreeing,
+            });
         }
         let leaning = leaning(&lines, unit, basis, &units, &bases);
-        settled.columns.insert(number, ColumnReading { unit, unit_how, basis, basis_how, leaning });
+        settled.columns.insert(
+            number,
+            ColumnReading {
+                unit,
+                unit_how,
+                basis,
+                basis_how,
+                leaning,
+            },
+        );
     }
     settled
 }
@@ -159,7 +197,10 @@ fn evidence(items: &[Item], estimates: &[Estimated], column: u32) -> Vec<LineEvi
         .iter()
         .zip(estimates)
         .filter_map(|(item, estimate)| {
-            let weight = item.weights.iter().find(|weight| weight.place.column == column)?;
+            let weight = item
+                .weights
+                .iter()
+                .find(|weight| weight.place.column == column)?;
             let estimate = estimate.as_ref().ok()?;
             if estimate.evidence == crate::estimate::Evidence::Envelope {
                 return None;
@@ -176,28 +217,53 @@ fn evidence(items: &[Item], estimates: &[Estimated], column: u32) -> Vec<LineEvi
 
 /// The one reading that fits clearly better than all others, if at least five lines agree with it. Lines of one piece say
 /// nothing about the basis.
-fn best_reading(lines: &[LineEvidence], units: &[MassUnit], bases: &[Basis]) -> Option<(MassUnit, Basis)> {
-    let several: Vec<&LineEvidence> = lines.iter().filter(|line| bases.len() < 2 || line.pieces > 1.0).collect();
+fn best_reading(
+    lines: &[LineEvidence],
+    units: &[MassUnit],
+    bases: &[Basis],
+) -> Option<(MassUnit, Basis)> {
+    let several: Vec<&LineEvidence> = lines
+        .iter()
+        .filter(|line| bases.len() < 2 || line.pieces > 1.0)
+        .collect();
     let mut readings: Vec<(f64, usize, MassUnit, Basis)> = Vec::new();
     for unit in units {
         for basis in bases {
-            let mut distances: Vec<f64> = several.iter().map(|line| line.distance(*unit, *basis)).collect();
-            let agreeing = distances.iter().filter(|distance| **distance <= AGREES).count();
+            let mut distances: Vec<f64> = several
+                .iter()
+                .map(|line| line.distance(*unit, *basis))
+                .collect();
+            let agreeing = distances
+                .iter()
+                .filter(|distance| **distance <= AGREES)
+                .count();
             readings.push((median(&mut distances)?, agreeing, *unit, *basis));
         }
     }
     readings.sort_by(|one, other| one.0.total_cmp(&other.0));
     let best = *readings.first()?;
-    let clear = readings.get(1).is_none_or(|next| next.0 - best.0 >= CLEARLY_WORSE);
+    let clear = readings
+        .get(1)
+        .is_none_or(|next| next.0 - best.0 >= CLEARLY_WORSE);
     (best.0 <= BEST_MEDIAN && best.1 >= LEAST_AGREEING && clear).then_some((best.2, best.3))
 }
 
 /// Whether lines of several pieces fit the reading `unit`, `basis` and none fits any other.
-fn leaning(lines: &[LineEvidence], unit: MassUnit, basis: Basis, units: &[MassUnit], bases: &[Basis]) -> bool {
+fn leaning(
+    lines: &[LineEvidence],
+    unit: MassUnit,
+    basis: Basis,
+    units: &[MassUnit],
+    bases: &[Basis],
+) -> bool {
     let mut for_it = 0;
     for line in lines.iter().filter(|line| line.pieces > 1.0) {
         let fits = |unit: MassUnit, basis: Basis| line.distance(unit, basis) <= AGREES;
-        let other = units.iter().any(|u| bases.iter().any(|b| (*u, *b) != (unit, basis) && fits(*u, *b)));
+        let other = units.iter().any(|u| {
+            bases
+                .iter()
+                .any(|b| (*u, *b) != (unit, basis) && fits(*u, *b))
+        });
         match (fits(unit, basis), other) {
             (true, false) => for_it += 1,
             (_, true) => return false,
@@ -211,7 +277,11 @@ fn median(values: &mut [f64]) -> Option<f64> {
     values.sort_by(f64::total_cmp);
     let middle = values.len() / 2;
     let upper = *values.get(middle)?;
-    Some(if values.len() % 2 == 1 { upper } else { (upper + values.get(middle.checked_sub(1)?)?) / 2.0 })
+    Some(if values.len() % 2 == 1 {
+        upper
+    } else {
+        (upper + values.get(middle.checked_sub(1)?)?) / 2.0
+    })
 }
 
 /// The declared weight of a line or package: the weight of the line before that of a package or piece, gross before net.
@@ -225,7 +295,9 @@ pub fn declared(
     possible: impl Fn(Mass) -> bool,
 ) -> Option<Declared> {
     // Where the line's own cell says "TBA" or the like, the weight of a piece beside it does not speak for the line.
-    let withheld = unusable.iter().any(|cell| cell.withheld && settled.is_of_line(cell.place.column));
+    let withheld = unusable
+        .iter()
+        .any(|cell| cell.withheld && settled.is_of_line(cell.place.column));
     let usable = |weight: &&StatedWeight| match weight.basis {
         Some(Basis::PerMetre | Basis::PerFoot) => false,
         Some(Basis::Piece | Basis::Package) => !withheld,
@@ -246,17 +318,33 @@ pub fn declared(
         // The line's net beats a piece's gross only if no line weight is gross.
         (u8::from(basis >= 2), kind, basis)
     };
-    let weight = weights.iter().filter(usable).min_by_key(|weight| rank(weight))?;
-    let reading = settled.columns.get(&weight.place.column).copied().unwrap_or(ColumnReading {
-        unit: MassUnit::Kg,
-        unit_how: How::Assumed,
-        basis: Basis::Line,
-        basis_how: How::Assumed,
-        leaning: false,
-    });
-    let contradicted = settled.contradicted.iter().find(|column| column.column == weight.place.column);
-    let (unit, unit_how) = weight.unit.map_or((reading.unit, reading.unit_how), |unit| (unit, How::Stated));
-    let (basis, basis_how) = weight.basis.map_or((reading.basis, reading.basis_how), |basis| (basis, How::Stated));
+    let weight = weights
+        .iter()
+        .filter(usable)
+        .min_by_key(|weight| rank(weight))?;
+    let reading = settled
+        .columns
+        .get(&weight.place.column)
+        .copied()
+        .unwrap_or(ColumnReading {
+            unit: MassUnit::Kg,
+            unit_how: How::Assumed,
+            basis: Basis::Line,
+            basis_how: How::Assumed,
+            leaning: false,
+        });
+    let contradicted = settled
+        .contradicted
+        .iter()
+        .find(|column| column.column == weight.place.column);
+    let (unit, unit_how) = weight
+        .unit
+        .map_or((reading.unit, reading.unit_how), |unit| (unit, How::Stated));
+    let (basis, basis_how) = weight
+        .basis
+        .map_or((reading.basis, reading.basis_how), |basis| {
+            (basis, How::Stated)
+        });
     let number = |basis: Basis| match basis {
         Basis::Piece => f64::from(pieces),
         Basis::Package => f64::from(packages.unwrap_or(1)),
@@ -268,13 +356,34 @@ pub fn declared(
     let how = if contradicted.is_some() {
         How::Contradicted
     } else {
-        [unit_how, if basis_how == How::Assumed && !open_basis { How::Inferred } else { basis_how }].into_iter().max().unwrap_or(How::Stated)
+        [
+            unit_how,
+            if basis_how == How::Assumed && !open_basis {
+                How::Inferred
+            } else {
+                basis_how
+            },
+        ]
+        .into_iter()
+        .max()
+        .unwrap_or(How::Stated)
     };
     let mut heaviest = mass;
     if (unit_how == How::Assumed || open_basis) && !reading.leaning {
-        let units: &[MassUnit] = if unit_how == How::Assumed { &[MassUnit::Kg, MassUnit::Lb] } else { &[unit] };
-        let bases: &[Basis] = if open_basis { &[Basis::Line, Basis::Piece] } else { &[basis] };
-        for (unit, basis) in units.iter().flat_map(|unit| bases.iter().map(move |basis| (*unit, *basis))) {
+        let units: &[MassUnit] = if unit_how == How::Assumed {
+            &[MassUnit::Kg, MassUnit::Lb]
+        } else {
+            &[unit]
+        };
+        let bases: &[Basis] = if open_basis {
+            &[Basis::Line, Basis::Piece]
+        } else {
+            &[basis]
+        };
+        for (unit, basis) in units
+            .iter()
+            .flat_map(|unit| bases.iter().map(move |basis| (*unit, *basis)))
+        {
             let other = unit.mass(weight.figure) * number(basis);
             if possible(other) {
                 heaviest = heaviest.max(other);
@@ -284,7 +393,15 @@ pub fn declared(
     if let Some(column) = contradicted {
         heaviest = heaviest.max(column.fits.mass(weight.figure) * number(column.basis));
     }
-    Some(Declared { mass, of: basis, kind: weight.kind, how, text: weight.text.clone(), place: weight.place.clone(), heaviest })
+    Some(Declared {
+        mass,
+        of: basis,
+        kind: weight.kind,
+        how,
+        text: weight.text.clone(),
+        place: weight.place.clone(),
+        heaviest,
+    })
 }
 
 #[cfg(test)]

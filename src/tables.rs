@@ -5,6 +5,7 @@ pub mod headings;
 pub mod materials;
 pub mod packages;
 pub mod phrases;
+pub mod priors;
 pub mod products;
 pub mod register_headings;
 pub mod row_words;
@@ -29,6 +30,8 @@ pub const MATERIAL_WORDS: &str = include_str!("tables/material_words.csv");
 pub const REGISTER_HEADINGS: &str = include_str!("tables/register_headings.csv");
 /// Words for packages and units of count.
 pub const PACKAGES: &str = include_str!("tables/packages.csv");
+/// How often each kind of slip is the cause of a mismatch.
+pub const PRIORS: &str = include_str!("tables/priors.csv");
 /// Labels of title rows.
 pub const TITLE_WORDS: &str = include_str!("tables/title_words.csv");
 /// Words of rows and cells that are not goods.
@@ -54,16 +57,35 @@ pub fn sources() -> Vec<(String, String, String)> {
         ("goods words", GOODS_WORDS),
         ("headings", HEADINGS),
         ("packages", PACKAGES),
+        ("priors of causes", PRIORS),
         ("title words", TITLE_WORDS),
         ("row words", ROW_WORDS),
         ("materials", MATERIALS),
         ("material words", MATERIAL_WORDS),
         ("register headings", REGISTER_HEADINGS),
     ];
-    let all = named.into_iter().map(|(name, table)| (name.to_string(), table)).chain(products::ALL.iter().map(|(name, table)| (format!("products: {name}"), *table)));
+    let all = named
+        .into_iter()
+        .map(|(name, table)| (name.to_string(), table))
+        .chain(
+            products::ALL
+                .iter()
+                .map(|(name, table)| (format!("products: {name}"), *table)),
+        );
     all.map(|(name, table)| {
-        let hash: String = Sha256::digest(table).iter().take(8).map(|byte| format!("{byte:02x}")).collect();
-        (name, format!("{} rows, SHA-256 begins {hash}", table.lines().count().saturating_sub(1)), "a source in every row".to_string())
+        let hash: String = Sha256::digest(table)
+            .iter()
+            .take(8)
+            .map(|byte| format!("{byte:02x}"))
+            .collect();
+        (
+            name,
+            format!(
+                "{} rows, SHA-256 begins {hash}",
+                table.lines().count().saturating_sub(1)
+            ),
+            "a source in every row".to_string(),
+        )
     })
     .collect()
 }

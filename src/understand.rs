@@ -11,11 +11,13 @@ pub mod layout;
 mod random_layouts;
 mod sheet;
 pub mod sizes;
+pub mod supplier_layout;
 pub mod title;
 
 pub use sheet::Known;
 
 use crate::place::Place;
+use crate::site::ColumnLayout;
 pub use crate::units::MassUnit;
 use crate::units::{Length, Mass, Volume};
 use chrono::NaiveDate;
@@ -294,6 +296,8 @@ pub struct ColumnReading {
     pub unit: Option<String>,
     /// How.
     pub how: How,
+    /// What a supplier's layout would say of it.
+    pub layout: ColumnLayout,
 }
 
 /// A sum the file states.
@@ -346,13 +350,21 @@ pub struct SheetReading {
 
 /// Understands every sheet of a file that holds anything.
 pub fn file(raw: &crate::read::RawFile, known: &Known) -> Vec<SheetReading> {
+    let known = Known {
+        semicolons: raw.kind.ends_with("semicolons"),
+        ..known.clone()
+    };
     let names: Vec<&str> = raw.sheets.iter().map(|sheet| &*sheet.name).collect();
     raw.sheets
         .iter()
         .filter(|sheet| !sheet.rows.is_empty())
         .map(|sheet| {
-            let others: Vec<&str> = names.iter().copied().filter(|name| *name != &*sheet.name).collect();
-            sheet::sheet(sheet, &others, known)
+            let others: Vec<&str> = names
+                .iter()
+                .copied()
+                .filter(|name| *name != &*sheet.name)
+                .collect();
+            sheet::sheet(sheet, &others, &known)
         })
         .collect()
 }

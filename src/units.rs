@@ -3,9 +3,9 @@
 
 mod quantity;
 mod range;
-mod unit;
 pub mod show;
 pub mod spelling;
+mod unit;
 pub mod written;
 
 pub use quantity::{Density, Length, Mass, Volume};

@@ -9,33 +9,67 @@ use crate::units::{Length, Mass, MassRange};
 ///
 /// # Errors
 /// When a line of the package has no estimate: which.
-pub(super) fn estimate(shared: &SharedWeight, members: &[(&Item, &Result<Estimate, NoEstimate>)]) -> Result<Estimate, NoEstimate> {
+pub(super) fn estimate(
+    shared: &SharedWeight,
+    members: &[(&Item, &Result<Estimate, NoEstimate>)],
+) -> Result<Estimate, NoEstimate> {
     let outline = outline(shared);
     let unknown: Vec<String> = members
         .iter()
-        .filter_map(|(item, estimate)| estimate.as_ref().err().map(|no| format!("row {}: {}", item.place.row, no.why)))
+        .filter_map(|(item, estimate)| {
+            estimate
+                .as_ref()
+                .err()
+                .map(|no| format!("row {}: {}", item.place.row, no.why))
+        })
         .collect();
     if !unknown.is_empty() || members.is_empty() {
-        let why = if members.is_empty() { "no line of the package was found".to_string() } else { unknown.join("; ") };
-        return Err(NoEstimate { why, goods: None, upper: None, outline });
+        let why = if members.is_empty() {
+            "no line of the package was found".to_string()
+        } else {
+            unknown.join("; ")
+        };
+        return Err(NoEstimate {
+            why,
+            goods: None,
+            upper: None,
+            outline,
+        });
     }
-    let mut line = MassRange { low: Mass::ZERO, likely: Mass::ZERO, high: Mass::ZERO };
+    let mut line = MassRange {
+        low: Mass::ZERO,
+        likely: Mass::ZERO,
+        high: Mass::ZERO,
+    };
     let mut block = Some(Mass::ZERO);
     let mut evidence = Evidence::Weighed;
     let mut inputs = Vec::new();
     for (item, estimate) in members {
         let Ok(estimate) = estimate else { continue };
         line = line.plus(estimate.line);
-        block = block.zip(estimate.block.or(Some(estimate.line.high))).map(|(sum, block)| sum + block);
+        block = block
+            .zip(estimate.block.or(Some(estimate.line.high)))
+            .map(|(sum, block)| sum + block);
         evidence = evidence.max(estimate.evidence);
         inputs.push((format!("row {}", item.place.row), estimate.line.likely.kg()));
     }
     let tare = match shared.tare {
-        Some(tare) => MassRange { low: tare, likely: tare, high: tare },
+        Some(tare) => MassRange {
+            low: tare,
+            likely: tare,
+            high: tare,
+        },
         None => packages::tare(shared.packed_as.unwrap_or("pallet")),
     };
-    let group = members.iter().filter_map(|(_, estimate)| estimate.as_ref().ok()?.group).max_by_key(|group| *group == "wood");
-    let formula = inputs.iter().map(|(name, _)| name.as_str()).collect::<Vec<_>>().join(" + ");
+    let group = members
+        .iter()
+        .filter_map(|(_, estimate)| estimate.as_ref().ok()?.group)
+        .max_by_key(|group| *group == "wood");
+    let formula = inputs
+        .iter()
+        .map(|(name, _)| name.as_str())
+        .collect::<Vec<_>>()
+        .join(" + ");
     let step = Step {
         what: format!("contents of {}", shared.name),
         formula,
@@ -58,11 +92,19 @@ pub(super) fn estimate(shared: &SharedWeight, members: &[(&Item, &Result<Estimat
         solid: false,
         outline,
         steps: vec![step],
-        working: format!("sum of {} lines with the tare of a {}", members.len(), shared.packed_as.unwrap_or("pallet")),
+        working: format!(
+            "sum of {} lines with the tare of a {}",
+            members.len(),
+            shared.packed_as.unwrap_or("pallet")
+        ),
     })
 }
 
 fn outline(shared: &SharedWeight) -> Option<[Length; 3]> {
     let side = |size: Option<Size1>| size.map(|size| size.length);
-    Some([side(shared.sizes.length)?, side(shared.sizes.width)?, side(shared.sizes.height).unwrap_or(Length::ZERO)])
+    Some([
+        side(shared.sizes.length)?,
+        side(shared.sizes.width)?,
+        side(shared.sizes.height).unwrap_or(Length::ZERO),
+    ])
 }

@@ -1,14 +1,17 @@
 //! One sheet from items to audited lines. Lines are worked on in parallel, their order kept.
 
-use super::packages;
 use super::{Delivery, Line, Package, short_hash};
+use super::{columns, packages};
+use crate::causes::{self, Named, Slip};
 use crate::compare::{self, Tolerance, Verdict};
 use crate::estimate::{self, Estimate, NoEstimate};
 use crate::judge::{self, DeliveryFacts, Facts};
 use crate::plan::{self, Basics, Load, Trucks};
 use crate::settle::{self, Declared, Settled};
 use crate::site::{Site, Units};
-use crate::understand::{How, Item, MassUnit, SharedWeight, SheetReading, StatedWeight, UnusableWeight};
+use crate::understand::{
+    How, Item, MassUnit, SharedWeight, SheetReading, StatedWeight, UnusableWeight,
+};
 use crate::units::Mass;
 use rayon::prelude::*;
 
@@ -20,16 +23,49 @@ pub(super) fn audit(mut reading: SheetReading, site: &Site, trucks: Fleet<'_>) -
     let items = std::mem::take(&mut reading.items);
     let shared = std::mem::take(&mut reading.shared);
     let metric = reading.us.map(|us| !us);
-    let estimates: Vec<Estimated> = items.par_iter().map(|item| estimate::line(item, metric)).collect();
-    let unit = if site.units == Units::Us { MassUnit::Lb } else { MassUnit::Kg };
+    let estimates: Vec<Estimated> = items
+        .par_iter()
+        .map(|item| estimate::line(item, metric))
+        .collect();
+    let unit = if site.units == Units::Us {
+        MassUnit::Lb
+    } else {
+        MassUnit::Kg
+    };
     let settled = settle::columns(&items, &estimates, unit);
+    columns::show(&mut reading.columns, &items, &shared, &settled);
     let printed = printed(&items, &shared, &settled);
-    let context = Context { site, trucks, settled: &settled, reading: &reading };
-    let packages: Vec<Package> = shared.into_iter().enumerate().map(|(index, shared)| context.package(index, shared, &items, &estimates)).collect();
-    let lines: Vec<Line> = items.into_par_iter().zip(estimates).map(|(item, estimate)| context.line(item, estimate, &packages)).collect();
-    let facts = DeliveryFacts { reading: &reading, declared: &printed, settled: &settled, site, with_fleet: trucks.is_some() };
+    let context = Context {
+        site,
+        trucks,
+        settled: &settled,
+        reading: &reading,
+    };
+    let packages: Vec<Package> = shared
+        .into_iter()
+        .enumerate()
+        .map(|(index, shared)| context.package(index, shared, &items, &estimates))
+        .collect();
+    let lines: Vec<Line> = items
+        .into_par_iter()
+        .zip(estimates)
+        .map(|(item, estimate)| context.line(item, estimate, &packages))
+        .collect();
+    let facts = DeliveryFacts {
+        reading: &reading,
+        declared: &printed,
+        settled: &settled,
+        site,
+        with_fleet: trucks.is_some(),
+    };
     let findings = judge::delivery(&facts);
-    Delivery { lines, packages, findings, reading }
+    Delivery {
+        lines,
+        packages,
+        findings,
+        reading,
+        settled,
+    }
 }
 
 /// Row, column and mass of every weight as printed, for the sums of the document.
@@ -38,13 +74,23 @@ fn printed(items: &[Item], shared: &[SharedWeight], settled: &Settled) -> Vec<(u
         weights
             .iter()
             .filter_map(|weight| {
-                let unit = weight.unit.or(settled.columns.get(&weight.place.column).map(|reading| reading.unit))?;
+                let unit = weight.unit.or(settled
+                    .columns
+                    .get(&weight.place.column)
+                    .map(|reading| reading.unit))?;
                 Some((row, weight.place.column, unit.mass(weight.figure)))
             })
             .collect::<Vec<_>>()
     };
-    let lines = items.iter().flat_map(|item| of(item.place.row, &item.weights));
-    let packages = shared.iter().flat_map(|package| of(package.rows.first().copied().unwrap_or(package.place.row), &package.weights));
+    let lines = items
+        .iter()
+        .flat_map(|item| of(item.place.row, &item.weights));
+    let packages = shared.iter().flat_map(|package| {
+        of(
+            package.rows.first().copied().unwrap_or(package.place.row),
+            &package.weights,
+        )
+    });
     lines.chain(packages).collect()
 }
 
@@ -58,32 +104,130 @@ struct Context<'a> {
 impl Context<'_> {
     fn tolerance(&self, estimate: &Estimated) -> Tolerance {
         let group = estimate.as_ref().ok().and_then(|estimate| estimate.group);
-        let relative = group.and_then(|group| self.site.tolerance_by_group.get(group)).copied();
-        Tolerance { relative: relative.unwrap_or(self.site.tolerance), floor: self.site.floor_kg }
+        let relative = group
+            .and_then(|group| self.site.tolerance_by_group.get(group))
+            .copied();
+        Tolerance {
+            relative: relative.unwrap_or(self.site.tolerance),
+            floor: self.site.floor_kg,
+        }
     }
 
-    fn declared(&self, weights: &[StatedWeight], unusable: &[UnusableWeight], pieces: u32, packages: Option<u32>, estimate: &Estimated, tolerance: Tolerance) -> Option<Declared> {
+    fn declared(
+        &self,
+        weights: &[StatedWeight],
+        unusable: &[UnusableWeight],
+        pieces: u32,
+        packages: Option<u32>,
+        estimate: &Estimated,
+        tolerance: Tolerance,
+    ) -> Option<Declared> {
         // A reading is possible unless the goods cannot weigh that much.
         let possible = |mass: Mass| match estimate {
-            Ok(estimate) => mass.fits((estimate.line.high + estimate.tare.high) * (1.0 + tolerance.relative) + tolerance.floor),
+            Ok(estimate) => mass.fits(
+                (estimate.line.high + estimate.tare.high) * (1.0 + tolerance.relative)
+                    + tolerance.floor,
+            ),
             Err(no) => no.upper.is_none_or(|upper| mass.fits(upper)),
         };
         settle::declared(weights, unusable, pieces, packages, self.settled, possible)
     }
 
-    fn plan(&self, verdict: Verdict, declared: Option<&Declared>, estimate: &Estimated, basics: Basics<'_>) -> plan::Plan {
-        let load = Load { verdict, declared, estimate: estimate.as_ref(), basics };
-        let mut plan = plan::plan(&load, self.site, self.trucks.map(|trucks| trucks as &dyn Trucks));
+    fn plan(
+        &self,
+        verdict: Verdict,
+        declared: Option<&Declared>,
+        estimate: &Estimated,
+        basics: Basics<'_>,
+    ) -> plan::Plan {
+        let load = Load {
+            verdict,
+            declared,
+            estimate: estimate.as_ref(),
+            basics,
+        };
+        let mut plan = plan::plan(
+            &load,
+            self.site,
+            self.trucks.map(|trucks| trucks as &dyn Trucks),
+        );
         plan.held |= declared.is_some_and(|declared| declared.how == How::Contradicted);
         plan
+    }
+
+    /// The likely causes of a flagged weight; none for any other.
+    fn causes(
+        &self,
+        verdict: Verdict,
+        item: Option<&Item>,
+        weights: &[StatedWeight],
+        declared: Option<&Declared>,
+        estimate: &Estimated,
+        tolerance: Tolerance,
+    ) -> Vec<Named> {
+        let flagged = matches!(
+            verdict,
+            Verdict::Light | Verdict::Heavy | Verdict::Impossible
+        );
+        let (Some(declared), Ok(estimate), true) = (declared, estimate, flagged) else {
+            return Vec::new();
+        };
+        let slip = Slip::of(item, weights, declared, self.settled, estimate, tolerance);
+        slip.map(|slip| causes::named(&slip)).unwrap_or_default()
+    }
+
+    /// The plan if the supplier confirms the cause: mass of the line and its truck. Nothing is lifted by it.
+    fn if_corrected(
+        &self,
+        cause: &Named,
+        item: &Item,
+        declared: Option<&Declared>,
+        estimate: &Estimated,
+    ) -> Option<(Mass, Option<String>)> {
+        let (item, declared, estimate) = cause.confirmed(item, declared?, estimate.as_ref().ok()?);
+        let plan = self.plan(
+            Verdict::Consistent,
+            Some(&declared),
+            &Ok(estimate),
+            Basics::of_item(&item),
+        );
+        Some((plan.line?, plan.truck.map(|truck| truck.id)))
     }
 
     fn line(&self, item: Item, estimate: Estimated, packages: &[Package]) -> Line {
         let tolerance = self.tolerance(&estimate);
         let shared = item.shared_with.is_some_and(|index| index < packages.len());
-        let declared = if shared { None } else { self.declared(&item.weights, &item.unusable, item.pieces, item.packages, &estimate, tolerance) };
-        let verdict = if shared { Verdict::Shared } else { compare::verdict(declared.as_ref(), estimate.as_ref(), tolerance) };
-        let plan = self.plan(verdict, declared.as_ref(), &estimate, Basics::of_item(&item));
+        let declared = if shared {
+            None
+        } else {
+            self.declared(
+                &item.weights,
+                &item.unusable,
+                item.pieces,
+                item.packages,
+                &estimate,
+                tolerance,
+            )
+        };
+        let verdict = if shared {
+            Verdict::Shared
+        } else {
+            compare::verdict(declared.as_ref(), estimate.as_ref(), tolerance)
+        };
+        let plan = self.plan(
+            verdict,
+            declared.as_ref(),
+            &estimate,
+            Basics::of_item(&item),
+        );
+        let causes = self.causes(
+            verdict,
+            Some(&item),
+            &item.weights,
+            declared.as_ref(),
+            &estimate,
+            tolerance,
+        );
         let findings = judge::load(&Facts {
             place: &item.place,
             item: Some(&item),
@@ -95,24 +239,74 @@ impl Context<'_> {
             verdict,
             plan: &plan,
             tolerance,
+            causes: &causes,
             settled: self.settled,
             site: self.site,
             with_fleet: self.trucks.is_some(),
         });
+        let if_corrected = causes
+            .first()
+            .and_then(|best| self.if_corrected(best, &item, declared.as_ref(), &estimate));
         let row = item.place.row.to_string();
         let number = item.item.as_deref().unwrap_or("");
-        let id = short_hash([self.reading.delivery.as_str(), &*item.place.sheet, number, &row].into_iter());
-        Line { id, item, estimate, declared, verdict, findings, plan, if_corrected: None }
+        let id = short_hash(
+            [
+                self.reading.delivery.as_str(),
+                &*item.place.sheet,
+                number,
+                &row,
+            ]
+            .into_iter(),
+        );
+        Line {
+            id,
+            item,
+            estimate,
+            declared,
+            verdict,
+            findings,
+            plan,
+            if_corrected,
+        }
     }
 
-    fn package(&self, index: usize, shared: SharedWeight, items: &[Item], estimates: &[Estimated]) -> Package {
-        let members: Vec<(&Item, &Estimated)> =
-            items.iter().zip(estimates).filter(|(item, _)| item.shared_with == Some(index)).collect();
+    fn package(
+        &self,
+        index: usize,
+        shared: SharedWeight,
+        items: &[Item],
+        estimates: &[Estimated],
+    ) -> Package {
+        let members: Vec<(&Item, &Estimated)> = items
+            .iter()
+            .zip(estimates)
+            .filter(|(item, _)| item.shared_with == Some(index))
+            .collect();
         let estimate = packages::estimate(&shared, &members);
         let tolerance = self.tolerance(&estimate);
-        let declared = self.declared(&shared.weights, &shared.unusable, 1, Some(1), &estimate, tolerance);
+        let declared = self.declared(
+            &shared.weights,
+            &shared.unusable,
+            1,
+            Some(1),
+            &estimate,
+            tolerance,
+        );
         let verdict = compare::verdict(declared.as_ref(), estimate.as_ref(), tolerance);
-        let plan = self.plan(verdict, declared.as_ref(), &estimate, Basics::of_package(&shared));
+        let plan = self.plan(
+            verdict,
+            declared.as_ref(),
+            &estimate,
+            Basics::of_package(&shared),
+        );
+        let causes = self.causes(
+            verdict,
+            None,
+            &shared.weights,
+            declared.as_ref(),
+            &estimate,
+            tolerance,
+        );
         let findings = judge::load(&Facts {
             place: &shared.place,
             item: None,
@@ -124,10 +318,21 @@ impl Context<'_> {
             verdict,
             plan: &plan,
             tolerance,
+            causes: &causes,
             settled: self.settled,
             site: self.site,
             with_fleet: self.trucks.is_some(),
         });
-        Package { shared, estimate, declared, verdict, findings, plan }
+        Package {
+            shared,
+            estimate,
+            declared,
+            verdict,
+            findings,
+            plan,
+        }
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -21,7 +21,9 @@ const ENDINGS: [&str; 8] = ["xlsx", "xlsm", "xlsb", "xls", "ods", "csv", "tsv", 
 /// # Errors
 /// When settings or register cannot be used at all, or a report cannot be written.
 pub fn run(args: &AuditArgs) -> Result<Status, Error> {
-    let date = args.date.unwrap_or_else(|| chrono::Local::now().date_naive());
+    let date = args
+        .date
+        .unwrap_or_else(|| chrono::Local::now().date_naive());
     let (mut site, site_file) = site::find(args.site.as_deref())?;
     if let Some(units) = args.units {
         site.units = units.into();
@@ -49,8 +51,13 @@ pub fn run(args: &AuditArgs) -> Result<Status, Error> {
         delivery: args.delivery.clone(),
         progress: &|_| {},
     });
-    let out = args.out.clone().unwrap_or_else(|| PathBuf::from(format!("reports/exceptions-{date}.xlsx")));
-    output::whole(&out, |to| workbook::write(&audit, &crate::tables::sources(), to))?;
+    let out = args
+        .out
+        .clone()
+        .unwrap_or_else(|| PathBuf::from(format!("reports/exceptions-{date}.xlsx")));
+    output::whole(&out, |to| {
+        workbook::write(&audit, &crate::tables::sources(), to)
+    })?;
     records(args, &audit)?;
     if !args.quiet {
         summary(args, &audit, &out)?;
@@ -67,16 +74,32 @@ fn status_of(audit: &Audit) -> Status {
     let loads = |severity: Severity| {
         audit.deliveries.iter().any(|delivery| {
             let lines = delivery.lines.iter().flat_map(|line| &line.findings);
-            let packages = delivery.packages.iter().flat_map(|package| &package.findings);
-            lines.chain(packages).chain(&delivery.findings).any(|finding| finding.severity >= severity)
+            let packages = delivery
+                .packages
+                .iter()
+                .flat_map(|package| &package.findings);
+            lines
+                .chain(packages)
+                .chain(&delivery.findings)
+                .any(|finding| finding.severity >= severity)
         })
     };
     let without_table = audit.sources.iter().any(|source| {
-        let mut sheets = audit.deliveries.iter().filter(|delivery| *delivery.reading.place.file == *source.name).peekable();
+        let mut sheets = audit
+            .deliveries
+            .iter()
+            .filter(|delivery| *delivery.reading.place.file == *source.name)
+            .peekable();
         sheets.peek().is_none() || sheets.all(|delivery| delivery.reading.columns.is_empty())
     });
-    let sound = audit.fleet.as_ref().is_none_or(|fleet| fleet.trucks.iter().any(|truck| !truck.faulty));
-    let faults = audit.fleet.as_ref().is_some_and(|fleet| !fleet.faults.is_empty());
+    let sound = audit
+        .fleet
+        .as_ref()
+        .is_none_or(|fleet| fleet.trucks.iter().any(|truck| !truck.faulty));
+    let faults = audit
+        .fleet
+        .as_ref()
+        .is_some_and(|fleet| !fleet.faults.is_empty());
     if !audit.refused.is_empty() || without_table || !sound {
         Status::NotDone
     } else if loads(Severity::Check) || faults {
@@ -90,11 +113,22 @@ fn status_of(audit: &Audit) -> Status {
 fn fleet(args: &AuditArgs, site: &Site, site_file: Option<&Path>) -> Result<Option<Fleet>, Error> {
     let path = match (&args.fleet, &site.fleet) {
         (Some(path), _) => path.clone(),
-        (None, Some(name)) => site_file.and_then(Path::parent).unwrap_or(Path::new("")).join(name),
+        (None, Some(name)) => site_file
+            .and_then(Path::parent)
+            .unwrap_or(Path::new(""))
+            .join(name),
         (None, None) => return Ok(None),
     };
     let raw = read::file(&path).map_err(|error| match error {
-        Error::File { file, found, remedy } => Error::Fleet { file, found, remedy },
+        Error::File {
+            file,
+            found,
+            remedy,
+        } => Error::Fleet {
+            file,
+            found,
+            remedy,
+        },
         other => other,
     })?;
     let mut fleet = register::understand(&raw.sheets, site.units);
@@ -111,14 +145,30 @@ fn inputs(named: &[PathBuf]) -> (Vec<PathBuf>, Vec<(String, String)>) {
             continue;
         }
         let mut found: Vec<PathBuf> = match std::fs::read_dir(path) {
-            Ok(entries) => entries.flatten().map(|entry| entry.path()).filter(|path| path.is_file() && is_spreadsheet(path)).collect(),
+            Ok(entries) => entries
+                .flatten()
+                .map(|entry| entry.path())
+                .filter(|path| path.is_file() && is_spreadsheet(path))
+                .collect(),
             Err(error) => {
-                refused.push((path.display().to_string(), format!("{}: the folder cannot be read ({error}); check the name", path.display())));
+                refused.push((
+                    path.display().to_string(),
+                    format!(
+                        "{}: the folder cannot be read ({error}); check the name",
+                        path.display()
+                    ),
+                ));
                 continue;
             }
         };
         if found.is_empty() {
-            refused.push((path.display().to_string(), format!("{}: the folder holds no spreadsheet; check the name", path.display())));
+            refused.push((
+                path.display().to_string(),
+                format!(
+                    "{}: the folder holds no spreadsheet; check the name",
+                    path.display()
+                ),
+            ));
         }
         found.sort();
         paths.extend(found);
@@ -128,16 +178,23 @@ fn inputs(named: &[PathBuf]) -> (Vec<PathBuf>, Vec<(String, String)>) {
 
 /// By ending, because a folder also holds notes and pictures; a spreadsheet program's lock files are left out.
 fn is_spreadsheet(path: &Path) -> bool {
-    let name = path.file_name().map(|name| name.to_string_lossy().to_lowercase()).unwrap_or_default();
+    let name = path
+        .file_name()
+        .map(|name| name.to_string_lossy().to_lowercase())
+        .unwrap_or_default();
     let lock = name.starts_with("~$") || name.starts_with(".~lock") || name.starts_with('.');
-    !lock && name.rsplit_once('.').is_some_and(|(_, ending)| ENDINGS.contains(&ending))
+    !lock
+        && name
+            .rsplit_once('.')
+            .is_some_and(|(_, ending)| ENDINGS.contains(&ending))
 }
 
 fn progress(files: usize, args: &AuditArgs) -> ProgressBar {
     if args.quiet || files < 2 || !std::io::stderr().is_terminal() {
         return ProgressBar::hidden();
     }
-    let style = ProgressStyle::with_template("reading {pos} of {len} files").unwrap_or_else(|_| ProgressStyle::default_bar());
+    let style = ProgressStyle::with_template("reading {pos} of {len} files")
+        .unwrap_or_else(|_| ProgressStyle::default_bar());
     ProgressBar::new(files as u64).with_style(style)
 }
 
@@ -172,6 +229,10 @@ fn summary(args: &AuditArgs, audit: &Audit, out: &Path) -> Result<(), Error> {
     })?;
     let taken = args.json || args.lines.as_deref() == Some(Path::new("-"));
     // A closed pipe is no fault of the audit.
-    let _ = if taken { writeln!(std::io::stderr(), "{text}") } else { writeln!(std::io::stdout(), "{text}") };
+    let _ = if taken {
+        writeln!(std::io::stderr(), "{text}")
+    } else {
+        writeln!(std::io::stdout(), "{text}")
+    };
     Ok(())
 }

@@ -9,25 +9,37 @@ use tempfile::NamedTempFile;
 ///
 /// # Errors
 /// [`Error::Report`] with what the system said.
-pub fn whole<E: std::fmt::Display>(path: &Path, fill: impl FnOnce(&mut BufWriter<&mut NamedTempFile>) -> Result<(), E>) -> Result<(), Error> {
+pub fn whole<E: std::fmt::Display>(
+    path: &Path,
+    fill: impl FnOnce(&mut BufWriter<&mut NamedTempFile>) -> Result<(), E>,
+) -> Result<(), Error> {
     let folder = match path.parent() {
         Some(parent) if !parent.as_os_str().is_empty() => parent.to_path_buf(),
         _ => PathBuf::from("."),
     };
-    let failed = |found: String| Error::Report {
+    let failed = |found: String| {
+        Error::Report {
         file: path.to_path_buf(),
         found,
-        remedy: "close it if it is open, check that the folder may be written and the disk is not full, or name another with --out".to_string(),
+        remedy: "close it if it is open, check that the folder may be written and the disk is not full, or name another with --out"
+            .to_string(),
+    }
     };
     std::fs::create_dir_all(&folder).map_err(|error| failed(error.to_string()))?;
-    let mut temporary = NamedTempFile::new_in(&folder).map_err(|error| failed(error.to_string()))?;
+    let mut temporary =
+        NamedTempFile::new_in(&folder).map_err(|error| failed(error.to_string()))?;
     {
         let mut writer = BufWriter::new(&mut temporary);
         fill(&mut writer).map_err(|error| failed(error.to_string()))?;
         writer.flush().map_err(|error| failed(error.to_string()))?;
     }
-    temporary.as_file().sync_all().map_err(|error| failed(error.to_string()))?;
-    let kept = temporary.persist(path).map_err(|error| failed(error.error.to_string()))?;
+    temporary
+        .as_file()
+        .sync_all()
+        .map_err(|error| failed(error.to_string()))?;
+    let kept = temporary
+        .persist(path)
+        .map_err(|error| failed(error.error.to_string()))?;
     readable(&kept);
     Ok(())
 }

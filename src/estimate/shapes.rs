@@ -57,13 +57,19 @@ pub enum NoSolid {
 /// `rectangular tube`, or empty when nothing says); an outside diameter always makes a round shape.
 pub fn solid(shape: &str, sizes: &Sizes) -> Result<Solid, NoSolid> {
     if sizes.outside.is_some() || (shape == "pipe" && sizes.inside.is_some()) {
-        return if sizes.inside.is_some() || sizes.wall.is_some() { pipe::pipe(sizes) } else { cylinder::cylinder(sizes) };
+        return if sizes.inside.is_some() || sizes.wall.is_some() {
+            pipe::pipe(sizes)
+        } else {
+            cylinder::cylinder(sizes)
+        };
     }
     match shape {
         "pipe" => Err(NoSolid::Missing("outside diameter")),
         "cylinder" => Err(NoSolid::Missing("diameter")),
         "rectangular tube" => tube::tube(sizes),
-        "" if sizes.wall.is_some() && sizes.width.is_some() && sizes.height.is_some() => tube::tube(sizes),
+        "" if sizes.wall.is_some() && sizes.width.is_some() && sizes.height.is_some() => {
+            tube::tube(sizes)
+        }
         "plate" => block::block("plate", sizes),
         _ => block::block("box", sizes),
     }
@@ -72,7 +78,11 @@ pub fn solid(shape: &str, sizes: &Sizes) -> Result<Solid, NoSolid> {
 /// Round goods given by their height stand; those given by their length lie.
 fn round_outline(sizes: &Sizes, outside: Length, length: Length) -> [Length; 3] {
     let stands = sizes.length.is_none() && sizes.height.is_some();
-    if stands { [outside, outside, length] } else { [length, outside, outside] }
+    if stands {
+        [outside, outside, length]
+    } else {
+        [length, outside, outside]
+    }
 }
 
 fn need(size: Option<Size1>, name: &'static str) -> Result<Size1, NoSolid> {
@@ -80,5 +90,9 @@ fn need(size: Option<Size1>, name: &'static str) -> Result<Size1, NoSolid> {
 }
 
 fn term(name: &'static str, size: Size1, sensitivity: f64) -> Term {
-    Term { name, size, sensitivity }
+    Term {
+        name,
+        size,
+        sensitivity,
+    }
 }

@@ -44,6 +44,7 @@ pub fn at(
             mass: best.capacity,
             calculated: false,
             from: best.place.clone(),
+            rated_at: best.load_centre,
         });
     }
     if !rows.iter().any(|row| lift_height.fits(row.height)) {
@@ -133,6 +134,10 @@ fn carried_out(
             mass,
             calculated: true,
             from: place.clone(),
+            rated_at: rows
+                .iter()
+                .find(|row| row.place == place)
+                .map_or(Length::ZERO, |row| row.load_centre),
         })
 }
 

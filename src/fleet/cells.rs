@@ -157,9 +157,11 @@ fn refused(why: Refused, text: &str, name: &str, mass: bool) -> String {
         "24 in or 600 mm"
     };
     match why {
-        Refused::TwoWays => format!(
-            "{name} \"{text}\" can be read two ways (thousands or decimals); write it without the mark, such as {example}"
-        ),
+        Refused::TwoWays => {
+            format!(
+                "{name} \"{text}\" can be read two ways (thousands or decimals); write it without the mark, such as {example}"
+            )
+        }
         Refused::WrongUnit => {
             format!(
                 "{name} \"{text}\" stands in a unit that is none of {kind}; write it as {example}"

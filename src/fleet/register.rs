@@ -52,8 +52,7 @@ pub fn understand(sheets: &[Sheet], units: Units) -> Fleet {
         fleet.faults.push(Fault {
             truck: None,
             place: sheet.place(1, 0),
-            message: "no table of trucks was found; the register needs one heading row with truck, capacity and load centre"
-                .to_string(),
+            message: "no table of trucks was found; the register needs one heading row with truck, capacity and load centre".to_string(),
         });
     }
     let (drafts, faults, notes) = rows.finish();

@@ -1,6 +1,7 @@
 //! What a rule may look at.
 
 use super::{Finding, Severity};
+use crate::causes::{self, Named};
 use crate::compare::{Tolerance, Verdict, expected};
 use crate::estimate::{Estimate, NoEstimate};
 use crate::place::Place;
@@ -32,6 +33,8 @@ pub struct Facts<'a> {
     pub plan: &'a Plan,
     /// Tolerance of the comparison.
     pub tolerance: Tolerance,
+    /// Likely causes of a light, heavy or impossible weight, best first.
+    pub causes: &'a [Named],
     /// How the sheet's weight columns were settled.
     pub settled: &'a Settled,
     /// Site settings.
@@ -68,15 +71,22 @@ impl Facts<'_> {
     /// The expected range for a weight of the declared kind.
     pub fn expected(&self) -> Option<MassRange> {
         let estimate = self.estimate.ok()?;
-        Some(self.declared.map_or(estimate.line, |declared| expected(estimate, declared.kind)))
+        Some(
+            self.declared
+                .map_or(estimate.line, |declared| expected(estimate, declared.kind)),
+        )
     }
 
     /// "2,040 lb declared (F12), 4,300 to 4,600 lb expected".
     pub fn difference(&self) -> String {
-        let (Some(declared), Some(range)) = (self.declared, self.expected()) else { return String::new() };
+        let (Some(declared), Some(range)) = (self.declared, self.expected()) else {
+            return String::new();
+        };
         let shown = show::weight(declared.mass, self.units());
         let of = match declared.of {
-            crate::understand::Basis::Piece if self.pieces() > 1 => format!(" for all {} pieces", self.pieces()),
+            crate::understand::Basis::Piece if self.pieces() > 1 => {
+                format!(" for all {} pieces", self.pieces())
+            }
             _ => String::new(),
         };
         format!(
@@ -91,7 +101,20 @@ impl Facts<'_> {
 impl Finding {
     /// A finding without a field.
     pub fn new(code: &'static str, severity: Severity, message: impl Into<String>) -> Finding {
-        Finding { code, severity, message: message.into(), field: None, cause: None }
+        Finding {
+            code,
+            severity,
+            message: message.into(),
+            field: None,
+            cause: None,
+        }
+    }
+
+    /// The same with the best of its likely causes; the message says what the weight would fit as, of the second too.
+    pub fn explained(mut self, causes: &[Named]) -> Finding {
+        self.message.push_str(&causes::in_words(causes));
+        self.cause = causes.first().map(|named| named.cause.clone());
+        self
     }
 
     /// The same, speaking of a cell or field.

@@ -5,7 +5,14 @@ use crate::tables::packages;
 use crate::units::Mass;
 
 /// Words that say that pieces come singly.
-const SINGLY: [&str; 6] = ["singly", "single pieces", "individually", "piece by piece", "one at a time", "separately"];
+const SINGLY: [&str; 6] = [
+    "singly",
+    "single pieces",
+    "individually",
+    "piece by piece",
+    "one at a time",
+    "separately",
+];
 
 /// The lifts of a line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -22,26 +29,54 @@ pub(super) struct Grouping {
 pub(super) fn group(load: &Load<'_>, planned: Option<Mass>, hand_piece: Mass) -> Grouping {
     let basics = &load.basics;
     let pieces = basics.pieces.max(1);
-    let whole = |from| Grouping { lifts: 1, of: LiftOf::Line, from };
+    let whole = |from| Grouping {
+        lifts: 1,
+        of: LiftOf::Line,
+        from,
+    };
     if let Some(packages) = basics.packages.filter(|packages| *packages > 0) {
-        return Grouping { lifts: packages, of: LiftOf::Package, from: LiftFrom::Stated };
+        return Grouping {
+            lifts: packages,
+            of: LiftOf::Package,
+            from: LiftFrom::Stated,
+        };
     }
     if basics.counted_as_packages {
-        return Grouping { lifts: pieces, of: LiftOf::Package, from: LiftFrom::Stated };
+        return Grouping {
+            lifts: pieces,
+            of: LiftOf::Package,
+            from: LiftFrom::Stated,
+        };
     }
     if basics.packed_as.is_some_and(packages::lifts_whole) {
         return whole(LiftFrom::Stated);
     }
     if pieces == 1 {
-        return Grouping { lifts: 1, of: LiftOf::Piece, from: LiftFrom::Stated };
+        return Grouping {
+            lifts: 1,
+            of: LiftOf::Piece,
+            from: LiftFrom::Stated,
+        };
     }
     let lower = basics.description.to_lowercase();
     if SINGLY.iter().any(|word| lower.contains(word)) {
-        return Grouping { lifts: pieces, of: LiftOf::Piece, from: LiftFrom::Stated };
+        return Grouping {
+            lifts: pieces,
+            of: LiftOf::Piece,
+            from: LiftFrom::Stated,
+        };
     }
-    let piece = planned.map(|planned| planned / f64::from(pieces)).or(load.piece());
-    if piece.is_some_and(|piece| piece < hand_piece) || load.goods().is_some_and(|goods| goods.bundled) {
+    let piece = planned
+        .map(|planned| planned / f64::from(pieces))
+        .or(load.piece());
+    if piece.is_some_and(|piece| piece < hand_piece)
+        || load.goods().is_some_and(|goods| goods.bundled)
+    {
         return whole(LiftFrom::Assumed);
     }
-    Grouping { lifts: pieces, of: LiftOf::Piece, from: LiftFrom::Assumed }
+    Grouping {
+        lifts: pieces,
+        of: LiftOf::Piece,
+        from: LiftFrom::Assumed,
+    }
 }

@@ -36,7 +36,11 @@ pub struct Basics<'a> {
 impl<'a> Basics<'a> {
     /// Of a line.
     pub fn of_item(item: &'a Item) -> Basics<'a> {
-        let counted = item.unit.as_deref().and_then(packages::of_word).is_some_and(|word| matches!(word.name, "reel" | "coil"));
+        let counted = item
+            .unit
+            .as_deref()
+            .and_then(packages::of_word)
+            .is_some_and(|word| matches!(word.name, "reel" | "coil"));
         Basics {
             pieces: item.pieces,
             packages: item.packages,
@@ -70,7 +74,11 @@ impl<'a> Basics<'a> {
 
 fn tare(stated: Option<Mass>, packed_as: Option<&str>, packages: Option<u32>) -> MassRange {
     match stated {
-        Some(tare) => MassRange { low: tare, likely: tare, high: tare },
+        Some(tare) => MassRange {
+            low: tare,
+            likely: tare,
+            high: tare,
+        },
         None => packages::tare(packed_as.unwrap_or("")).times(f64::from(packages.unwrap_or(1))),
     }
 }

@@ -31,25 +31,43 @@ pub(super) fn of(load: &Load<'_>, lift_of: LiftOf, pieces: u32, site: &Site) -> 
         Some((sides, from)) => {
             let depth = depth(load, sides, from);
             // A package is never less deep than its widest piece is wide.
-            let piece = load.outline().filter(|_| from == LoadCentreFrom::Package && !wound(load));
+            let piece = load
+                .outline()
+                .filter(|_| from == LoadCentreFrom::Package && !wound(load));
             let least = piece.map_or(Length::ZERO, |[length, width, _]| length.min(width));
-            (depth.max(least), Some(sides[2]).filter(|height| height.m() > 0.0), from)
+            (
+                depth.max(least),
+                Some(sides[2]).filter(|height| height.m() > 0.0),
+                from,
+            )
         }
         None => (site.default_depth_m, None, LoadCentreFrom::Default),
     };
     let part = if odd(load) { ODD } else { 0.5 };
-    Centre { load_centre: site.load_gap_m + depth * part, depth, height, from }
+    Centre {
+        load_centre: site.load_gap_m + depth * part,
+        depth,
+        height,
+        from,
+    }
 }
 
 fn odd(load: &Load<'_>) -> bool {
-    load.estimate.is_ok_and(|estimate| estimate.evidence == Evidence::Envelope)
-        || load.goods().is_some_and(|goods| matches!(goods.name.as_str(), "machine" | "casting" | "fabrication"))
+    load.estimate
+        .is_ok_and(|estimate| estimate.evidence == Evidence::Envelope)
+        || load.goods().is_some_and(|goods| {
+            matches!(goods.name.as_str(), "machine" | "casting" | "fabrication")
+        })
 }
 
 /// The length of wound goods is what is on the reel: no side of the load.
 fn wound(load: &Load<'_>) -> bool {
-    load.goods().is_some_and(|goods| matches!(goods.name.as_str(), "cable" | "coil"))
-        || load.basics.packed_as.is_some_and(|name| matches!(name, "reel" | "coil"))
+    load.goods()
+        .is_some_and(|goods| matches!(goods.name.as_str(), "cable" | "coil"))
+        || load
+            .basics
+            .packed_as
+            .is_some_and(|name| matches!(name, "reel" | "coil"))
 }
 
 /// Length, width and height of one lift.
@@ -57,7 +75,11 @@ fn sides(load: &Load<'_>, lift_of: LiftOf, pieces: u32) -> Option<([Length; 3], 
     if let Some(sides) = box_of(&load.basics.package_sizes) {
         return Some((sides, LoadCentreFrom::Package));
     }
-    let outline = if wound(load) { wound_sides(&load.basics.sizes)? } else { load.outline().or_else(|| box_of(&load.basics.sizes))? };
+    let outline = if wound(load) {
+        wound_sides(&load.basics.sizes)?
+    } else {
+        load.outline().or_else(|| box_of(&load.basics.sizes))?
+    };
     let flat = outline.iter().take(2).all(|side| side.m() > 0.0);
     if !flat {
         return None;
@@ -74,7 +96,10 @@ fn wound_sides(sizes: &Sizes) -> Option<[Length; 3]> {
         let (width, height) = (sizes.width?.length, sizes.height?.length);
         Some(width.max(height))
     })?;
-    let width = sizes.width.or(sizes.height).map_or(outside, |size| size.length);
+    let width = sizes
+        .width
+        .or(sizes.height)
+        .map_or(outside, |size| size.length);
     Some([outside, width.min(outside), outside])
 }
 
@@ -84,7 +109,11 @@ fn box_of(sizes: &Sizes) -> Option<[Length; 3]> {
         let other = side(sizes.length.or(sizes.height).or(sizes.width)).unwrap_or(outside);
         return Some([other, outside, outside]);
     }
-    Some([side(sizes.length)?, side(sizes.width)?, side(sizes.height).unwrap_or(Length::ZERO)])
+    Some([
+        side(sizes.length)?,
+        side(sizes.width)?,
+        side(sizes.height).unwrap_or(Length::ZERO),
+    ])
 }
 
 /// A near-square pack of `n` equal members: `max(1, round(sqrt(n h / w)))` wide, the rest high.
@@ -105,7 +134,14 @@ fn depth(load: &Load<'_>, [length, width, _]: [Length; 3], from: LoadCentreFrom)
         None => {}
     }
     let packed = from == LoadCentreFrom::Package
-        || load.basics.packed_as.is_some_and(|name| matches!(name, "pallet" | "crate" | "carton"));
+        || load
+            .basics
+            .packed_as
+            .is_some_and(|name| matches!(name, "pallet" | "crate" | "box" | "carton"));
     let long_goods = load.goods().is_some_and(|goods| goods.broadside);
-    if long_goods && !packed && longer.m() > LONG * shorter.m() { shorter } else { longer }
+    if long_goods && !packed && longer.m() > LONG * shorter.m() {
+        shorter
+    } else {
+        longer
+    }
 }

@@ -6,7 +6,7 @@ use crate::compare::Verdict;
 use crate::fleet::choose::Strongest;
 use crate::fleet::{Choice, Demand, WhyNot};
 use crate::site::Site;
-use crate::units::{Length, Mass};
+use crate::units::Mass;
 
 /// The fleet as a pure function: what it answers for a demand.
 pub trait Trucks {
@@ -23,11 +23,15 @@ pub fn plan(load: &Load<'_>, site: &Site, trucks: Option<&dyn Trucks>) -> Plan {
     }
     let planner = Planner { load, site, trucks };
     let whole = load_centre::of(load, LiftOf::Line, load.basics.pieces, site);
-    let first = planning(load, site.margin, |upper| planner.declared_carries(upper, &whole));
+    let first = planning(load, site.margin, |upper| {
+        planner.declared_carries(upper, &whole)
+    });
     let grouping = grouping::group(load, first.map(|planned| planned.mass), site.hand_piece_kg);
     let in_lift = load.basics.pieces.max(1).div_ceil(grouping.lifts.max(1));
     let centre = load_centre::of(load, grouping.of, in_lift, site);
-    let planned = planning(load, site.margin, |upper| planner.declared_carries(upper / f64::from(grouping.lifts.max(1)), &centre));
+    let planned = planning(load, site.margin, |upper| {
+        planner.declared_carries(upper / f64::from(grouping.lifts.max(1)), &centre)
+    });
     planner.settle(planned, grouping, centre)
 }
 
@@ -65,7 +69,11 @@ impl Planner<'_> {
         Demand {
             weight,
             load_centre: centre.load_centre,
-            lift_height: self.load.basics.lift_height.unwrap_or(self.site.lift_height_m),
+            lift_height: self
+                .load
+                .basics
+                .lift_height
+                .unwrap_or(self.site.lift_height_m),
             depth: (centre.from != super::LoadCentreFrom::Default).then_some(centre.depth),
             place: None,
             attachment: None,
@@ -74,13 +82,30 @@ impl Planner<'_> {
 
     /// Whether the truck that the declared weight of one lift picks also carries `upper`.
     fn declared_carries(&self, upper: Mass, centre: &load_centre::Centre) -> bool {
-        let lifts = f64::from(grouping::group(self.load, declared_gross(self.load), self.site.hand_piece_kg).lifts.max(1));
-        let Some((trucks, declared)) = self.trucks.zip(declared_gross(self.load)) else { return false };
-        let chosen = trucks.smallest(&self.demand(declared / lifts, centre)).truck;
+        let lifts = f64::from(
+            grouping::group(
+                self.load,
+                declared_gross(self.load),
+                self.site.hand_piece_kg,
+            )
+            .lifts
+            .max(1),
+        );
+        let Some((trucks, declared)) = self.trucks.zip(declared_gross(self.load)) else {
+            return false;
+        };
+        let chosen = trucks
+            .smallest(&self.demand(declared / lifts, centre))
+            .truck;
         chosen.is_some_and(|truck| upper.fits(truck.capacity.mass * self.site.use_limit))
     }
 
-    fn settle(&self, planned: Option<Planned>, grouping: grouping::Grouping, centre: load_centre::Centre) -> Plan {
+    fn settle(
+        &self,
+        planned: Option<Planned>,
+        grouping: grouping::Grouping,
+        centre: load_centre::Centre,
+    ) -> Plan {
         let pieces = self.load.basics.pieces.max(1);
         let mut plan = Plan {
             lifts: grouping.lifts,
@@ -103,7 +128,8 @@ impl Planner<'_> {
             held: false,
         };
         let Some(planned) = planned else {
-            plan.truck_without = Some("the weight is not known: weigh it or get it documented first".to_string());
+            plan.truck_without =
+                Some("the weight is not known: weigh it or get it documented first".to_string());
             return plan;
         };
         let lift = self.per_lift(planned.mass, grouping.lifts);
@@ -116,7 +142,12 @@ impl Planner<'_> {
         plan.tall = self.tall(&choice, &centre);
         plan.why_not = choice.why_not;
         if let Some(declared) = declared_gross(self.load) {
-            plan.declared_truck = self.declared_truck(trucks, self.per_lift(declared, grouping.lifts), lift, &centre);
+            plan.declared_truck = self.declared_truck(
+                trucks,
+                self.per_lift(declared, grouping.lifts),
+                lift,
+                &centre,
+            );
         }
         match choice.truck {
             Some(truck) => {
@@ -125,8 +156,19 @@ impl Planner<'_> {
                 }
                 plan.truck = Some(truck);
             }
-            None if grouping.of == LiftOf::Line && pieces > 2 && self.divide(trucks, planned.mass, &mut plan) => {}
-            None => plan.truck_without = Some(self.why_none(trucks, planned.mass, lift, &centre, choice.strongest, &plan.why_not)),
+            None if grouping.of == LiftOf::Line
+                && pieces > 2
+                && self.divide(trucks, planned.mass, &mut plan) => {}
+            None => {
+                plan.truck_without = Some(self.why_none(
+                    trucks,
+                    planned.mass,
+                    lift,
+                    &centre,
+                    choice.strongest,
+                    &plan.why_not,
+                ))
+            }
         }
         plan
     }
@@ -149,9 +191,19 @@ impl Planner<'_> {
     }
 
     /// The truck that the declared weight alone would have picked, and by how much the planning weight overloads it.
-    fn declared_truck(&self, trucks: &dyn Trucks, declared: Mass, lift: Mass, centre: &load_centre::Centre) -> Option<(String, Mass)> {
+    fn declared_truck(
+        &self,
+        trucks: &dyn Trucks,
+        declared: Mass,
+        lift: Mass,
+        centre: &load_centre::Centre,
+    ) -> Option<(String, Mass)> {
         let chosen = trucks.smallest(&self.demand(declared, centre)).truck?;
-        let over = if lift.fits(chosen.capacity.mass) { Mass::ZERO } else { lift - chosen.capacity.mass };
+        let over = if lift.fits(chosen.capacity.mass) {
+            Mass::ZERO
+        } else {
+            lift - chosen.capacity.mass
+        };
         Some((chosen.id, over))
     }
 
@@ -168,13 +220,19 @@ impl Planner<'_> {
         let (mut carried, mut too_many) = (1u32, pieces);
         while too_many - carried > 1 {
             let middle = carried + (too_many - carried) / 2;
-            if adequate(middle).is_some() { carried = middle } else { too_many = middle }
+            if adequate(middle).is_some() {
+                carried = middle
+            } else {
+                too_many = middle
+            }
         }
         if carried < 2 {
             return false;
         }
         let lifts = pieces.div_ceil(carried);
-        let Some((lift, centre, choice)) = adequate(pieces.div_ceil(lifts)) else { return false };
+        let Some((lift, centre, choice)) = adequate(pieces.div_ceil(lifts)) else {
+            return false;
+        };
         plan.lifts = lifts;
         plan.lift = Some(lift);
         plan.lift_from = LiftFrom::Assumed;
@@ -183,7 +241,10 @@ impl Planner<'_> {
         plan.depth = centre.depth;
         plan.tall = self.tall(&choice, &centre);
         plan.why_not = choice.why_not;
-        plan.most_pieces = choice.truck.as_ref().and_then(|truck| self.most_pieces(line, truck.capacity.mass));
+        plan.most_pieces = choice
+            .truck
+            .as_ref()
+            .and_then(|truck| self.most_pieces(line, truck.capacity.mass));
         plan.truck = choice.truck;
         plan.divided = true;
         plan.held = true;
@@ -201,16 +262,32 @@ impl Planner<'_> {
         why_not: &[WhyNot],
     ) -> String {
         let Some((id, takes)) = strongest else {
-            let clauses: Vec<String> = why_not.iter().rev().take(2).rev().map(|no| format!("{}: {}", no.truck, no.clause)).collect();
-            let named = if clauses.is_empty() { String::new() } else { format!(" ({})", clauses.join("; ")) };
-            return format!("no truck of the register can take this lift{named}; another way of lifting it, planned by a competent person");
+            let clauses: Vec<String> = why_not
+                .iter()
+                .rev()
+                .take(2)
+                .rev()
+                .map(|no| format!("{}: {}", no.truck, no.clause))
+                .collect();
+            let named = if clauses.is_empty() {
+                String::new()
+            } else {
+                format!(" ({})", clauses.join("; "))
+            };
+            return format!(
+                "no truck of the register can take this lift{named}; another way of lifting it, planned by a competent person"
+            );
         };
         let shown = |mass: Mass| crate::units::show::planning(mass, self.site.units);
         let missing = shown(lift - takes);
         let fits = crate::units::show::capacity(takes, self.site.units);
-        let mut why = format!("no truck is adequate: {id} lifts most at this load centre, {fits}, {missing} short");
+        let mut why = format!(
+            "no truck is adequate: {id} lifts most at this load centre, {fits}, {missing} short"
+        );
         let pieces = self.load.basics.pieces;
-        let fewer = self.most_pieces(line, takes).filter(|fewer| *fewer >= 1 && pieces > 1 && centre.from != super::LoadCentreFrom::Package);
+        let fewer = self.most_pieces(line, takes).filter(|fewer| {
+            *fewer >= 1 && pieces > 1 && centre.from != super::LoadCentreFrom::Package
+        });
         match fewer {
             Some(fewer) if fewer < pieces && trucks.most(&self.demand(lift, centre)).is_some() => {
                 why.push_str(&format!("; with at most {fewer} of the {pieces} pieces a lift {id} would do, if they can be taken apart"));
@@ -220,10 +297,11 @@ impl Planner<'_> {
         why
     }
 
-    /// Half of the height above the load centre that the plate stands for (lift-truck standards: the rated load's centre of
-    /// gravity is as high above the forks as it is far from them).
+    /// Half of the height above the load centre that the plate stands for.
     fn tall(&self, choice: &Choice, centre: &load_centre::Centre) -> bool {
-        let limit = Length::from_in(24.0);
-        choice.truck.is_some() && centre.height.is_some_and(|height| !(height / 2.0).fits(limit))
+        let plate = choice.truck.as_ref().map(|truck| truck.capacity.rated_at);
+        plate
+            .zip(centre.height)
+            .is_some_and(|(plate, height)| !(height / 2.0).fits(plate))
     }
 }

@@ -41,13 +41,25 @@ pub(super) fn missing_rule(load: &Load<'_>, estimate: &Estimate, margin: f64) ->
 
 /// The planning weight. `carried_by_declared` says whether the truck that the declared weight picks also carries a heavier
 /// whole line: it decides for an envelope whether its upper bound proves the lift safe.
-pub(super) fn planning(load: &Load<'_>, margin: f64, carried_by_declared: impl Fn(Mass) -> bool) -> Option<Planned> {
+pub(super) fn planning(
+    load: &Load<'_>,
+    margin: f64,
+    carried_by_declared: impl Fn(Mass) -> bool,
+) -> Option<Planned> {
     let declared = declared_gross(load);
     let planned = match (load.verdict, declared, load.estimate) {
         (Verdict::Shared, _, _) => None,
         (Verdict::Missing, _, Ok(estimate)) => {
-            let mass = if estimate.evidence == Evidence::Envelope { envelope_high(load, estimate) } else { missing_rule(load, estimate, margin) };
-            Some(Planned { mass, from: PlannedFrom::Estimate, unchecked: false })
+            let mass = if estimate.evidence == Evidence::Envelope {
+                envelope_high(load, estimate)
+            } else {
+                missing_rule(load, estimate, margin)
+            };
+            Some(Planned {
+                mass,
+                from: PlannedFrom::Estimate,
+                unchecked: false,
+            })
         }
         (Verdict::Consistent, Some(declared), Ok(estimate)) => {
             let likely = estimate.line.likely + load.tare().likely;
@@ -59,12 +71,20 @@ pub(super) fn planning(load: &Load<'_>, margin: f64, carried_by_declared: impl F
         (Verdict::Unverifiable, Some(declared), Ok(estimate)) => {
             let upper = estimate.block.unwrap_or(estimate.line.high) + load.tare().high;
             if carried_by_declared(upper) {
-                Some(Planned { mass: declared, from: PlannedFrom::Declared, unchecked: false })
+                Some(Planned {
+                    mass: declared,
+                    from: PlannedFrom::Declared,
+                    unchecked: false,
+                })
             } else {
                 Some(larger(declared, envelope_high(load, estimate)))
             }
         }
-        (_, Some(declared), Err(_)) => Some(Planned { mass: declared, from: PlannedFrom::Declared, unchecked: true }),
+        (_, Some(declared), Err(_)) => Some(Planned {
+            mass: declared,
+            from: PlannedFrom::Declared,
+            unchecked: true,
+        }),
         (_, None, _) => None,
     }?;
     Some(with_heaviest(load, planned))
@@ -72,16 +92,28 @@ pub(super) fn planning(load: &Load<'_>, margin: f64, carried_by_declared: impl F
 
 /// The kind's highest fill of the solid block with its margin; the block itself where the kind has no fill.
 fn envelope_high(load: &Load<'_>, estimate: &Estimate) -> Mass {
-    let fill = estimate.goods.and_then(goods::by_name).and_then(|goods| goods.fill_high).unwrap_or(1.0);
+    let fill = estimate
+        .goods
+        .and_then(goods::by_name)
+        .and_then(|goods| goods.fill_high)
+        .unwrap_or(1.0);
     let block = estimate.block.unwrap_or(estimate.line.high);
     (block * fill * ENVELOPE_MARGIN).min(block) + load.tare().high
 }
 
 fn larger(declared: Mass, other: Mass) -> Planned {
     if other.fits(declared) {
-        Planned { mass: declared, from: PlannedFrom::Declared, unchecked: false }
+        Planned {
+            mass: declared,
+            from: PlannedFrom::Declared,
+            unchecked: false,
+        }
     } else {
-        Planned { mass: other, from: PlannedFrom::Larger, unchecked: false }
+        Planned {
+            mass: other,
+            from: PlannedFrom::Larger,
+            unchecked: false,
+        }
     }
 }
 
@@ -90,7 +122,15 @@ fn with_heaviest(load: &Load<'_>, planned: Planned) -> Planned {
     match load.declared {
         Some(declared) if matches!(declared.how, How::Assumed | How::Contradicted) => {
             let heaviest = gross(load, declared.heaviest);
-            if heaviest.fits(planned.mass) { planned } else { Planned { mass: heaviest, from: PlannedFrom::Larger, ..planned } }
+            if heaviest.fits(planned.mass) {
+                planned
+            } else {
+                Planned {
+                    mass: heaviest,
+                    from: PlannedFrom::Larger,
+                    ..planned
+                }
+            }
         }
         _ => planned,
     }

@@ -94,7 +94,7 @@ fn first() -> Delivery {
         place: at(7, 7),
         text: "TBA".into(),
         why: "not a number".into(),
-                withheld: true,
+        withheld: true,
     });
     missing.estimate = Ok(plate(950.0, 2.0, 0.395));
     missing.findings.push(finding(
@@ -150,7 +150,11 @@ fn first() -> Delivery {
     declare(no_truck, at(11, 7), 9_800.0, "9.8 t");
     no_truck.verdict = Verdict::Heavy;
     no_truck.estimate = Ok(plate(6_500.0, 1.0, 0.83));
-    no_truck.findings.push(finding("no-truck", Severity::Stop, "no truck of the register lifts 9,800 kg; heavier lifting gear, planned by a competent person"));
+    no_truck.findings.push(finding(
+        "no-truck",
+        Severity::Stop,
+        "no truck of the register lifts 9,800 kg; heavier lifting gear, planned by a competent person",
+    ));
     no_truck.plan = Plan {
         line: Some(Mass::from_kg(9_800.0)),
         lift: Some(Mass::from_kg(9_800.0)),
@@ -163,6 +167,7 @@ fn first() -> Delivery {
     };
 
     Delivery {
+        settled: Default::default(),
         reading: SheetReading {
             supplier: Some("Bramble Steelworks".into()),
             supplier_from: "layout",
@@ -260,6 +265,7 @@ fn second() -> Delivery {
         },
     };
     Delivery {
+        settled: Default::default(),
         reading: SheetReading {
             supplier: Some("Tarn Boxworks".into()),
             supplier_from: "file name",

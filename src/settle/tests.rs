@@ -1,0 +1,153 @@
+//! Open and contradicted columns (method, section 2).
+
+use super::*;
+use crate::read;
+use crate::understand::{self, Known};
+
+/// Settles the weight columns of a csv text of steel plates.
+fn settle(text: &str) -> (Vec<Item>, Settled) {
+    let raw = read::bytes("a.csv", text.as_bytes()).expect("readable");
+    let mut readings = understand::file(&raw, &Known::default());
+    let items = std::mem::take(&mut readings[0].items);
+    let estimates: Vec<Estimated> = items
+        .iter()
+        .map(|item| crate::estimate::line(item, Some(true)))
+        .collect();
+    let settled = columns(&items, &estimates, MassUnit::Kg);
+    (items, settled)
+}
+
+/// Plates of 1000 x 500 x 10 mm, 39.25 kg each at 7,850 kg/m3, so many pieces with so much weight a line.
+fn plates(heading: &str, lines: &[(u32, f64)]) -> String {
+    let mut text = format!("Description,Qty,Length mm,Width mm,Thickness mm,Material,{heading}\n");
+    for (pieces, weight) in lines {
+        text.push_str(&format!("Base plate,{pieces},1000,500,10,S235,{weight}\n"));
+    }
+    text
+}
+
+fn reading(settled: &Settled) -> ColumnReading {
+    *settled.columns.values().next().expect("a weight column")
+}
+
+const PLATE_KG: f64 = 39.25;
+
+#[test]
+fn five_lines_settle_an_open_unit_and_basis() {
+    let of_line: Vec<(u32, f64)> = (2..7).map(|n| (n, PLATE_KG * f64::from(n))).collect();
+    let found = reading(&settle(&plates("Weight", &of_line)).1);
+    assert_eq!(
+        (found.unit, found.unit_how, found.basis, found.basis_how),
+        (MassUnit::Kg, How::Inferred, Basis::Line, How::Inferred)
+    );
+    let of_piece: Vec<(u32, f64)> = (2..7).map(|n| (n, PLATE_KG / 0.453_592_37)).collect();
+    let found = reading(&settle(&plates("Weight", &of_piece)).1);
+    assert_eq!(
+        (found.unit, found.basis, found.basis_how),
+        (MassUnit::Lb, Basis::Piece, How::Inferred)
+    );
+}
+
+#[test]
+fn four_lines_settle_nothing() {
+    let lines: Vec<(u32, f64)> = (2..6).map(|n| (n, PLATE_KG * f64::from(n))).collect();
+    let (items, settled) = settle(&plates("Weight", &lines));
+    let found = reading(&settled);
+    assert_eq!(
+        (found.unit_how, found.basis_how),
+        (How::Assumed, How::Assumed)
+    );
+    let declared = declared(
+        &items[0].weights,
+        &[],
+        items[0].pieces,
+        None,
+        &settled,
+        |_| true,
+    )
+    .expect("declared");
+    assert_eq!(declared.how, How::Assumed);
+}
+
+#[test]
+fn lines_of_one_piece_say_nothing_about_the_basis() {
+    let lines = vec![(1, PLATE_KG); 8];
+    let (items, settled) = settle(&plates("Weight kg", &lines));
+    assert_eq!(reading(&settled).basis_how, How::Assumed);
+    // But one piece weighs what its line weighs: nothing is doubtful about it.
+    let declared = declared(&items[0].weights, &[], 1, None, &settled, |_| true).expect("declared");
+    assert_eq!(
+        (declared.how, declared.mass),
+        (How::Inferred, declared.heaviest)
+    );
+}
+
+#[test]
+fn an_assumed_reading_plans_with_the_heaviest_still_possible() {
+    let (items, settled) = settle(&plates("Weight kg", &[(10, 100.0), (4, 900.0)]));
+    let all = declared(&items[0].weights, &[], 10, None, &settled, |_| true).expect("declared");
+    assert_eq!((all.mass.kg(), all.heaviest.kg()), (100.0, 1_000.0));
+    let bounded = declared(&items[0].weights, &[], 10, None, &settled, |mass| {
+        mass.kg() < 500.0
+    })
+    .expect("declared");
+    assert_eq!(bounded.heaviest.kg(), 100.0);
+}
+
+#[test]
+fn a_column_that_contradicts_its_heading_is_one_finding() {
+    let in_kg: Vec<(u32, f64)> = (2..9).map(|n| (n, PLATE_KG * f64::from(n))).collect();
+    let (items, settled) = settle(&plates("Line weight lb", &in_kg));
+    let found = settled.contradicted.first().expect("contradicted");
+    assert_eq!(
+        (found.stated, found.fits, found.lines),
+        (MassUnit::Lb, MassUnit::Kg, 7)
+    );
+    let declared = declared(
+        &items[0].weights,
+        &[],
+        items[0].pieces,
+        None,
+        &settled,
+        |_| true,
+    )
+    .expect("declared");
+    assert_eq!(declared.how, How::Contradicted);
+    // At face value, with the heavier reading kept for the plan.
+    assert!(
+        (declared.mass.lb() - PLATE_KG * 2.0).abs() < 1e-9
+            && (declared.heaviest.kg() - PLATE_KG * 2.0).abs() < 1e-9
+    );
+}
+
+#[test]
+fn what_the_line_withholds_a_piece_weight_does_not_say() {
+    let text =
+        "Description,Qty,Weight each kg,Total weight kg\nBase plate,4,39,TBA\nBase plate,4,39,\n";
+    let (items, settled) = settle(text);
+    let of = |item: &Item| {
+        declared(
+            &item.weights,
+            &item.unusable,
+            item.pieces,
+            None,
+            &settled,
+            |_| true,
+        )
+        .map(|declared| declared.mass.kg())
+    };
+    assert_eq!(of(&items[0]), None);
+    assert_eq!(of(&items[1]), Some(156.0));
+}
+
+#[test]
+fn gross_comes_before_net_and_the_line_before_the_piece() {
+    let text =
+        "Description,Qty,Net weight kg,Gross weight kg,Weight each kg\nBase plate,4,150,160,38\n";
+    let (items, settled) = settle(text);
+    let declared = declared(&items[0].weights, &[], 4, None, &settled, |_| true).expect("declared");
+    assert_eq!(
+        (declared.mass.kg(), declared.kind),
+        (160.0, WeightKind::Gross)
+    );
+}

@@ -50,7 +50,10 @@ fn yes<'de, D: serde::Deserializer<'de>>(input: D) -> Result<bool, D::Error> {
 }
 
 static GOODS: LazyLock<HashMap<String, Goods>> = LazyLock::new(|| {
-    super::rows::<Goods>(super::GOODS).into_iter().map(|goods| (goods.name.clone(), goods)).collect()
+    super::rows::<Goods>(super::GOODS)
+        .into_iter()
+        .map(|goods| (goods.name.clone(), goods))
+        .collect()
 });
 
 #[derive(Clone, Deserialize)]
@@ -62,7 +65,11 @@ struct RowOfTable {
 }
 
 static WORDS: LazyLock<Phrases<RowOfTable>> = LazyLock::new(|| {
-    Phrases::new(super::rows::<RowOfTable>(super::GOODS_WORDS).into_iter().map(|row| (row.word.clone(), row)))
+    Phrases::new(
+        super::rows::<RowOfTable>(super::GOODS_WORDS)
+            .into_iter()
+            .map(|row| (row.word.clone(), row)),
+    )
 });
 
 /// A kind of goods by its name.
@@ -82,8 +89,13 @@ pub fn in_description(text: &str) -> Option<GoodsWord> {
     let text = fold(text);
     let found = words(&text);
     let first_comma = text.find([',', ';']).unwrap_or(text.len());
-    let first_figure = text.find(|sign: char| sign.is_ascii_digit()).unwrap_or(text.len());
-    let clause = text.get(..first_figure).and_then(|before| before.rfind([',', ';'])).unwrap_or(0);
+    let first_figure = text
+        .find(|sign: char| sign.is_ascii_digit())
+        .unwrap_or(text.len());
+    let clause = text
+        .get(..first_figure)
+        .and_then(|before| before.rfind([',', ';']))
+        .unwrap_or(0);
     let (mut beside_sizes, mut first_clause, mut anywhere) = (None, None, None);
     let mut at = 0;
     while at < found.len() {
@@ -92,7 +104,11 @@ pub fn in_description(text: &str) -> Option<GoodsWord> {
             continue;
         };
         let start = found[at].start;
-        if start >= clause && start < first_figure && first_figure < text.len() && !row.shape.is_empty() {
+        if start >= clause
+            && start < first_figure
+            && first_figure < text.len()
+            && !row.shape.is_empty()
+        {
             beside_sizes = Some(row);
         }
         if start < first_comma.min(first_figure) {
@@ -102,10 +118,20 @@ pub fn in_description(text: &str) -> Option<GoodsWord> {
         at += length;
     }
     // Beside the sizes in the very clause of the name, the last word of the clause is meant, with a shape or without.
-    let row: &'static RowOfTable = beside_sizes.filter(|_| clause > 0).or(first_clause).or(beside_sizes).or(anywhere)?;
+    let row: &'static RowOfTable = beside_sizes
+        .filter(|_| clause > 0)
+        .or(first_clause)
+        .or(beside_sizes)
+        .or(anywhere)?;
     let goods = by_name(&row.goods)?;
-    let material = [row.material.as_str(), goods.material.as_str()].into_iter().find(|name| !name.is_empty());
-    Some(GoodsWord { goods, shape: &row.shape, material })
+    let material = [row.material.as_str(), goods.material.as_str()]
+        .into_iter()
+        .find(|name| !name.is_empty());
+    Some(GoodsWord {
+        goods,
+        shape: &row.shape,
+        material,
+    })
 }
 
 #[cfg(test)]
@@ -138,7 +164,11 @@ mod tests {
             ("Softwood bearer treated", "lumber"),
             ("Kerb 915x255x125", "concrete"),
         ] {
-            assert_eq!(in_description(text).map(|word| word.goods.name.as_str()), Some(goods), "{text}");
+            assert_eq!(
+                in_description(text).map(|word| word.goods.name.as_str()),
+                Some(goods),
+                "{text}"
+            );
         }
         assert_eq!(in_description("M24x130 A4-80"), None);
     }

@@ -97,7 +97,11 @@ struct RowOfTable {
 }
 
 static PHRASES: LazyLock<Phrases<Vec<Role>>> = LazyLock::new(|| {
-    Phrases::new(super::rows::<RowOfTable>(super::HEADINGS).into_iter().map(|row| (row.phrase, roles(&row.roles))))
+    Phrases::new(
+        super::rows::<RowOfTable>(super::HEADINGS)
+            .into_iter()
+            .map(|row| (row.phrase, roles(&row.roles))),
+    )
 });
 
 /// The roles of a table cell; unknown words are left out (a test holds that there are none).
@@ -118,7 +122,9 @@ fn roles(text: &str) -> Vec<Role> {
 
 /// The longest phrase that starts at word `at`: its length in words and its roles.
 pub fn at(words: &[Word], at: usize) -> Option<(usize, &'static [Role])> {
-    PHRASES.at(words, at).map(|(length, roles)| (length, roles.as_slice()))
+    PHRASES
+        .at(words, at)
+        .map(|(length, roles)| (length, roles.as_slice()))
 }
 
 #[cfg(test)]
@@ -134,7 +140,13 @@ mod tests {
             source: String,
         }
         for row in crate::tables::rows::<Whole>(crate::tables::HEADINGS) {
-            assert_eq!(roles(&row.roles).len(), row.roles.split(' ').count(), "{}: {}", row.phrase, row.roles);
+            assert_eq!(
+                roles(&row.roles).len(),
+                row.roles.split(' ').count(),
+                "{}: {}",
+                row.phrase,
+                row.roles
+            );
             assert!(!row.source.is_empty(), "{}", row.phrase);
         }
     }

@@ -43,9 +43,20 @@ static WORDS: LazyLock<HashMap<String, PackageWord>> = LazyLock::new(|| {
         .into_iter()
         .map(|row| {
             let kg = |value: Option<f64>| Mass::from_kg(value.unwrap_or(0.0));
-            let tare = MassRange { low: kg(row.tare_low_kg), likely: kg(row.tare_likely_kg), high: kg(row.tare_high_kg) };
+            let tare = MassRange {
+                low: kg(row.tare_low_kg),
+                likely: kg(row.tare_likely_kg),
+                high: kg(row.tare_high_kg),
+            };
             // One small text a row for the whole run, so that items can name their package without owning it.
-            (row.word, PackageWord { name: String::leak(row.package), counts: row.counts, tare })
+            (
+                row.word,
+                PackageWord {
+                    name: String::leak(row.package),
+                    counts: row.counts,
+                    tare,
+                },
+            )
         })
         .collect()
 });
@@ -53,14 +64,18 @@ static WORDS: LazyLock<HashMap<String, PackageWord>> = LazyLock::new(|| {
 /// The word of a unit column or package column, compared without case; a trailing dot is allowed.
 pub fn of_word(text: &str) -> Option<&'static PackageWord> {
     let lower = text.trim().to_lowercase();
-    WORDS.get(lower.as_str()).or_else(|| WORDS.get(lower.trim_end_matches(['.', ':'])))
+    WORDS
+        .get(lower.as_str())
+        .or_else(|| WORDS.get(lower.trim_end_matches(['.', ':'])))
 }
 
 /// A word with its number before it ("2 crates", "1 pallet"), or the word alone.
 pub fn of_text(text: &str) -> Option<(Option<u32>, &'static PackageWord)> {
     let text = text.trim();
     let word = text.trim_start_matches(|sign: char| sign.is_ascii_digit());
-    let number = text.get(..text.len() - word.len()).and_then(|digits| digits.parse().ok());
+    let number = text
+        .get(..text.len() - word.len())
+        .and_then(|digits| digits.parse().ok());
     let found = of_word(word).or_else(|| of_word(word.split_whitespace().next()?))?;
     Some((number.filter(|number| *number > 0), found))
 }
@@ -72,12 +87,22 @@ pub fn by_name(name: &str) -> Option<&'static PackageWord> {
 
 /// Tare of a kind of package; none where the name is no package.
 pub fn tare(name: &str) -> MassRange {
-    by_name(name).map_or(MassRange { low: Mass::ZERO, likely: Mass::ZERO, high: Mass::ZERO }, |word| word.tare)
+    by_name(name).map_or(
+        MassRange {
+            low: Mass::ZERO,
+            likely: Mass::ZERO,
+            high: Mass::ZERO,
+        },
+        |word| word.tare,
+    )
 }
 
 /// Packages that lift as a whole however many pieces they hold.
 pub fn lifts_whole(name: &str) -> bool {
-    matches!(name, "pallet" | "crate" | "carton" | "bundle" | "pack" | "stack" | "reel" | "coil")
+    matches!(
+        name,
+        "pallet" | "crate" | "box" | "carton" | "bundle" | "pack" | "stack" | "reel" | "coil"
+    )
 }
 
 #[cfg(test)]
@@ -90,7 +115,10 @@ mod tests {
         assert_eq!(of_word("Stk.").map(|word| word.counts), Some(Counts::Piece));
         assert_eq!(of_word("m").map(|word| word.counts), Some(Counts::Measure));
         assert!(of_word("banana").is_none());
-        for name in ["pallet", "crate", "carton", "bundle", "pack", "stack", "reel", "coil", "drum", "bag", "loose", "piece"] {
+        for name in [
+            "pallet", "crate", "carton", "bundle", "pack", "stack", "reel", "coil", "drum", "bag",
+            "loose", "piece",
+        ] {
             assert!(by_name(name).is_some(), "{name}");
         }
     }

@@ -42,7 +42,12 @@ pub fn words(text: &str) -> Vec<Word> {
                     word.plain.push_str(&plain);
                     word.raw.push(sign);
                 }
-                _ => found.push(Word { plain, raw: sign.to_string(), start: at, bracketed: depth > 0 }),
+                _ => found.push(Word {
+                    plain,
+                    raw: sign.to_string(),
+                    start: at,
+                    bracketed: depth > 0,
+                }),
             }
             open = !alone;
         } else {
@@ -81,7 +86,10 @@ pub struct Phrases<T> {
 impl<T: Clone> Phrases<T> {
     /// From pairs of phrase and meaning; a phrase that begins with `*` is the ending of a compound word.
     pub fn new(pairs: impl IntoIterator<Item = (String, T)>) -> Phrases<T> {
-        let mut phrases = Phrases { first: HashMap::new(), endings: Vec::new() };
+        let mut phrases = Phrases {
+            first: HashMap::new(),
+            endings: Vec::new(),
+        };
         for (phrase, meaning) in pairs {
             if let Some(ending) = phrase.strip_prefix('*') {
                 phrases.endings.push((ending.to_string(), meaning));
@@ -89,13 +97,19 @@ impl<T: Clone> Phrases<T> {
             }
             let parts: Vec<String> = words(&phrase).into_iter().map(|word| word.plain).collect();
             if let Some(first) = parts.first() {
-                phrases.first.entry(first.clone()).or_default().push((parts, meaning));
+                phrases
+                    .first
+                    .entry(first.clone())
+                    .or_default()
+                    .push((parts, meaning));
             }
         }
         for candidates in phrases.first.values_mut() {
             candidates.sort_by_key(|(parts, _)| std::cmp::Reverse(parts.len()));
         }
-        phrases.endings.sort_by_key(|(ending, _)| std::cmp::Reverse(ending.len()));
+        phrases
+            .endings
+            .sort_by_key(|(ending, _)| std::cmp::Reverse(ending.len()));
         phrases
     }
 
@@ -104,7 +118,12 @@ impl<T: Clone> Phrases<T> {
         let word = words.get(at)?;
         let whole = self.first.get(&word.plain).and_then(|candidates| {
             candidates.iter().find(|(parts, _)| {
-                words.get(at..at + parts.len()).is_some_and(|window| window.iter().zip(parts).all(|(word, part)| word.plain == *part))
+                words.get(at..at + parts.len()).is_some_and(|window| {
+                    window
+                        .iter()
+                        .zip(parts)
+                        .all(|(word, part)| word.plain == *part)
+                })
             })
         });
         if let Some((parts, meaning)) = whole {
@@ -112,7 +131,9 @@ impl<T: Clone> Phrases<T> {
         }
         self.endings
             .iter()
-            .find(|(ending, _)| word.plain.len() > ending.len() + 2 && word.plain.ends_with(ending.as_str()))
+            .find(|(ending, _)| {
+                word.plain.len() > ending.len() + 2 && word.plain.ends_with(ending.as_str())
+            })
             .map(|(_, meaning)| (1, meaning))
     }
 }
@@ -130,7 +151,10 @@ mod tests {
         assert_eq!(plain("N.W./CTN"), ["nw", "/", "ctn"]);
         assert_eq!(plain("Gew./Stk kg"), ["gew", "/", "stk", "kg"]);
         assert_eq!(plain("Außen-Ø mm"), ["aussen", "Ø", "mm"]);
-        assert_eq!(plain("Gross Weight毛重(KGS)"), ["gross", "weight", "毛", "重", "kgs"]);
+        assert_eq!(
+            plain("Gross Weight毛重(KGS)"),
+            ["gross", "weight", "毛", "重", "kgs"]
+        );
         assert_eq!(plain("Qté"), ["qte"]);
         assert_eq!(plain("Długość"), ["dlugosc"]);
         assert_eq!(plain("Artikel-Nr."), ["artikel", "nr"]);
@@ -138,7 +162,11 @@ mod tests {
 
     #[test]
     fn the_longest_phrase_wins_and_endings_match_compounds() {
-        let phrases = Phrases::new([("rail".to_string(), 1), ("rail clip".to_string(), 2), ("*rohr".to_string(), 3)]);
+        let phrases = Phrases::new([
+            ("rail".to_string(), 1),
+            ("rail clip".to_string(), 2),
+            ("*rohr".to_string(), 3),
+        ]);
         assert_eq!(phrases.at(&words("rail clip, spring"), 0), Some((2, &2)));
         assert_eq!(phrases.at(&words("rails clip"), 0), None);
         assert_eq!(phrases.at(&words("Edelstahlrohr"), 0), Some((1, &3)));

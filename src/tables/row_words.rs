@@ -29,22 +29,33 @@ struct RowOfTable {
 }
 
 static WORDS: LazyLock<HashMap<String, RowWord>> = LazyLock::new(|| {
-    super::rows::<RowOfTable>(super::ROW_WORDS).into_iter().map(|row| (row.word, row.kind)).collect()
+    super::rows::<RowOfTable>(super::ROW_WORDS)
+        .into_iter()
+        .map(|row| (row.word, row.kind))
+        .collect()
 });
 
 /// The kind of a whole cell's text, compared without case.
 pub fn of_cell(text: &str) -> Option<RowWord> {
     let text = text.trim().trim_end_matches(':').trim_end();
-    WORDS.get(text).or_else(|| WORDS.get(&text.to_lowercase())).copied()
+    WORDS
+        .get(text)
+        .or_else(|| WORDS.get(&text.to_lowercase()))
+        .copied()
 }
 
 /// The kind that the first words of a text say, the longest first ("Sub-total plates", "TOTAL 6 PALLETS").
 pub fn of_start(text: &str) -> Option<RowWord> {
     let lower = text.trim().to_lowercase();
-    let mut ends: Vec<usize> =
-        lower.char_indices().filter(|(at, sign)| *at > 0 && !sign.is_alphanumeric()).map(|(at, _)| at).collect();
+    let mut ends: Vec<usize> = lower
+        .char_indices()
+        .filter(|(at, sign)| *at > 0 && !sign.is_alphanumeric())
+        .map(|(at, _)| at)
+        .collect();
     ends.push(lower.len());
-    ends.into_iter().rev().find_map(|end| WORDS.get(lower.get(..end)?).copied())
+    ends.into_iter()
+        .rev()
+        .find_map(|end| WORDS.get(lower.get(..end)?).copied())
 }
 
 /// Whether a cell says in words (or by being blank) that its value is not stated.

@@ -31,7 +31,11 @@ struct RowOfTable {
 }
 
 static PHRASES: LazyLock<Phrases<TitleRole>> = LazyLock::new(|| {
-    Phrases::new(super::rows::<RowOfTable>(super::TITLE_WORDS).into_iter().map(|row| (row.phrase, row.role)))
+    Phrases::new(
+        super::rows::<RowOfTable>(super::TITLE_WORDS)
+            .into_iter()
+            .map(|row| (row.phrase, row.role)),
+    )
 });
 
 /// The longest label that starts at word `at`: its length in words and its role.

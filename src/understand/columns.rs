@@ -1,9 +1,12 @@
 //! What each column of a table is: headings, units and what the cells hold, never the position alone.
 
+mod own_units;
+
 use super::heading::Field;
 use super::layout::{HeadedColumn, Table};
-use super::{Basis, ColumnReading, How, WeightKind};
+use super::{Basis, ColumnReading, How, Known, WeightKind, supplier_layout};
 use crate::read::{Row, Sheet, Value};
+use crate::site::SupplierLayout;
 use crate::tables::packages::{self, Counts};
 use crate::units::spelling::{self, MassSpelling};
 use crate::units::written::{Decimal, fold};
@@ -82,7 +85,9 @@ impl Column {
         };
         let field = match self.field {
             Field::Weight => format!("declared{kind} weight{of}"),
-            Field::Size | Field::Length | Field::Width | Field::Height if self.of_package => format!("{} of the package", self.field.name()),
+            Field::Size | Field::Length | Field::Width | Field::Height if self.of_package => {
+                format!("{} of the package", self.field.name())
+            }
             field => field.name().to_string(),
         };
         let unit = match self.field {
@@ -90,18 +95,44 @@ impl Column {
             field if field.is_size() => self.length.map(|unit| unit.symbol().to_string()),
             _ => None,
         };
-        ColumnReading { column: self.number, heading: self.text.clone(), field, unit, how: self.how }
+        ColumnReading {
+            column: self.number,
+            heading: self.text.clone(),
+            field,
+            unit,
+            how: self.how,
+            layout: supplier_layout::learn(self),
+        }
     }
 }
 
-/// Settles what each column of a table is.
-pub fn settle(sheet: &Sheet, table: &Table, us_site: bool) -> Columns {
+/// Settles what each column of a table is; a supplier's layout has the first and the last word.
+pub fn settle(
+    sheet: &Sheet,
+    table: &Table,
+    known: &Known,
+    layout: Option<&SupplierLayout>,
+) -> Columns {
     let rows = &sheet.rows[table.first..table.end];
     let mut all: Vec<Column> = table.columns.iter().map(column).collect();
+    let by_layout = |all: &mut [Column]| {
+        layout
+            .iter()
+            .for_each(|layout| supplier_layout::fields(all, layout));
+    };
+    by_layout(&mut all);
     by_content(&mut all, rows);
     one_each(&mut all, table);
     describe(&mut all, rows);
-    let file = Decimal::of(all.iter().filter(|column| column.field.is_figure()).flat_map(|column| texts(rows, column.number)));
+    by_layout(&mut all);
+    let file = match Decimal::of(
+        all.iter()
+            .filter(|column| column.field.is_figure())
+            .flat_map(|column| texts(rows, column.number)),
+    ) {
+        Decimal::Unclear if known.semicolons => Decimal::Comma,
+        file => file,
+    };
     for column in &mut all {
         column.habit = match Decimal::of(texts(rows, column.number)) {
             Decimal::Unclear => file,
@@ -112,13 +143,19 @@ pub fn settle(sheet: &Sheet, table: &Table, us_site: bool) -> Columns {
     for (column, headed) in all.iter_mut().zip(&table.columns) {
         column.mass = headed.heading.mass.and_then(|spelled| spelled.unit(us));
     }
-    units(&mut all, rows, us.unwrap_or(us_site));
+    if let Some(layout) = layout {
+        supplier_layout::units(&mut all, table, layout);
+    }
+    units(&mut all, rows, us.unwrap_or(known.us));
     Columns { all, us }
 }
 
 fn column(headed: &HeadedColumn) -> Column {
     let heading = &headed.heading;
-    let field = heading.field.filter(|_| heading.known >= 0.34).unwrap_or(Field::NotUsed);
+    let field = heading
+        .field
+        .filter(|_| heading.known >= 0.34)
+        .unwrap_or(Field::NotUsed);
     Column {
         number: headed.number,
         text: headed.text.clone(),
@@ -135,11 +172,12 @@ fn column(headed: &HeadedColumn) -> Column {
     }
 }
 
-fn texts<'a>(rows: &'a [Row], column: u32) -> impl Iterator<Item = &'a str> {
-    rows.iter().filter_map(move |row| match &row.cell(column)?.value {
-        Value::Text(text) => Some(&**text),
-        _ => None,
-    })
+fn texts(rows: &[Row], column: u32) -> impl Iterator<Item = &str> {
+    rows.iter()
+        .filter_map(move |row| match &row.cell(column)?.value {
+            Value::Text(text) => Some(&**text),
+            _ => None,
+        })
 }
 
 /// Corrects headings that mean different things by what the cells hold.
@@ -153,8 +191,12 @@ fn by_content(all: &mut [Column], rows: &[Row]) {
                 for text in texts(rows, number) {
                     all_texts += 1;
                     packs += usize::from(packages::of_text(text).is_some());
-                    masses += usize::from(matches!(spelling::mass(text), Some(MassSpelling::Known(_))));
-                    lengths += usize::from(spelling::length(text).is_some_and(|unit| unit != LengthUnit::M && unit != LengthUnit::Ft));
+                    masses +=
+                        usize::from(matches!(spelling::mass(text), Some(MassSpelling::Known(_))));
+                    lengths += usize::from(
+                        spelling::length(text)
+                            .is_some_and(|unit| unit != LengthUnit::M && unit != LengthUnit::Ft),
+                    );
                 }
                 let follows = |field: fn(Field) -> bool| index > 0 && field(all[index - 1].field);
                 if masses * 2 > all_texts && follows(|field| field == Field::Weight) {
@@ -166,7 +208,10 @@ fn by_content(all: &mut [Column], rows: &[Row]) {
                 }
             }
             // "WT" beside an outside diameter, holding small figures, is the wall thickness of a pipe list.
-            Field::Weight if all[index].text.eq_ignore_ascii_case("wt") || all[index].text.eq_ignore_ascii_case("w.t.") => {
+            Field::Weight
+                if all[index].text.eq_ignore_ascii_case("wt")
+                    || all[index].text.eq_ignore_ascii_case("w.t.") =>
+            {
                 let small = figures(rows, number).all(|figure| figure < 60.0);
                 if has(all, Field::Outside) && !has(all, Field::Wall) && small {
                     all[index].field = Field::Wall;
@@ -174,7 +219,11 @@ fn by_content(all: &mut [Column], rows: &[Row]) {
                 }
             }
             // A thickness beside an outside diameter is the wall.
-            Field::Thickness if has(all, Field::Outside) && !has(all, Field::Wall) && !has(all, Field::Width) => {
+            Field::Thickness
+                if has(all, Field::Outside)
+                    && !has(all, Field::Wall)
+                    && !has(all, Field::Width) =>
+            {
                 all[index].field = Field::Wall;
                 all[index].how = How::Inferred;
             }
@@ -190,7 +239,9 @@ fn mostly_volume(rows: &[Row], column: u32) -> bool {
     for row in rows {
         match row.cell(column).map(|cell| &cell.value) {
             Some(Value::Number(_)) => plain += 1,
-            Some(Value::Text(text)) if text.contains(['x', 'X', '×', '*', '/', 'х']) => joined += 1,
+            Some(Value::Text(text)) if text.contains(['x', 'X', '×', '*', '/', 'х']) => {
+                joined += 1
+            }
             _ => {}
         }
     }
@@ -198,23 +249,36 @@ fn mostly_volume(rows: &[Row], column: u32) -> bool {
 }
 
 fn figures(rows: &[Row], column: u32) -> impl Iterator<Item = f64> {
-    rows.iter().filter_map(move |row| match &row.cell(column)?.value {
-        Value::Number(number) => Some(*number),
-        Value::Text(text) => crate::units::written::scan_figure(&fold(text), 0, Decimal::Unclear, true).map(|(figure, _)| figure.value),
-        _ => None,
-    })
+    rows.iter()
+        .filter_map(move |row| match &row.cell(column)?.value {
+            Value::Number(number) => Some(*number),
+            Value::Text(text) => {
+                crate::units::written::scan_figure(&fold(text), 0, Decimal::Unclear, true)
+                    .map(|(figure, _)| figure.value)
+            }
+            _ => None,
+        })
 }
 
 /// Where several columns claim one field, one of them keeps it.
 fn one_each(all: &mut [Column], table: &Table) {
-    let preferred = |number: u32| table.columns.iter().any(|headed| headed.number == number && headed.heading.preferred);
+    let preferred = |number: u32| {
+        table
+            .columns
+            .iter()
+            .any(|headed| headed.number == number && headed.heading.preferred)
+    };
     // Handling units and packages under twin headings: the packages are the pieces.
-    let packages: Vec<usize> = (0..all.len()).filter(|index| all[*index].field == Field::Packages).collect();
+    let packages: Vec<usize> = (0..all.len())
+        .filter(|index| all[*index].field == Field::Packages)
+        .collect();
     if let [_, second, ..] = packages.as_slice()
         && !all.iter().any(|column| column.field == Field::Quantity)
     {
         all[*second].field = Field::Quantity;
-        let types: Vec<usize> = (0..all.len()).filter(|index| all[*index].field == Field::PackageType).collect();
+        let types: Vec<usize> = (0..all.len())
+            .filter(|index| all[*index].field == Field::PackageType)
+            .collect();
         if let [_, unit, ..] = types.as_slice()
             && !all.iter().any(|column| column.field == Field::Unit)
         {
@@ -242,18 +306,34 @@ fn one_each(all: &mut [Column], table: &Table) {
         Field::WeightUnit,
         Field::SizeUnit,
     ] {
-        let mut claims: Vec<usize> = (0..all.len()).filter(|index| all[*index].field == field).collect();
+        let mut claims: Vec<usize> = (0..all.len())
+            .filter(|index| all[*index].field == field)
+            .collect();
         if claims.len() < 2 {
             continue;
         }
-        let keep = claims.iter().position(|index| preferred(all[*index].number)).unwrap_or(0);
+        let keep = claims
+            .iter()
+            .position(|index| all[*index].how == How::Site)
+            .or_else(|| {
+                claims
+                    .iter()
+                    .position(|index| preferred(all[*index].number))
+            })
+            .unwrap_or(0);
         claims.remove(keep);
         for index in claims {
             // A second text column still describes the goods.
-            all[index].field = if matches!(field, Field::Description) { Field::Material } else { Field::NotUsed };
+            all[index].field = if matches!(field, Field::Description) {
+                Field::Material
+            } else {
+                Field::NotUsed
+            };
         }
     }
-    let materials: Vec<usize> = (0..all.len()).filter(|index| all[*index].field == Field::Material).collect();
+    let materials: Vec<usize> = (0..all.len())
+        .filter(|index| all[*index].field == Field::Material)
+        .collect();
     for index in materials.into_iter().skip(1) {
         all[index].field = Field::NotUsed;
     }
@@ -264,9 +344,18 @@ fn describe(all: &mut [Column], rows: &[Row]) {
     if all.iter().any(|column| column.field == Field::Description) {
         return;
     }
-    let wordy = |column: &Column| texts(rows, column.number).filter(|text| text.chars().filter(|sign| sign.is_alphabetic()).count() >= 2).count();
+    let wordy = |column: &Column| {
+        texts(rows, column.number)
+            .filter(|text| text.chars().filter(|sign| sign.is_alphabetic()).count() >= 2)
+            .count()
+    };
     let best = (0..all.len())
-        .filter(|index| matches!(all[*index].field, Field::Item | Field::Mark | Field::Size | Field::Material | Field::NotUsed))
+        .filter(|index| {
+            matches!(
+                all[*index].field,
+                Field::Item | Field::Mark | Field::Size | Field::Material | Field::NotUsed
+            )
+        })
         .max_by_key(|index| (wordy(&all[*index]), std::cmp::Reverse(*index)));
     if let Some(best) = best.filter(|best| wordy(&all[*best]) > 0) {
         all[best].field = Field::Description;
@@ -289,7 +378,13 @@ fn country(all: &[Column], table: &Table, rows: &[Row]) -> Option<bool> {
             None => {}
         }
         if column.field.is_size() || column.field == Field::Description {
-            let marked = texts(rows, column.number).take(50).filter(|text| fold(text).contains(['"', '\'']) && text.contains(|sign: char| sign.is_ascii_digit())).count();
+            let marked = texts(rows, column.number)
+                .take(50)
+                .filter(|text| {
+                    fold(text).contains(['"', '\''])
+                        && text.contains(|sign: char| sign.is_ascii_digit())
+                })
+                .count();
             us += usize::from(marked > 0);
         }
     }
@@ -303,13 +398,28 @@ fn country(all: &[Column], table: &Table, rows: &[Row]) -> Option<bool> {
 
 /// Units of size columns that their headings do not state: another size column's, or by what the figures can be.
 fn units(all: &mut [Column], rows: &[Row], us: bool) {
-    let stated = all.iter().filter(|column| column.field.is_size()).find_map(|column| column.length);
-    let sizes: Vec<usize> = (0..all.len()).filter(|index| all[*index].field.is_size() && all[*index].length.is_none()).collect();
+    let stated = all
+        .iter()
+        .filter(|column| column.field.is_size())
+        .find_map(|column| column.length);
+    let sizes: Vec<usize> = (0..all.len())
+        .filter(|index| all[*index].field.is_size() && all[*index].length.is_none())
+        .collect();
     let mut largest: f64 = 0.0;
     for index in &sizes {
         let column = &all[*index];
-        let bare = texts(rows, column.number).filter(|text| !fold(text).contains(['"', '\''])).count();
-        let numbers = rows.iter().filter(|row| matches!(row.cell(column.number).map(|cell| &cell.value), Some(Value::Number(_)))).count();
+        let bare = texts(rows, column.number)
+            .filter(|text| !fold(text).contains(['"', '\'']))
+            .count();
+        let numbers = rows
+            .iter()
+            .filter(|row| {
+                matches!(
+                    row.cell(column.number).map(|cell| &cell.value),
+                    Some(Value::Number(_))
+                )
+            })
+            .count();
         if bare + numbers > 0 {
             largest = figures(rows, column.number).fold(largest, f64::max);
         }
@@ -317,7 +427,8 @@ fn units(all: &mut [Column], rows: &[Row], us: bool) {
     for index in sizes {
         let column = &mut all[index];
         // A unit under another heading of the same table covers thin sizes too, except metres and feet, which do not.
-        let neighbour = stated.filter(|unit| !matches!(unit, LengthUnit::M | LengthUnit::Ft | LengthUnit::Yd));
+        let neighbour =
+            stated.filter(|unit| !matches!(unit, LengthUnit::M | LengthUnit::Ft | LengthUnit::Yd));
         column.length = Some(neighbour.unwrap_or(match (us, largest) {
             (true, _) => LengthUnit::In,
             (false, largest) if largest >= 200.0 => LengthUnit::Mm,
@@ -325,7 +436,11 @@ fn units(all: &mut [Column], rows: &[Row], us: bool) {
             (false, _) if column.field == Field::Length => LengthUnit::M,
             (false, _) => LengthUnit::Mm,
         }));
-        column.how = How::Assumed;
+        column.how = if own_units::in_every_cell(rows, column.number) {
+            How::Inferred
+        } else {
+            How::Assumed
+        };
     }
 }
 
@@ -339,13 +454,25 @@ impl Field {
     pub fn is_size(self) -> bool {
         matches!(
             self,
-            Field::Length | Field::Width | Field::Height | Field::Thickness | Field::Outside | Field::Inside | Field::Wall | Field::Size | Field::LiftHeight
+            Field::Length
+                | Field::Width
+                | Field::Height
+                | Field::Thickness
+                | Field::Outside
+                | Field::Inside
+                | Field::Wall
+                | Field::Size
+                | Field::LiftHeight
         )
     }
 
     /// A column of figures.
     pub fn is_figure(self) -> bool {
-        self.is_size() || matches!(self, Field::Weight | Field::Quantity | Field::Volume | Field::Tare | Field::Packages)
+        self.is_size()
+            || matches!(
+                self,
+                Field::Weight | Field::Quantity | Field::Volume | Field::Tare | Field::Packages
+            )
     }
 
     /// Its name in plain words.

@@ -81,7 +81,10 @@ const LABELS: [(&str, Label); 27] = [
 
 fn label(word: &str) -> Option<Label> {
     let lower = word.to_lowercase();
-    LABELS.iter().find(|(name, _)| *name == lower).map(|(_, label)| *label)
+    LABELS
+        .iter()
+        .find(|(name, _)| *name == lower)
+        .map(|(_, label)| *label)
 }
 
 /// Finds the sizes of a text.
@@ -92,14 +95,20 @@ pub fn read(text: &str, habit: Decimal) -> Described {
     let mut joined = false;
     let mut slashed = false;
     while at < text.len() {
-        let Some((next, word)) = next_size(&text, at) else { break };
+        let Some((next, word)) = next_size(&text, at) else {
+            break;
+        };
         let Some((written, end)) = scan_length(&text, next, habit, None, false) else {
             at = next + 1;
             joined = false;
             continue;
         };
         // "OD 1200 ID 1000": a size that has its label does not take the next one's.
-        let (label, end) = if word.is_some() { (word, end) } else { label_after(&text, end, written) };
+        let (label, end) = if word.is_some() {
+            (word, end)
+        } else {
+            label_after(&text, end, written)
+        };
         if let Some(pieces) = pieces(&text, end, written).filter(|_| label.is_none() && !joined) {
             found.pieces.get_or_insert(pieces);
             at = end;
@@ -113,7 +122,10 @@ pub fn read(text: &str, habit: Decimal) -> Described {
                     chain.parts.push(part);
                     chain.slashed |= slashed;
                 }
-                None => found.chains.push(Chain { parts: vec![part], slashed: false }),
+                None => found.chains.push(Chain {
+                    parts: vec![part],
+                    slashed: false,
+                }),
             }
         }
         joined = join.is_some();
@@ -126,27 +138,57 @@ pub fn read(text: &str, habit: Decimal) -> Described {
     found
 }
 
+/// Words whose figure is a name and no size: "No. 16", "#5", "ISO 220", "sch 40", "grade 50".
+const NAMING: [&str; 30] = [
+    "no", "no.", "nr", "nr.", "#", "n°", "grade", "gr", "gr.", "class", "cl", "type", "rev", "iso",
+    "din", "en", "astm", "sch", "sch.", "schedule", "dn", "nps", "nb", "pn", "vg", "sae", "aisi",
+    "part", "pos", "model",
+];
+
+/// Whether the figure at byte `at` belongs to a naming word before it.
+fn named(text: &str, at: usize) -> bool {
+    let before = text.get(..at).unwrap_or("").trim_end();
+    if before.ends_with('#') {
+        return true;
+    }
+    let word = before.rsplit([' ', ',', '(', '-']).next().unwrap_or("");
+    NAMING.contains(&word.to_lowercase().as_str())
+}
+
 /// The next figure that may be a size, with the label before it. Figures inside names (`M24`, `DN150`, `S355`) are passed over.
 fn next_size(text: &str, from: usize) -> Option<(usize, Option<Label>)> {
     let bytes = text.as_bytes();
     let mut at = from;
     while at < bytes.len() {
         let sign = text.get(at..)?.chars().next()?;
-        if sign.is_ascii_digit() || (matches!(sign, '.' | ',') && bytes.get(at + 1).is_some_and(u8::is_ascii_digit)) {
+        if sign.is_ascii_digit()
+            || (matches!(sign, '.' | ',') && bytes.get(at + 1).is_some_and(u8::is_ascii_digit))
+        {
+            if named(text, at) {
+                at = skip_word(text, at);
+                continue;
+            }
             return Some((at, None));
         }
         if sign.is_alphabetic() || sign == 'Ø' {
             let end = word_end(text, at);
             let word = &text[at..end];
-            let gap = text[end..].len() - text[end..].trim_start_matches([' ', '=', ':', '.']).len();
-            let digit = bytes.get(end + gap).is_some_and(|byte| byte.is_ascii_digit() || (*byte == b'.' && gap == 0));
+            let gap =
+                text[end..].len() - text[end..].trim_start_matches([' ', '=', ':', '.']).len();
+            let digit = bytes
+                .get(end + gap)
+                .is_some_and(|byte| byte.is_ascii_digit() || (*byte == b'.' && gap == 0));
             if digit && let Some(label) = label(word) {
                 // "L4X4X3/8" is an angle and "W12X26" a beam: a letter glued to a short figure is a name.
                 if gap > 0 || word == "Ø" || (label == Label::Length && glued_length(text, end)) {
                     return Some((end + gap, Some(label)));
                 }
             }
-            at = if digit && gap == 0 { skip_word(text, at) } else { end };
+            at = if digit && gap == 0 {
+                skip_word(text, at)
+            } else {
+                end
+            };
             continue;
         }
         at += sign.len_utf8();
@@ -166,13 +208,17 @@ fn word_end(text: &str, at: usize) -> usize {
     if rest.starts_with('Ø') {
         return at + 'Ø'.len_utf8();
     }
-    let letters = rest.find(|sign: char| !(sign.is_alphabetic() || sign == '.') || sign == 'Ø').unwrap_or(rest.len());
+    let letters = rest
+        .find(|sign: char| !(sign.is_alphabetic() || sign == '.') || sign == 'Ø')
+        .unwrap_or(rest.len());
     at + letters.max(1)
 }
 
 /// The end of a name with figures (`W12X26`, `S355J2+N`, `M24x130`).
 fn skip_word(text: &str, at: usize) -> usize {
-    text[at..].find([' ', ',', ';', '(', ')']).map_or(text.len(), |end| at + end.max(1))
+    text[at..]
+        .find([' ', ',', ';', '(', ')'])
+        .map_or(text.len(), |end| at + end.max(1))
 }
 
 /// A label behind a size: ` OD`, ` WALL`, ` DIA`.
@@ -182,14 +228,24 @@ fn label_after(text: &str, end: usize, written: WrittenLength) -> (Option<Label>
     let stop = word_end_plain(text, start);
     let word = text.get(start..stop).unwrap_or("");
     // A single letter behind a figure is more often a unit or a joiner than a label.
-    let label = (word.len() > 1 || (start == end + 1 && written.unit.is_some() && "LWHTlwht".contains(word) && !word.is_empty()))
-        .then(|| label(word))
-        .flatten();
-    if label.is_some() { (label, stop) } else { (None, end) }
+    let label = (word.len() > 1
+        || (start == end + 1
+            && written.unit.is_some()
+            && "LWHTlwht".contains(word)
+            && !word.is_empty()))
+    .then(|| label(word))
+    .flatten();
+    if label.is_some() {
+        (label, stop)
+    } else {
+        (None, end)
+    }
 }
 
 fn word_end_plain(text: &str, at: usize) -> usize {
-    text[at..].find(|sign: char| !(sign.is_ascii_alphabetic() || sign == '.')).map_or(text.len(), |end| at + end)
+    text[at..]
+        .find(|sign: char| !(sign.is_ascii_alphabetic() || sign == '.'))
+        .map_or(text.len(), |end| at + end)
 }
 
 /// A joiner and then a figure or a label: the byte to go on from, and whether it is a stroke.
@@ -200,14 +256,22 @@ fn joint(text: &str, end: usize) -> Option<(usize, bool)> {
     let (length, slash) = match trimmed.chars().next()? {
         'x' | 'X' | '*' => (1, false),
         '/' if start == end => (1, true),
-        'b' | 'B' if trimmed.get(..3).is_some_and(|word| word.eq_ignore_ascii_case("by ")) => (3, false),
+        'b' | 'B'
+            if trimmed
+                .get(..3)
+                .is_some_and(|word| word.eq_ignore_ascii_case("by ")) =>
+        {
+            (3, false)
+        }
         _ => return None,
     };
     let after = text.get(start + length..)?;
     let next = after.trim_start();
     let at = start + length + after.len() - next.len();
     let figure = next.starts_with(|sign: char| sign.is_ascii_digit() || sign == '.' || sign == 'Ø');
-    let labelled = !slash && next.split([' ', '=']).next().and_then(label).is_some() && after.len() != next.len();
+    let labelled = !slash
+        && next.split([' ', '=']).next().and_then(label).is_some()
+        && after.len() != next.len();
     (figure || labelled).then_some((at, slash))
 }
 
@@ -218,11 +282,19 @@ fn closed(text: &str, end: usize) -> bool {
 
 /// "208 pcs", "60 PCS", "10 JTS".
 fn pieces(text: &str, end: usize, written: WrittenLength) -> Option<u32> {
-    if written.unit.is_some() || written.figure.value.fract() != 0.0 || !(1.0..=1_000_000.0).contains(&written.figure.value) {
+    if written.unit.is_some()
+        || written.figure.value.fract() != 0.0
+        || !(1.0..=1_000_000.0).contains(&written.figure.value)
+    {
         return None;
     }
-    let word = text.get(end..)?.trim_start().split(|sign: char| !sign.is_alphabetic()).next()?;
-    let counted = packages::of_word(word).is_some_and(|found| found.counts == Counts::Piece && found.name == "piece");
+    let word = text
+        .get(end..)?
+        .trim_start()
+        .split(|sign: char| !sign.is_alphabetic())
+        .next()?;
+    let counted = packages::of_word(word)
+        .is_some_and(|found| found.counts == Counts::Piece && found.name == "piece");
     (counted && word.len() > 1).then_some(written.figure.value as u32)
 }
 
@@ -234,43 +306,103 @@ mod tests {
         read(text, Decimal::Point)
             .chains
             .into_iter()
-            .map(|chain| chain.parts.into_iter().map(|part| (part.written.figure.value, part.label)).collect())
+            .map(|chain| {
+                chain
+                    .parts
+                    .into_iter()
+                    .map(|part| (part.written.figure.value, part.label))
+                    .collect()
+            })
             .collect()
     }
 
     #[test]
     fn sizes_as_suppliers_write_them() {
         use Label::*;
-        assert_eq!(shown("PL 10x1500x3000 S355"), [vec![(10.0, None), (1500.0, None), (3000.0, None)]]);
-        assert_eq!(shown("Ø219.1x8.2 L=6000"), [vec![(219.1, Some(Outside)), (8.2, None)], vec![(6000.0, Some(Length))]]);
-        assert_eq!(shown("Square tube 40x40x3 L6000"), [vec![(40.0, None), (40.0, None), (3.0, None)], vec![(6000.0, Some(Length))]]);
+        assert_eq!(
+            shown("PL 10x1500x3000 S355"),
+            [vec![(10.0, None), (1500.0, None), (3000.0, None)]]
+        );
+        assert_eq!(
+            shown("Ø219.1x8.2 L=6000"),
+            [
+                vec![(219.1, Some(Outside)), (8.2, None)],
+                vec![(6000.0, Some(Length))]
+            ]
+        );
+        assert_eq!(
+            shown("Square tube 40x40x3 L6000"),
+            [
+                vec![(40.0, None), (40.0, None), (3.0, None)],
+                vec![(6000.0, Some(Length))]
+            ]
+        );
         assert_eq!(
             shown("60 PCS STEEL PIPE 4.500 OD X .237 WALL X 21'"),
-            [vec![(4.5, Some(Outside)), (0.237, Some(Wall)), (21.0, None)]]
+            [vec![
+                (4.5, Some(Outside)),
+                (0.237, Some(Wall)),
+                (21.0, None)
+            ]]
         );
         assert_eq!(
             shown("Concrete ring OD 1200 ID 1000 H 500"),
-            [vec![(1200.0, Some(Outside))], vec![(1000.0, Some(Inside))], vec![(500.0, Some(Height))]]
+            [
+                vec![(1200.0, Some(Outside))],
+                vec![(1000.0, Some(Inside))],
+                vec![(500.0, Some(Height))]
+            ]
         );
-        assert_eq!(shown("Hollow bar 100/60"), [vec![(100.0, None), (60.0, None)]]);
+        assert_eq!(
+            shown("Hollow bar 100/60"),
+            [vec![(100.0, None), (60.0, None)]]
+        );
         assert_eq!(shown("ROUND BAR 2 DIA"), [vec![(2.0, Some(Outside))]]);
-        assert_eq!(shown("Round bar dia 60 x 1200"), [vec![(60.0, Some(Outside)), (1200.0, None)]]);
-        assert_eq!(shown("48 x 40 x 52 in"), [vec![(48.0, None), (40.0, None), (52.0, None)]]);
+        assert_eq!(
+            shown("Round bar dia 60 x 1200"),
+            [vec![(60.0, Some(Outside)), (1200.0, None)]]
+        );
+        assert_eq!(
+            shown("48 x 40 x 52 in"),
+            [vec![(48.0, None), (40.0, None), (52.0, None)]]
+        );
         assert_eq!(shown("PL 1/2 X 12"), [vec![(0.5, None), (12.0, None)]]);
-        assert_eq!(shown("6 STEEL PLATES 1/2\" X 60\" X 120\"").last().map(Vec::len), Some(3));
+        assert_eq!(
+            shown("6 STEEL PLATES 1/2\" X 60\" X 120\"")
+                .last()
+                .map(Vec::len),
+            Some(3)
+        );
     }
 
     #[test]
     fn names_are_not_sizes() {
-        for text in ["W12X26", "M24x130", "S355J2+N", "DN150", "L4X4X3/8", "HSS6X6X1/4", "UPN200"] {
+        for text in [
+            "#5 rebar",
+            "No. 16 rebar",
+            "Gear oil ISO 220",
+            "W12X26",
+            "M24x130",
+            "S355J2+N",
+            "DN150",
+            "L4X4X3/8",
+            "HSS6X6X1/4",
+            "UPN200",
+        ] {
             assert!(shown(text).is_empty(), "{text}: {:?}", shown(text));
         }
     }
 
     #[test]
     fn pieces_in_the_text() {
-        assert_eq!(read("24 pcs 2x10x16' SPRUCE", Decimal::Point).pieces, Some(24));
-        assert_eq!(read("10 JTS PIPE 8.625 OD", Decimal::Point).pieces, Some(10));
+        assert_eq!(
+            read("24 pcs 2x10x16' SPRUCE", Decimal::Point).pieces,
+            Some(24)
+        );
+        assert_eq!(
+            read("10 JTS PIPE 8.625 OD", Decimal::Point).pieces,
+            Some(10)
+        );
         assert_eq!(read("Cement 25 kg bag", Decimal::Point).pieces, None);
     }
 }

@@ -99,8 +99,9 @@ pub struct Heading {
 
 /// Words that say nothing by themselves.
 const FILLERS: [&str; 33] = [
-    "of", "the", "in", "and", "&", "/", "de", "du", "la", "le", "per", "no", "x", "each", "*", "del", "von", "der", "is", "for", "to", "by", "a", "an", "approx",
-    "declared", "stated", "est", "nom", "std", "our", "your", "cust",
+    "of", "the", "in", "and", "&", "/", "de", "du", "la", "le", "per", "no", "x", "each", "*",
+    "del", "von", "der", "is", "for", "to", "by", "a", "an", "approx", "declared", "stated", "est",
+    "nom", "std", "our", "your", "cust",
 ];
 
 /// Understands one heading's text.
@@ -121,7 +122,10 @@ pub fn read(text: &str) -> Heading {
             continue;
         }
         let slashed = at > 0 && words[at - 1].plain == "/";
-        if slashed && mass.is_some() && let Some(unit) = spelling::length(&words[at].raw) {
+        if slashed
+            && mass.is_some()
+            && let Some(unit) = spelling::length(&words[at].raw)
+        {
             per_length = Some(unit);
             known += 1;
             at += 1;
@@ -135,15 +139,22 @@ pub fn read(text: &str) -> Heading {
             continue;
         }
         // No phrase runs into a unit in brackets: "H (m)" is a height.
-        let unit_from = words[at..].iter().position(|word| word.bracketed && (spelling::length(&word.raw).is_some() || spelling::mass(&word.raw).is_some()));
-        let until = unit_from.filter(|from| *from > 0).map_or(words.len(), |from| at + from);
+        let unit_from = words[at..].iter().position(|word| {
+            word.bracketed
+                && (spelling::length(&word.raw).is_some() || spelling::mass(&word.raw).is_some())
+        });
+        let until = unit_from
+            .filter(|from| *from > 0)
+            .map_or(words.len(), |from| at + from);
         if let Some((taken, found)) = headings::at(&words[..until], at) {
             roles.extend(found);
             known += taken;
             at += taken;
             continue;
         }
-        if unit(&words[at], &mut mass, &mut length).is_some() || FILLERS.contains(&words[at].plain.as_str()) {
+        if unit(&words[at], &mut mass, &mut length).is_some()
+            || FILLERS.contains(&words[at].plain.as_str())
+        {
             known += 1;
         } else if packages::of_word(&words[at].raw).is_some() {
             quantity_unit |= words[at].bracketed;
@@ -152,23 +163,40 @@ pub fn read(text: &str) -> Heading {
         at += 1;
     }
     // "t each", "kg total": the letter is a unit of mass when the rest speaks of pieces or of the line.
-    if mass.is_none() && roles.len() > 1 && roles.contains(&Role::Thickness) && roles.iter().any(|role| matches!(role, Role::Piece | Role::WholeLine)) {
+    if mass.is_none()
+        && roles.len() > 1
+        && roles.contains(&Role::Thickness)
+        && roles
+            .iter()
+            .any(|role| matches!(role, Role::Piece | Role::WholeLine))
+    {
         roles.retain(|role| *role != Role::Thickness);
         mass = spelling::mass("t");
     }
     if roles.contains(&Role::QuantityLength) {
         length.get_or_insert(LengthUnit::M);
     }
-    let field = field(&roles, mass.is_some(), length.is_some(), axes.is_some(), quantity_unit);
+    let field = field(
+        &roles,
+        mass.is_some(),
+        length.is_some(),
+        axes.is_some(),
+        quantity_unit,
+    );
     let has = |role: Role| roles.contains(&role);
     let kind = match (has(Role::Gross), has(Role::Net)) {
         (true, false) => WeightKind::Gross,
         (false, true) => WeightKind::Net,
         _ => WeightKind::Unstated,
     };
-    let per_length = per_length.or((has(Role::PerLength)).then(|| length.unwrap_or(foot_or_metre(&words))));
+    let per_length =
+        per_length.or((has(Role::PerLength)).then(|| length.unwrap_or(foot_or_metre(&words))));
     let basis = if let Some(unit) = per_length {
-        Some(if unit == LengthUnit::Ft { Basis::PerFoot } else { Basis::PerMetre })
+        Some(if unit == LengthUnit::Ft {
+            Basis::PerFoot
+        } else {
+            Basis::PerMetre
+        })
     } else if has(Role::PerPackage) {
         Some(Basis::Package)
     } else if has(Role::Piece) {
@@ -193,29 +221,66 @@ pub fn read(text: &str) -> Heading {
         mass,
         length,
         axes: axes.map_or([0, 1, 2], |axes| axes.order),
-        known: if words.is_empty() { 0.0 } else { known as f64 / words.len() as f64 },
+        known: if words.is_empty() {
+            0.0
+        } else {
+            known as f64 / words.len() as f64
+        },
     }
 }
 
 /// Takes a word as a unit where it stands apart, or behind words that speak of a weight (mass) or a size (length):
 /// the T of "Dimensions T (mm)" is a thickness, that of "Weight T" a unit.
-fn unit_of(word: &Word, apart: bool, roles: &[Role], mass: &mut Option<MassSpelling>, length: &mut Option<LengthUnit>) -> Option<usize> {
+fn unit_of(
+    word: &Word,
+    apart: bool,
+    roles: &[Role],
+    mass: &mut Option<MassSpelling>,
+    length: &mut Option<LengthUnit>,
+) -> Option<usize> {
     let speaks = |wanted: &[Role]| apart || roles.iter().any(|role| wanted.contains(role));
-    let weighs = speaks(&[Role::Weight, Role::Gross, Role::Net, Role::Tare, Role::Piece, Role::WholeLine, Role::PerPackage, Role::PerLength, Role::Quantity]);
+    let weighs = speaks(&[
+        Role::Weight,
+        Role::Gross,
+        Role::Net,
+        Role::Tare,
+        Role::Piece,
+        Role::WholeLine,
+        Role::PerPackage,
+        Role::PerLength,
+        Role::Quantity,
+    ]);
     if weighs && spelling::mass(&word.raw).is_some() {
         return unit(word, mass, length);
     }
     let measures = speaks(&[
-        Role::Length, Role::Width, Role::Height, Role::Thickness, Role::Outside, Role::Inside, Role::Wall, Role::Size, Role::LiftHeight, Role::Weight, Role::PerLength,
+        Role::Length,
+        Role::Width,
+        Role::Height,
+        Role::Thickness,
+        Role::Outside,
+        Role::Inside,
+        Role::Wall,
+        Role::Size,
+        Role::LiftHeight,
+        Role::Weight,
+        Role::PerLength,
     ]);
-    if measures && spelling::length(&word.raw).is_some() && (spelling::mass(&word.raw).is_none() || !weighs) {
+    if measures
+        && spelling::length(&word.raw).is_some()
+        && (spelling::mass(&word.raw).is_none() || !weighs)
+    {
         return unit(word, mass, length);
     }
     None
 }
 
 /// Takes a word as a unit if it is one; the first unit of a kind stands.
-fn unit(word: &Word, mass: &mut Option<MassSpelling>, length: &mut Option<LengthUnit>) -> Option<usize> {
+fn unit(
+    word: &Word,
+    mass: &mut Option<MassSpelling>,
+    length: &mut Option<LengthUnit>,
+) -> Option<usize> {
     if let Some(unit) = spelling::mass(&word.raw).filter(|_| word.plain != "#") {
         mass.get_or_insert(unit);
         return Some(1);
@@ -228,12 +293,20 @@ fn unit(word: &Word, mass: &mut Option<MassSpelling>, length: &mut Option<Length
 }
 
 fn foot_or_metre(words: &[Word]) -> LengthUnit {
-    let foot = words.iter().any(|word| matches!(word.plain.as_str(), "ft" | "foot" | "feet" | "plf"));
+    let foot = words
+        .iter()
+        .any(|word| matches!(word.plain.as_str(), "ft" | "foot" | "feet" | "plf"));
     if foot { LengthUnit::Ft } else { LengthUnit::M }
 }
 
 /// The field that the roles name: a weight before a size, a size before the texts.
-fn field(roles: &[Role], mass: bool, length: bool, axes: bool, quantity_unit: bool) -> Option<Field> {
+fn field(
+    roles: &[Role],
+    mass: bool,
+    length: bool,
+    axes: bool,
+    quantity_unit: bool,
+) -> Option<Field> {
     let has = |role: Role| roles.contains(&role);
     for (role, field) in [
         (Role::OtherQuantity, Field::NotUsed),
@@ -272,14 +345,20 @@ fn field(roles: &[Role], mass: bool, length: bool, axes: bool, quantity_unit: bo
         if has(role) {
             // "Gross" and "kg each" speak of a weight without the word.
             return Some(match field {
-                Field::Packages | Field::PackageId | Field::Quantity if mass && !quantity_unit => Field::Weight,
+                Field::Packages | Field::PackageId | Field::Quantity if mass && !quantity_unit => {
+                    Field::Weight
+                }
                 field => field,
             });
         }
     }
     if has(Role::AmbiguousWt) {
         // A length unit beside it settles "WT" as the wall of a pipe list.
-        return Some(if length && !mass { Field::Wall } else { Field::Weight });
+        return Some(if length && !mass {
+            Field::Wall
+        } else {
+            Field::Weight
+        });
     }
     if has(Role::Gross) || has(Role::Net) || mass {
         return Some(Field::Weight);
@@ -298,16 +377,28 @@ fn axes(words: &[Word]) -> Option<Axes> {
     for at in 0..words.len() {
         // Written apart ("L x W x H", "L*W*H") or as one word ("LxBxH").
         let apart = words.get(at..at + 5).filter(|window| {
-            letter(&window[0]) && cross(&window[1]) && letter(&window[2]) && cross(&window[3]) && letter(&window[4])
+            letter(&window[0])
+                && cross(&window[1])
+                && letter(&window[2])
+                && cross(&window[3])
+                && letter(&window[4])
         });
         if let Some(window) = apart {
-            return Some(Axes { span: at..at + 5, order: order([&window[0].plain, &window[2].plain, &window[4].plain]) });
+            return Some(Axes {
+                span: at..at + 5,
+                order: order([&window[0].plain, &window[2].plain, &window[4].plain]),
+            });
         }
         let parts: Vec<&str> = words[at].plain.split('x').collect();
         if let [first, second, third] = parts.as_slice()
-            && [first, second, third].iter().all(|part| part.len() == 1 && "lwhbdpatse".contains(**part))
+            && [first, second, third]
+                .iter()
+                .all(|part| part.len() == 1 && "lwhbdpatse".contains(**part))
         {
-            return Some(Axes { span: at..at + 1, order: order([first, second, third]) });
+            return Some(Axes {
+                span: at..at + 1,
+                order: order([first, second, third]),
+            });
         }
     }
     None
@@ -339,23 +430,63 @@ mod tests {
         for (text, field, kind, basis) in [
             ("Gross Weight毛重(KGS)", Weight, WeightKind::Gross, None),
             ("N.W./CTN", Weight, WeightKind::Net, Some(Basis::Package)),
-            ("Gew./Stk kg", Weight, WeightKind::Unstated, Some(Basis::Piece)),
-            ("Gesamtgew. kg", Weight, WeightKind::Unstated, Some(Basis::Line)),
+            (
+                "Gew./Stk kg",
+                Weight,
+                WeightKind::Unstated,
+                Some(Basis::Piece),
+            ),
+            (
+                "Gesamtgew. kg",
+                Weight,
+                WeightKind::Unstated,
+                Some(Basis::Line),
+            ),
             ("WT/FT", Weight, WeightKind::Unstated, Some(Basis::PerFoot)),
-            ("Gewicht kg/m", Weight, WeightKind::Unstated, Some(Basis::PerMetre)),
+            (
+                "Gewicht kg/m",
+                Weight,
+                WeightKind::Unstated,
+                Some(Basis::PerMetre),
+            ),
             ("WT (mm)", Wall, WeightKind::Unstated, None),
             ("WT (kg)", Weight, WeightKind::Unstated, None),
             ("WEIGHT (LBS)", Weight, WeightKind::Unstated, None),
             ("kg each", Weight, WeightKind::Unstated, Some(Basis::Piece)),
             ("t total", Weight, WeightKind::Unstated, Some(Basis::Line)),
-            ("Poids unit. (kg)", Weight, WeightKind::Unstated, Some(Basis::Piece)),
-            ("Masa brutto (kg) / Gross weight:", Weight, WeightKind::Gross, None),
-            ("Total Gross Weight", Weight, WeightKind::Gross, Some(Basis::Line)),
-            ("Unit Wt (kg)", Weight, WeightKind::Unstated, Some(Basis::Piece)),
+            (
+                "Poids unit. (kg)",
+                Weight,
+                WeightKind::Unstated,
+                Some(Basis::Piece),
+            ),
+            (
+                "Masa brutto (kg) / Gross weight:",
+                Weight,
+                WeightKind::Gross,
+                None,
+            ),
+            (
+                "Total Gross Weight",
+                Weight,
+                WeightKind::Gross,
+                Some(Basis::Line),
+            ),
+            (
+                "Unit Wt (kg)",
+                Weight,
+                WeightKind::Unstated,
+                Some(Basis::Piece),
+            ),
             ("Total Wt", Weight, WeightKind::Unstated, Some(Basis::Line)),
             ("Qty", Quantity, WeightKind::Unstated, None),
             ("Qty (pcs)", Quantity, WeightKind::Unstated, None),
-            ("QTY/CTN", QuantityPerPackage, WeightKind::Unstated, Some(Basis::Package)),
+            (
+                "QTY/CTN",
+                QuantityPerPackage,
+                WeightKind::Unstated,
+                Some(Basis::Package),
+            ),
             ("Länge mm", Length, WeightKind::Unstated, None),
             ("H (m)", Height, WeightKind::Unstated, None),
             ("L (cm)", Length, WeightKind::Unstated, None),
@@ -363,8 +494,18 @@ mod tests {
             ("Außen-Ø mm", Outside, WeightKind::Unstated, None),
             ("Wanddicke mm", Wall, WeightKind::Unstated, None),
             ("Meas. L x W x H (cm)", Size, WeightKind::Unstated, None),
-            ("Dimensioni mm (L x P x H)", Size, WeightKind::Unstated, None),
-            ("Description of goods", Description, WeightKind::Unstated, None),
+            (
+                "Dimensioni mm (L x P x H)",
+                Size,
+                WeightKind::Unstated,
+                None,
+            ),
+            (
+                "Description of goods",
+                Description,
+                WeightKind::Unstated,
+                None,
+            ),
             ("Part No.", Item, WeightKind::Unstated, None),
             ("Pallet No.", PackageId, WeightKind::Unstated, None),
             ("Cust. PO", Order, WeightKind::Unstated, None),
@@ -377,15 +518,25 @@ mod tests {
             ("Qty Ordered", NotUsed, WeightKind::Unstated, None),
         ] {
             let heading = read(text);
-            assert_eq!((heading.field, heading.kind, heading.basis), (Some(field), kind, basis), "{text}: {heading:?}");
+            assert_eq!(
+                (heading.field, heading.kind, heading.basis),
+                (Some(field), kind, basis),
+                "{text}: {heading:?}"
+            );
         }
     }
 
     #[test]
     fn units_of_headings() {
-        assert_eq!(read("Weight t").mass, Some(MassSpelling::Known(MassUnit::Tonne)));
+        assert_eq!(
+            read("Weight t").mass,
+            Some(MassSpelling::Known(MassUnit::Tonne))
+        );
         assert_eq!(read("Weight (T)").mass, Some(MassSpelling::Ton));
-        assert_eq!(read("NET WT\n(LBS)").mass, Some(MassSpelling::Known(MassUnit::Lb)));
+        assert_eq!(
+            read("NET WT\n(LBS)").mass,
+            Some(MassSpelling::Known(MassUnit::Lb))
+        );
         assert_eq!(read("Length (ft-in)").length, Some(LengthUnit::Ft));
         assert_eq!(read("Largo (m)").length, Some(LengthUnit::M));
         assert_eq!(read("Size W x D x H").axes, [1, 0, 2]);
@@ -393,9 +544,16 @@ mod tests {
 
     #[test]
     fn titles_are_no_headings() {
-        for text in ["BRACKWATER STEEL STOCKHOLDERS", "Deliver to: Kestrel Junction Stores, Yard Gate 2", "2026"] {
+        for text in [
+            "BRACKWATER STEEL STOCKHOLDERS",
+            "Deliver to: Kestrel Junction Stores, Yard Gate 2",
+            "2026",
+        ] {
             let heading = read(text);
-            assert!(heading.known < 0.7 || heading.field.is_none(), "{text}: {heading:?}");
+            assert!(
+                heading.known < 0.7 || heading.field.is_none(),
+                "{text}: {heading:?}"
+            );
         }
     }
 }

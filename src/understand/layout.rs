@@ -49,7 +49,13 @@ pub fn tables(sheet: &Sheet) -> Vec<Table> {
             }
             last.end = at;
         }
-        found.push(Table { heading: at, depth, first: at + depth, end: sheet.rows.len(), columns });
+        found.push(Table {
+            heading: at,
+            depth,
+            first: at + depth,
+            end: sheet.rows.len(),
+            columns,
+        });
         at += depth;
     }
     found
@@ -57,11 +63,19 @@ pub fn tables(sheet: &Sheet) -> Vec<Table> {
 
 /// Whether a row repeats the table's headings (each page has them again).
 pub fn repeats(table: &Table, sheet: &Sheet, at: usize) -> Option<usize> {
-    headings_at(sheet, at).filter(|(columns, _)| same_headings(&table.columns, columns)).map(|(_, depth)| depth)
+    headings_at(sheet, at)
+        .filter(|(columns, _)| same_headings(&table.columns, columns))
+        .map(|(_, depth)| depth)
 }
 
 fn same_headings(one: &[HeadedColumn], other: &[HeadedColumn]) -> bool {
-    let same = other.iter().filter(|column| one.iter().any(|known| known.number == column.number && known.text == column.text)).count();
+    let same = other
+        .iter()
+        .filter(|column| {
+            one.iter()
+                .any(|known| known.number == column.number && known.text == column.text)
+        })
+        .count();
     same * 5 >= other.len().max(1) * 4
 }
 
@@ -69,10 +83,16 @@ fn same_headings(one: &[HeadedColumn], other: &[HeadedColumn]) -> bool {
 fn headings_at(sheet: &Sheet, at: usize) -> Option<(Vec<HeadedColumn>, usize)> {
     let row = sheet.rows.get(at)?;
     let single = headed(row, None, sheet);
-    let below = sheet.rows.get(at + 1).filter(|below| below.number == row.number + 1 && sub_heading(below));
+    let below = sheet
+        .rows
+        .get(at + 1)
+        .filter(|below| below.number == row.number + 1 && sub_heading(below));
     let joined = below.map(|below| headed(row, Some(below), sheet));
     // A title above a row of headings is no heading: the upper row must be one by itself, or hold heading words only.
-    let upper = qualifies(&single) || single.iter().all(|column| column.heading.known >= 0.99 && column.heading.field.is_some());
+    let upper = qualifies(&single)
+        || single
+            .iter()
+            .all(|column| column.heading.known >= 0.99 && column.heading.field.is_some());
     if !measured(&single) && below.is_some_and(|below| qualifies(&headed(below, None, sheet))) {
         return None;
     }
@@ -80,19 +100,36 @@ fn headings_at(sheet: &Sheet, at: usize) -> Option<(Vec<HeadedColumn>, usize)> {
         Some(joined) if upper && score(&joined) >= score(&single) => (joined, 2),
         _ => (single, 1),
     };
-    let numbers = row.cells.iter().filter(|cell| is_figure(&cell.value)).count();
-    let texts = columns.iter().filter(|column| !column.text.is_empty()).count();
-    (qualifies(&columns) && numbers * 4 <= texts && followed(sheet, at + depth, &columns)).then_some((columns, depth))
+    let numbers = row
+        .cells
+        .iter()
+        .filter(|cell| is_figure(&cell.value))
+        .count();
+    let texts = columns
+        .iter()
+        .filter(|column| !column.text.is_empty())
+        .count();
+    (qualifies(&columns) && numbers * 4 <= texts && followed(sheet, at + depth, &columns))
+        .then_some((columns, depth))
 }
 
 /// Whether columns make a heading row: enough different fields, most of them known, one of them a measure.
 fn qualifies(columns: &[HeadedColumn]) -> bool {
-    let texts = columns.iter().filter(|column| !column.text.is_empty()).count();
-    let known = columns.iter().filter(|column| column.heading.field.is_some() && column.heading.known >= 0.5).count();
-    let measured = measured(columns);
-    let named = columns
+    let texts = columns
         .iter()
-        .any(|column| matches!(column.heading.field, Some(Field::Description | Field::Item | Field::Mark | Field::Material | Field::LineNo)));
+        .filter(|column| !column.text.is_empty())
+        .count();
+    let known = columns
+        .iter()
+        .filter(|column| column.heading.field.is_some() && column.heading.known >= 0.5)
+        .count();
+    let measured = measured(columns);
+    let named = columns.iter().any(|column| {
+        matches!(
+            column.heading.field,
+            Some(Field::Description | Field::Item | Field::Mark | Field::Material | Field::LineNo)
+        )
+    });
     let fields = score(columns);
     let enough = fields >= LEAST_FIELDS || (fields == 2 && named && measured && texts <= 3);
     enough && measured && known * 2 >= texts
@@ -104,7 +141,14 @@ fn measured(columns: &[HeadedColumn]) -> bool {
         column.heading.field.is_some_and(|field| {
             !matches!(
                 field,
-                Field::LineNo | Field::Item | Field::Description | Field::Remarks | Field::NotUsed | Field::Supplier | Field::Order | Field::Vehicle
+                Field::LineNo
+                    | Field::Item
+                    | Field::Description
+                    | Field::Remarks
+                    | Field::NotUsed
+                    | Field::Supplier
+                    | Field::Order
+                    | Field::Vehicle
             )
         })
     })
@@ -115,7 +159,13 @@ fn score(columns: &[HeadedColumn]) -> usize {
     let mut fields: Vec<(Field, _, _)> = columns
         .iter()
         .filter(|column| column.heading.known >= 0.5)
-        .filter_map(|column| Some((column.heading.field?, column.heading.kind, column.heading.basis.map(|basis| basis as u8))))
+        .filter_map(|column| {
+            Some((
+                column.heading.field?,
+                column.heading.kind,
+                column.heading.basis.map(|basis| basis as u8),
+            ))
+        })
         .collect();
     fields.sort();
     fields.dedup();
@@ -125,7 +175,11 @@ fn score(columns: &[HeadedColumn]) -> usize {
 /// Some row within the next ones is filled in at least two of the columns.
 fn followed(sheet: &Sheet, from: usize, columns: &[HeadedColumn]) -> bool {
     sheet.rows.iter().skip(from).take(12).any(|row| {
-        row.cells.iter().filter(|cell| columns.iter().any(|column| column.number == cell.column)).count() >= 2
+        row.cells
+            .iter()
+            .filter(|cell| columns.iter().any(|column| column.number == cell.column))
+            .count()
+            >= 2
             && row.cells.iter().any(|cell| is_figure(&cell.value))
     })
 }
@@ -133,32 +187,55 @@ fn followed(sheet: &Sheet, from: usize, columns: &[HeadedColumn]) -> bool {
 fn is_figure(value: &Value) -> bool {
     match value {
         Value::Number(_) => true,
-        Value::Text(text) => text.trim_start_matches(['\'', '-', '(', '@', ' ']).starts_with(|sign: char| sign.is_ascii_digit()),
+        Value::Text(text) => text
+            .trim_start_matches(['\'', '-', '(', '@', ' '])
+            .starts_with(|sign: char| sign.is_ascii_digit()),
         _ => false,
     }
 }
 
 /// A second heading row: short texts only, each a unit or a known heading word.
 fn sub_heading(row: &Row) -> bool {
-    let texts: Vec<&str> = row.cells.iter().filter_map(|cell| if let Value::Text(text) = &cell.value { Some(&**text) } else { None }).collect();
+    let texts: Vec<&str> = row
+        .cells
+        .iter()
+        .filter_map(|cell| {
+            if let Value::Text(text) = &cell.value {
+                Some(&**text)
+            } else {
+                None
+            }
+        })
+        .collect();
     texts.len() == row.cells.len()
         && !texts.is_empty()
         && row.cells.iter().all(|cell| !is_figure(&cell.value))
         && texts.iter().filter(|text| sub_word(text)).count() * 5 >= texts.len() * 4
-        && texts.iter().any(|text| text.contains(['(', '[']) || heading::read(text).mass.is_some() || heading::read(text).length.is_some() || texts.len() > 1)
+        && texts.iter().any(|text| {
+            text.contains(['(', '['])
+                || heading::read(text).mass.is_some()
+                || heading::read(text).length.is_some()
+                || texts.len() > 1
+        })
 }
 
 fn sub_word(text: &str) -> bool {
     let found = heading::read(text);
     // The longest are names of diameters and walls ("Diámetro exterior", "Espesor de pared").
-    text.chars().count() <= 32 && (found.known >= 0.99 || (text.starts_with('(') && text.ends_with(')')))
+    text.chars().count() <= 32
+        && (found.known >= 0.99 || (text.starts_with('(') && text.ends_with(')')))
 }
 
 /// One heading per column: the row's own text, that of the merged or blank cell to the left above a sub-heading, and
 /// the sub-heading.
 fn headed(row: &Row, below: Option<&Row>, sheet: &Sheet) -> Vec<HeadedColumn> {
     let text_at = |row: &Row, column: u32| row.cell(column).map(|cell| tidy(&cell.value.text()));
-    let mut numbers: Vec<u32> = row.cells.iter().chain(below.iter().flat_map(|below| &below.cells)).map(|cell| cell.column).collect();
+    let mut numbers: Vec<u32> = row
+        .cells
+        .iter()
+        .chain(below.iter().flat_map(|below| &below.cells))
+        .map(|cell| cell.column)
+        .collect();
     numbers.sort_unstable();
     numbers.dedup();
     let mut columns = Vec::with_capacity(numbers.len());
@@ -169,9 +246,17 @@ fn headed(row: &Row, below: Option<&Row>, sheet: &Sheet) -> Vec<HeadedColumn> {
             (None, Some(_)) => parent(row, number, sheet),
             _ => None,
         };
-        let text = [own, above, under].into_iter().flatten().collect::<Vec<_>>().join(" ");
+        let text = [own, above, under]
+            .into_iter()
+            .flatten()
+            .collect::<Vec<_>>()
+            .join(" ");
         let heading = heading::read(&text);
-        columns.push(HeadedColumn { number, text, heading });
+        columns.push(HeadedColumn {
+            number,
+            text,
+            heading,
+        });
     }
     columns
 }
@@ -181,12 +266,21 @@ fn parent(row: &Row, column: u32, sheet: &Sheet) -> Option<String> {
     let spanning = sheet
         .merged
         .iter()
-        .find(|block| (block.top..=block.bottom).contains(&row.number) && (block.left..=block.right).contains(&column))
+        .find(|block| {
+            (block.top..=block.bottom).contains(&row.number)
+                && (block.left..=block.right).contains(&column)
+        })
         .map(|block| block.left);
     let left = match spanning {
         Some(left) => left,
         // Without merged cells a heading spans the blank cells to its right.
-        None if sheet.merged.is_empty() => row.cells.iter().rev().find(|cell| cell.column < column)?.column,
+        None if sheet.merged.is_empty() => {
+            row.cells
+                .iter()
+                .rev()
+                .find(|cell| cell.column < column)?
+                .column
+        }
         None => return None,
     };
     row.cell(left).map(|cell| tidy(&cell.value.text()))

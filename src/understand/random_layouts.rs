@@ -50,15 +50,32 @@ fn all_read_back(cases: u64, make: impl Fn(u64) -> Case) {
         let case = make(number);
         lines += case.lines.len();
         if let Err(difference) = compare(&case) {
-            failed.push(format!("case {number}, {}: {difference}\n{}", case.layout.shown(), shown(&case.cells)));
+            failed.push(format!(
+                "case {number}, {}: {difference}\n{}",
+                case.layout.shown(),
+                shown(&case.cells)
+            ));
         }
     }
     assert!(lines as u64 > cases, "{lines} lines in {cases} cases");
-    assert!(failed.is_empty(), "{} of {cases} failed\n{}", failed.len(), failed.iter().take(SHOWN).cloned().collect::<Vec<_>>().join("\n"));
+    assert!(
+        failed.is_empty(),
+        "{} of {cases} failed\n{}",
+        failed.len(),
+        failed
+            .iter()
+            .take(SHOWN)
+            .cloned()
+            .collect::<Vec<_>>()
+            .join("\n")
+    );
 }
 
 fn shown(cells: &[Vec<String>]) -> String {
-    let rows = cells.iter().enumerate().map(|(index, row)| format!("{:>3}: {}", index + 1, row.join(" ¦ ")));
+    let rows = cells
+        .iter()
+        .enumerate()
+        .map(|(index, row)| format!("{:>3}: {}", index + 1, row.join(" ¦ ")));
     rows.collect::<Vec<_>>().join("\n")
 }
 
@@ -71,27 +88,56 @@ fn compare(case: &Case) -> Result<(), String> {
     };
     let read: Vec<u32> = items.iter().map(|item| item.place.row).collect();
     if read != case.rows {
-        return Err(format!("lines in rows {read:?}, written in {:?} ({})", case.rows, raw.kind));
+        return Err(format!(
+            "lines in rows {read:?}, written in {:?} ({})",
+            case.rows, raw.kind
+        ));
     }
     for (item, line) in items.iter().zip(&case.lines) {
-        one_line(item, line, &case.layout).map_err(|difference| format!("row {}: {difference} ({})", item.place.row, raw.kind))?;
+        one_line(item, line, &case.layout)
+            .map_err(|difference| format!("row {}: {difference} ({})", item.place.row, raw.kind))?;
     }
     Ok(())
 }
 
 fn one_line(item: &Item, line: &Line, layout: &Layout) -> Result<(), String> {
-    same("description", &item.description, &line.description.to_string())?;
+    same(
+        "description",
+        &item.description,
+        &line.description.to_string(),
+    )?;
     same("pieces", &item.pieces, &line.pieces)?;
     if layout.place(Holds::Material).is_some() {
         same("material", &item.material.as_deref(), &Some(line.material))?;
     }
-    let sizes = [item.sizes.length, item.sizes.width, item.sizes.height, item.sizes.outside, item.sizes.inside, item.sizes.wall];
+    let sizes = [
+        item.sizes.length,
+        item.sizes.width,
+        item.sizes.height,
+        item.sizes.outside,
+        item.sizes.inside,
+        item.sizes.wall,
+    ];
     let names = ["length", "width", "height", "outside", "inside", "wall"];
     for ((read, written), name) in sizes.into_iter().zip(&line.sizes).zip(names) {
         size(name, read, written.as_ref())?;
     }
-    let weights: Vec<(f64, Option<MassUnit>, Option<Basis>)> = item.weights.iter().map(|weight| (weight.figure, weight.unit, weight.basis)).collect();
-    let written: Vec<(f64, Option<MassUnit>, Option<Basis>)> = layout.weights(line).into_iter().map(|Weight { figure, unit, basis }| (figure, Some(unit), basis)).collect();
+    let weights: Vec<(f64, Option<MassUnit>, Option<Basis>)> = item
+        .weights
+        .iter()
+        .map(|weight| (weight.figure, weight.unit, weight.basis))
+        .collect();
+    let written: Vec<(f64, Option<MassUnit>, Option<Basis>)> = layout
+        .weights(line)
+        .into_iter()
+        .map(
+            |Weight {
+                 figure,
+                 unit,
+                 basis,
+             }| (figure, Some(unit), basis),
+        )
+        .collect();
     same("weights", &weights, &written)
 }
 
@@ -107,5 +153,9 @@ fn size(name: &str, read: Option<Size1>, written: Option<&Figure>) -> Result<(),
 }
 
 fn same<T: PartialEq + std::fmt::Debug>(name: &str, read: &T, written: &T) -> Result<(), String> {
-    if read == written { Ok(()) } else { Err(format!("{name} {read:?}, written {written:?}")) }
+    if read == written {
+        Ok(())
+    } else {
+        Err(format!("{name} {read:?}, written {written:?}"))
+    }
 }

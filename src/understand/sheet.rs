@@ -4,11 +4,16 @@ use super::columns::{self, Columns};
 use super::heading::Field;
 use super::layout::{self, Table};
 use super::title::{self, Title};
-use super::{Item, Remark, SharedWeight, SheetReading, Skipped, StatedSum, Why, described, fields};
+use super::{
+    Item, Remark, SharedWeight, SheetReading, Skipped, StatedSum, Why, described, fields,
+    supplier_layout,
+};
 use crate::read::{Cell, Row, Sheet, Value};
+use crate::site::SupplierLayout;
 use crate::tables::packages::{self, Counts};
 use crate::tables::row_words::{self, RowWord};
 use crate::units::written::{self, Decimal, MassText, tidy};
+use std::collections::BTreeMap;
 
 /// Blank rows listed one by one; a longer gap is one entry.
 const MOST_BLANKS: u32 = 200;
@@ -24,12 +29,25 @@ pub struct Known {
     pub delivery: Option<String>,
     /// The site writes US units: what bare figures are taken as when nothing else tells.
     pub us: bool,
+    /// The file separates its cells by semicolons: a comma is then a decimal sign unless its figures say otherwise.
+    pub semicolons: bool,
+    /// The site's layouts, by the supplier's name.
+    pub layouts: BTreeMap<String, SupplierLayout>,
 }
 
 /// Understands a sheet. `others` are the names of the file's other sheets: a table that lists them is a summary.
 pub(super) fn sheet(sheet: &Sheet, others: &[&str], known: &Known) -> SheetReading {
-    let tables = layout::tables(sheet);
-    let mut reading = Reader { sheet, known, reading: blank_reading(sheet), pending: None };
+    let mut tables = layout::tables(sheet);
+    if tables.is_empty() {
+        tables = supplier_layout::tables(sheet, &known.layouts);
+    }
+    let mut reading = Reader {
+        sheet,
+        known,
+        reading: blank_reading(sheet),
+        pending: None,
+        layout: None,
+    };
     if sheet.hidden {
         reading.hidden_sheet();
     } else if let Some(start) = summary_start(sheet, &tables, others) {
@@ -38,6 +56,7 @@ pub(super) fn sheet(sheet: &Sheet, others: &[&str], known: &Known) -> SheetReadi
         reading.without_table();
     } else {
         reading.title(&tables);
+        reading.choose_layout(&tables);
         for (index, table) in tables.iter().enumerate() {
             reading.table(table, index + 1 < tables.len());
         }
@@ -69,10 +88,15 @@ fn blank_reading(sheet: &Sheet) -> SheetReading {
 
 /// Rows that begin with the names of the file's other sheets repeat their totals: the index of the heading above them.
 fn summary_start(sheet: &Sheet, tables: &[Table], others: &[&str]) -> Option<usize> {
-    let names = |row: &Row| first_text(row).is_some_and(|text| others.iter().any(|other| other.eq_ignore_ascii_case(&text)));
+    let names = |row: &Row| {
+        first_text(row)
+            .is_some_and(|text| others.iter().any(|other| other.eq_ignore_ascii_case(&text)))
+    };
     let first = sheet.rows.iter().position(names)?;
     let named = sheet.rows[first..].iter().filter(|row| names(row)).count();
-    let start = tables.first().map_or(first.saturating_sub(1), |table| table.heading);
+    let start = tables
+        .first()
+        .map_or(first.saturating_sub(1), |table| table.heading);
     (named * 2 >= sheet.rows.len() - first).then_some(start)
 }
 
@@ -81,7 +105,13 @@ fn first_text(row: &Row) -> Option<String> {
 }
 
 fn row_text(row: &Row) -> String {
-    let text = tidy(&row.cells.iter().map(|cell| cell.value.text()).collect::<Vec<_>>().join(" "));
+    let text = tidy(
+        &row.cells
+            .iter()
+            .map(|cell| cell.value.text())
+            .collect::<Vec<_>>()
+            .join(" "),
+    );
     text.chars().take(160).collect()
 }
 
@@ -91,15 +121,25 @@ struct Reader<'a> {
     reading: SheetReading,
     /// Package row whose lines follow.
     pending: Option<usize>,
+    /// The supplier's layout.
+    layout: Option<supplier_layout::Chosen<'a>>,
 }
 
 impl Reader<'_> {
     fn skip(&mut self, row: &Row, why: Why) {
-        self.reading.skipped.push(Skipped { row: row.number, why, text: row_text(row) });
+        self.reading.skipped.push(Skipped {
+            row: row.number,
+            why,
+            text: row_text(row),
+        });
     }
 
     fn remark(&mut self, code: &'static str, message: String) {
-        self.reading.remarks.push(Remark { code, place: self.sheet.place(0, 0), message });
+        self.reading.remarks.push(Remark {
+            code,
+            place: self.sheet.place(0, 0),
+            message,
+        });
     }
 
     fn hidden_sheet(&mut self) {
@@ -124,7 +164,11 @@ impl Reader<'_> {
         if !rows.is_empty() {
             let message = format!(
                 "no table was recognised{}: no row has headings for goods, quantity and weight or size; look at the file, name its columns in a heading row",
-                if self.sheet.name.is_empty() { String::new() } else { format!(" in sheet \"{}\"", self.sheet.name) }
+                if self.sheet.name.is_empty() {
+                    String::new()
+                } else {
+                    format!(" in sheet \"{}\"", self.sheet.name)
+                }
             );
             self.remark("no-table", message);
         }
@@ -146,9 +190,13 @@ impl Reader<'_> {
         let above = &self.sheet.rows[..start];
         let mut cells = Vec::new();
         for (index, row) in above.iter().enumerate() {
-            let directive = first_text(row).is_some_and(|text| text.to_lowercase().starts_with("sep="));
+            let directive =
+                first_text(row).is_some_and(|text| text.to_lowercase().starts_with("sep="));
             // A word alone between a blank row and the headings names the section, not the delivery.
-            let section = index > 0 && index + 1 == start && row.cells.len() == 1 && above[index - 1].number + 1 < row.number;
+            let section = index > 0
+                && index + 1 == start
+                && row.cells.len() == 1
+                && above[index - 1].number + 1 < row.number;
             let why = match (directive, section) {
                 (true, _) => Why::Directive,
                 (_, true) => Why::Section,
@@ -170,19 +218,65 @@ impl Reader<'_> {
             (None, Some(supplier)) => (Some(supplier), "cell"),
             (None, None) => (None, "unknown"),
         };
-        let stem = self.sheet.file.rsplit_once('.').map_or(&*self.sheet.file, |(stem, _)| stem);
-        reading.delivery = self.known.delivery.clone().or(found.delivery).unwrap_or_else(|| stem.to_string());
+        let stem = self
+            .sheet
+            .file
+            .rsplit_once('.')
+            .map_or(&*self.sheet.file, |(stem, _)| stem);
+        reading.delivery = self
+            .known
+            .delivery
+            .clone()
+            .or(found.delivery)
+            .unwrap_or_else(|| stem.to_string());
         reading.order = found.order;
         reading.vehicle = found.vehicle;
         reading.received = found.date;
     }
 
+    /// The layout of the supplier that the list names, or whose headings it has.
+    fn choose_layout(&mut self, tables: &[Table]) {
+        let known = self.known;
+        let supplier = self.reading.supplier.as_deref();
+        let (chosen, remark) = supplier_layout::choose(&known.layouts, supplier, tables);
+        if let Some((code, message)) = remark {
+            self.remark(code, message);
+        }
+        if let Some(chosen) = chosen {
+            self.reading.supplier = Some(chosen.name.to_string());
+            if chosen.by_headings {
+                self.reading.supplier_from = "layout";
+            }
+        }
+        self.layout = chosen;
+    }
+
     fn table(&mut self, table: &Table, more: bool) {
         let sheet = self.sheet;
         for (offset, row) in sheet.rows[table.heading..table.first].iter().enumerate() {
-            self.skip(row, if offset == 0 { Why::Heading } else { Why::Units });
+            self.skip(
+                row,
+                if offset == 0 {
+                    Why::Heading
+                } else {
+                    Why::Units
+                },
+            );
         }
-        let columns = columns::settle(sheet, table, self.known.us);
+        let layout = self.layout.map(|chosen| chosen.layout);
+        let columns = columns::settle(sheet, table, self.known, layout);
+        let heading = sheet.rows.get(table.heading).map_or(0, |row| row.number);
+        for (column, message) in self
+            .layout
+            .iter()
+            .flat_map(|chosen| supplier_layout::conflicts(chosen.name, chosen.layout, table))
+        {
+            self.reading.remarks.push(Remark {
+                code: "layout-unit-differs",
+                place: sheet.place(heading, column),
+                message,
+            });
+        }
         self.reading.columns.extend(columns.readings());
         self.reading.us = self.reading.us.or(columns.us);
         self.pending = None;
@@ -200,7 +294,14 @@ impl Reader<'_> {
             last_number = Some(row.number);
             if let Some(depth) = layout::repeats(table, sheet, at) {
                 for (offset, row) in sheet.rows[at..at + depth].iter().enumerate() {
-                    self.skip(row, if offset == 0 { Why::Heading } else { Why::Units });
+                    self.skip(
+                        row,
+                        if offset == 0 {
+                            Why::Heading
+                        } else {
+                            Why::Units
+                        },
+                    );
                 }
                 last_number = sheet.rows.get(at + depth - 1).map(|row| row.number);
                 at += depth;
@@ -214,16 +315,28 @@ impl Reader<'_> {
                         row.number,
                         row_text(row)
                     );
-                    self.reading.remarks.push(Remark { code: "hidden-row", place: sheet.place(row.number, 0), message });
+                    self.reading.remarks.push(Remark {
+                        code: "hidden-row",
+                        place: sheet.place(row.number, 0),
+                        message,
+                    });
                 }
                 Kind::Sum(why) => {
                     self.pending = None;
-                    self.sum(row, &columns, why, if why == Why::Subtotal { sum_from } else { 0 });
+                    self.sum(
+                        row,
+                        &columns,
+                        why,
+                        if why == Why::Subtotal { sum_from } else { 0 },
+                    );
                     sum_from = self.reading.items.len();
                     self.skip(row, why);
                 }
                 Kind::Text => {
-                    let goes_on = more || sheet.rows[at + 1..table.end].iter().any(|next| matches!(self.kind(next, &columns), Kind::Item | Kind::Package));
+                    let goes_on = more
+                        || sheet.rows[at + 1..table.end].iter().any(|next| {
+                            matches!(self.kind(next, &columns), Kind::Item | Kind::Package)
+                        });
                     let why = text_why(row, goes_on);
                     if why == Why::Section {
                         vehicle = section_vehicle(row).or(vehicle);
@@ -241,16 +354,21 @@ impl Reader<'_> {
             }
             at += 1;
         }
-        self.merged_weights(first_item, &columns);
+        self.merged_weights(first_item, &columns, of_packages);
     }
 
     /// Sizes merged over the lines of a package, or beside pieces or weights of one package, are the package's.
     fn sizes_of_packages(&self, columns: &Columns) -> bool {
         let size_merged = self.sheet.merged.iter().any(|block| {
-            block.bottom > block.top && columns.all.iter().any(|column| column.field.is_size() && column.number == block.left)
+            block.bottom > block.top
+                && columns
+                    .all
+                    .iter()
+                    .any(|column| column.field.is_size() && column.number == block.left)
         });
         let per_package = columns.all.iter().any(|column| {
-            column.field == Field::QuantityPerPackage || (column.field == Field::Weight && column.basis == Some(super::Basis::Package))
+            column.field == Field::QuantityPerPackage
+                || (column.field == Field::Weight && column.basis == Some(super::Basis::Package))
         });
         size_merged || per_package
     }
@@ -260,16 +378,28 @@ impl Reader<'_> {
             return Kind::Hidden;
         }
         let text_of = |column: u32| row.cell(column).map(|cell| tidy(&cell.value.text()));
-        let remark = |column: u32| columns.of(Field::Remarks).any(|remarks| remarks.number == column);
+        let remark = |column: u32| {
+            columns
+                .of(Field::Remarks)
+                .any(|remarks| remarks.number == column)
+        };
         let sized = columns
             .all
             .iter()
             .filter(|column| column.field.is_size())
-            .any(|column| row.cell(column.number).is_some_and(|cell| has_figure(&cell.value)));
-        let description = columns.first(Field::Description).and_then(|column| text_of(column.number));
+            .any(|column| {
+                row.cell(column.number)
+                    .is_some_and(|cell| has_figure(&cell.value))
+            });
+        let description = columns
+            .first(Field::Description)
+            .and_then(|column| text_of(column.number));
         if !sized {
             // A remark on goods may speak of a total; without goods beside it the word names the row.
-            let names = |cell: &&Cell| matches!(cell.value, Value::Text(_)) && (description.is_none() || !remark(cell.column));
+            let names = |cell: &&Cell| {
+                matches!(cell.value, Value::Text(_))
+                    && (description.is_none() || !remark(cell.column))
+            };
             let word = row.cells.iter().filter(names).find_map(|cell| {
                 match row_words::of_start(&cell.value.text())? {
                     RowWord::Total => Some(Why::Total),
@@ -283,28 +413,58 @@ impl Reader<'_> {
             }
         }
         // Without goods beside it, "Page 2 of 2" under a weight's heading is a note, and "450 kg" still a figure.
-        let figured = |value: &Value| if description.is_some() { has_figure(value) } else { is_figure(value) };
+        let figured = |value: &Value| {
+            if description.is_some() {
+                has_figure(value)
+            } else {
+                is_figure(value)
+            }
+        };
         let figures = row.cells.iter().any(|cell| {
             columns.all.iter().any(|column| {
                 column.number == cell.column
                     && (column.field.is_figure() || column.field == Field::QuantityPerPackage)
-                    && (figured(&cell.value) || !matches!(cell.value, Value::Text(_)) || says_unstated(&cell.value))
+                    && (figured(&cell.value)
+                        || !matches!(cell.value, Value::Text(_))
+                        || says_unstated(&cell.value))
             })
         });
-        let item = columns.first(Field::Item).or_else(|| columns.first(Field::Mark)).and_then(|column| text_of(column.number));
-        let packaging = |text: &String| text.split(' ').any(|word| packages::of_word(word).is_some_and(|word| word.counts == Counts::Package));
-        let quantity = columns.first(Field::Quantity).and_then(|column| text_of(column.number));
-        if figures && description.as_ref().is_none_or(packaging) && quantity.is_none_or(|quantity| quantity == "1") {
+        let item = columns
+            .first(Field::Item)
+            .or_else(|| columns.first(Field::Mark))
+            .and_then(|column| text_of(column.number));
+        let packaging = |text: &String| {
+            text.split(' ').any(|word| {
+                packages::of_word(word).is_some_and(|word| word.counts == Counts::Package)
+            })
+        };
+        let quantity = columns
+            .first(Field::Quantity)
+            .and_then(|column| text_of(column.number));
+        if figures
+            && description.as_ref().is_none_or(packaging)
+            && quantity.is_none_or(|quantity| quantity == "1")
+        {
             let package = first_text(row).is_some_and(|text| {
                 let mut words = text.split([' ', '-', '.']);
-                let named = words.next().and_then(packages::of_word).is_some_and(|word| word.counts == Counts::Package);
-                named && words.next().is_none_or(|rest| rest.contains(|sign: char| sign.is_ascii_digit()) || rest.len() <= 2)
+                let named = words
+                    .next()
+                    .and_then(packages::of_word)
+                    .is_some_and(|word| word.counts == Counts::Package);
+                named
+                    && words.next().is_none_or(|rest| {
+                        rest.contains(|sign: char| sign.is_ascii_digit()) || rest.len() <= 2
+                    })
             });
             if package {
                 return Kind::Package;
             }
         }
-        let texts = row.cells.iter().filter(|cell| matches!(cell.value, Value::Text(_))).count();
+        let texts = row
+            .cells
+            .iter()
+            .filter(|cell| matches!(cell.value, Value::Text(_)))
+            .count();
         let only_words = !figures && texts == row.cells.len();
         // A description alone is a section, a note or a line that says nothing; with an item number beside it, it is goods.
         if only_words && (row.cells.len() == 1 || description.is_none() || item.is_none()) {
@@ -318,9 +478,14 @@ impl Reader<'_> {
         if why == Why::Carried {
             return;
         }
-        let rows: Vec<u32> = self.reading.items[from.min(self.reading.items.len())..].iter().map(|item| item.place.row).collect();
+        let rows: Vec<u32> = self.reading.items[from.min(self.reading.items.len())..]
+            .iter()
+            .map(|item| item.place.row)
+            .collect();
         for column in columns.of(Field::Weight) {
-            let Some(cell) = row.cell(column.number) else { continue };
+            let Some(cell) = row.cell(column.number) else {
+                continue;
+            };
             let figure = match &cell.value {
                 Value::Number(number) => *number,
                 Value::Text(text) => match written::mass(text, column.habit) {
@@ -344,7 +509,11 @@ impl Reader<'_> {
         let us = columns.us.unwrap_or(self.known.us);
         let item = fields::item(self.sheet, row, columns, us, true);
         let name = first_text(row).unwrap_or_default();
-        let packed_as = name.split([' ', '-', '.']).next().and_then(packages::of_word).map(|word| word.name);
+        let packed_as = name
+            .split([' ', '-', '.'])
+            .next()
+            .and_then(packages::of_word)
+            .map(|word| word.name);
         self.reading.shared.push(SharedWeight {
             name,
             place: item.place,
@@ -360,7 +529,12 @@ impl Reader<'_> {
 
     /// Adds an item, to the package above it where it has no weight of its own.
     fn join(&mut self, mut item: Item, row: &Row, columns: &Columns) {
-        let weighed = item.weights.iter().any(|weight| !matches!(weight.basis, Some(super::Basis::PerMetre | super::Basis::PerFoot)));
+        let weighed = item.weights.iter().any(|weight| {
+            !matches!(
+                weight.basis,
+                Some(super::Basis::PerMetre | super::Basis::PerFoot)
+            )
+        });
         if let Some(index) = self.pending {
             if weighed {
                 self.pending = None;
@@ -372,12 +546,25 @@ impl Reader<'_> {
             }
         }
         let id = columns.first(Field::PackageId);
-        let named = |number: u32| id.is_some_and(|id| self.sheet.rows.iter().any(|row| row.number == number && row.cell(id.number).is_some()));
-        let merged_weight = columns.of(Field::Weight).any(|column| self.block(row.number, column.number).is_some());
+        let named = |number: u32| {
+            id.is_some_and(|id| {
+                self.sheet
+                    .rows
+                    .iter()
+                    .any(|row| row.number == number && row.cell(id.number).is_some())
+            })
+        };
+        let merged_weight = columns
+            .of(Field::Weight)
+            .any(|column| self.block(row.number, column.number).is_some());
         if let (Some(id), false, true) = (id, weighed, item.unusable.is_empty())
             && !merged_weight
             && row.cell(id.number).is_none()
-            && self.reading.items.last().is_some_and(|last| named(last.place.row) || last.shared_with.is_some())
+            && self
+                .reading
+                .items
+                .last()
+                .is_some_and(|last| named(last.place.row) || last.shared_with.is_some())
         {
             self.share_with_last(item);
             return;
@@ -390,7 +577,9 @@ impl Reader<'_> {
         let index = match self.reading.items.last().and_then(|last| last.shared_with) {
             Some(index) => index,
             None => {
-                let Some(last) = self.reading.items.last_mut() else { return };
+                let Some(last) = self.reading.items.last_mut() else {
+                    return;
+                };
                 let index = self.reading.shared.len();
                 let shared = shared_from(last, format!("P{}", index + 1));
                 last.shared_with = Some(index);
@@ -410,15 +599,27 @@ impl Reader<'_> {
         self.sheet
             .merged
             .iter()
-            .find(|block| block.left == column && (block.top..=block.bottom).contains(&row) && block.bottom > block.top)
+            .find(|block| {
+                block.left == column
+                    && (block.top..=block.bottom).contains(&row)
+                    && block.bottom > block.top
+            })
             .map(|block| (block.top, block.bottom))
     }
 
-    /// Weights merged over several rows stand for those lines together; in such a table a weight of one row is its package's too.
-    fn merged_weights(&mut self, first_item: usize, columns: &Columns) {
-        let weights: Vec<u32> = columns.of(Field::Weight).map(|column| column.number).collect();
-        let block = |reader: &Self, row: u32| weights.iter().find_map(|column| reader.block(row, *column));
-        let rows: Vec<u32> = self.reading.items[first_item..].iter().map(|item| item.place.row).collect();
+    /// Weights merged over several rows stand for those lines together; where the sizes are the packages', a weight of one
+    /// row is its package's too.
+    fn merged_weights(&mut self, first_item: usize, columns: &Columns, of_packages: bool) {
+        let weights: Vec<u32> = columns
+            .of(Field::Weight)
+            .map(|column| column.number)
+            .collect();
+        let block =
+            |reader: &Self, row: u32| weights.iter().find_map(|column| reader.block(row, *column));
+        let rows: Vec<u32> = self.reading.items[first_item..]
+            .iter()
+            .map(|item| item.place.row)
+            .collect();
         if !rows.iter().any(|row| block(self, *row).is_some()) {
             return;
         }
@@ -437,7 +638,16 @@ impl Reader<'_> {
             }
             let bottom = match block(self, *row) {
                 Some((_, bottom)) => bottom,
-                None if id.is_some_and(|id| self.sheet.rows.iter().any(|other| other.number == *row && other.cell(id).is_some())) => *row,
+                None if of_packages
+                    && id.is_some_and(|id| {
+                        self.sheet
+                            .rows
+                            .iter()
+                            .any(|other| other.number == *row && other.cell(id).is_some())
+                    }) =>
+                {
+                    *row
+                }
                 None => continue,
             };
             let number = self.reading.shared.len();
@@ -455,7 +665,11 @@ impl Reader<'_> {
             let gap_from = before.map_or(1, |last| last + 1);
             let listed = (row.number.saturating_sub(gap_from)).min(MOST_BLANKS);
             for number in gap_from..gap_from + listed {
-                self.reading.skipped.push(Skipped { row: number, why: Why::Blank, text: String::new() });
+                self.reading.skipped.push(Skipped {
+                    row: number,
+                    why: Why::Blank,
+                    text: String::new(),
+                });
             }
             before = Some(row.number);
         }
@@ -488,16 +702,28 @@ enum Kind {
 fn has_figure(value: &Value) -> bool {
     match value {
         Value::Number(_) | Value::Formula(_) | Value::Date(_) => true,
-        Value::Text(text) => text.contains(|sign: char| sign.is_ascii_digit()) || text.contains(['½', '¼', '¾']),
+        Value::Text(text) => {
+            text.contains(|sign: char| sign.is_ascii_digit()) || text.contains(['½', '¼', '¾'])
+        }
         Value::Bool(_) | Value::Error(_) => false,
     }
 }
 
 /// A cell that is a figure as a whole, or sizes joined.
 fn is_figure(value: &Value) -> bool {
-    let Value::Text(text) = value else { return has_figure(value) };
-    let counted = || written::count(text, Decimal::Unclear).is_some_and(|count| count.unit.is_empty() || packages::of_word(&count.unit).is_some());
-    let joined = || described::read(text, Decimal::Unclear).chains.iter().any(|chain| chain.parts.len() > 1);
+    let Value::Text(text) = value else {
+        return has_figure(value);
+    };
+    let counted = || {
+        written::count(text, Decimal::Unclear)
+            .is_some_and(|count| count.unit.is_empty() || packages::of_word(&count.unit).is_some())
+    };
+    let joined = || {
+        described::read(text, Decimal::Unclear)
+            .chains
+            .iter()
+            .any(|chain| chain.parts.len() > 1)
+    };
     has_figure(value)
         && (!matches!(written::mass(text, Decimal::Unclear), MassText::NotAWeight)
             || written::length(text, Decimal::Unclear, None).is_some()
@@ -513,8 +739,14 @@ fn says_unstated(value: &Value) -> bool {
 /// A row of words: a section's name, or a note.
 fn text_why(row: &Row, goes_on: bool) -> Why {
     let text = row_text(row);
-    let note = row_words::of_start(&text) == Some(RowWord::Note) || text.chars().count() > LONGEST_SECTION || text.ends_with('.');
-    if note || !goes_on { Why::Note } else { Why::Section }
+    let note = row_words::of_start(&text) == Some(RowWord::Note)
+        || text.chars().count() > LONGEST_SECTION
+        || text.ends_with('.');
+    if note || !goes_on {
+        Why::Note
+    } else {
+        Why::Section
+    }
 }
 
 /// "CONTAINER C2": the lines below came in it.

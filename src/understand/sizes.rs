@@ -4,23 +4,42 @@ use super::described::{Chain, Described, Label};
 use super::{Size1, Sizes};
 use crate::tables::goods::GoodsWord;
 use crate::units::LengthUnit;
-use std::borrow::Cow;
 use crate::units::written::WrittenLength;
+use std::borrow::Cow;
 
 /// Names of rolled sections whose figures are a designation, not sizes (the last may be a mass).
 const DESIGNATIONS: [&str; 26] = [
-    "w", "s", "hp", "c", "mc", "m", "wt", "mt", "ub", "uc", "ukb", "ukc", "pfc", "ukpfc", "ipe", "he", "hea", "heb", "hem", "upn", "upe", "inp", "unp", "ipn",
-    "hd", "u",
+    "w", "s", "hp", "c", "mc", "m", "wt", "mt", "ub", "uc", "ukb", "ukc", "pfc", "ukpfc", "ipe",
+    "he", "hea", "heb", "hem", "upn", "upe", "inp", "unp", "ipn", "hd", "u",
 ];
 /// Names of hollow sections and angles whose figures are height, width and wall.
 const LEGGED: [&str; 17] = [
-    "hss", "rhs", "shs", "angular", "angolare", "winkel", "corniere", "cornière", "angle", "angles", "tubo", "rechteckrohr", "quadratrohr", "vierkantrohr", "box",
-    "l", "kątownik",
+    "hss",
+    "rhs",
+    "shs",
+    "angular",
+    "angolare",
+    "winkel",
+    "corniere",
+    "cornière",
+    "angle",
+    "angles",
+    "tubo",
+    "rechteckrohr",
+    "quadratrohr",
+    "vierkantrohr",
+    "box",
+    "l",
+    "kątownik",
 ];
 
+/// A single size of long goods that is shorter than this is their section or a nominal size ("Pipe 4\" sch 40"), not a length.
+const SHORTEST: f64 = 0.5;
 /// Words by which a line without a goods word is lumber.
-const SPECIES: [&str; 16] =
-    ["fir", "pine", "spruce", "hemlock", "cedar", "oak", "larch", "spf", "syp", "hem-fir", "df", "s4s", "kd", "kiln", "hardwood", "softwood"];
+const SPECIES: [&str; 16] = [
+    "fir", "pine", "spruce", "hemlock", "cedar", "oak", "larch", "spf", "syp", "hem-fir", "df",
+    "s4s", "kd", "kiln", "hardwood", "softwood",
+];
 
 /// Makes a size of a written length; `default` is the unit where none stands beside it.
 pub fn size(written: WrittenLength, default: Option<LengthUnit>) -> Option<Size1> {
@@ -34,7 +53,12 @@ pub fn size(written: WrittenLength, default: Option<LengthUnit>) -> Option<Size1
 }
 
 /// The sizes that a description states. `bare` is the unit of figures without one.
-pub fn described(text: &str, found: &Described, goods: Option<GoodsWord>, bare: LengthUnit) -> Sizes {
+pub fn described(
+    text: &str,
+    found: &Described,
+    goods: Option<GoodsWord>,
+    bare: LengthUnit,
+) -> Sizes {
     let mut sizes = Sizes::default();
     if designated(text) {
         // Only a labelled or single length beside a designation is a size ("IPE 240 L=6000").
@@ -70,12 +94,19 @@ pub fn described(text: &str, found: &Described, goods: Option<GoodsWord>, bare: 
 /// sizes, unlike those of a beam (`W12X26`).
 pub fn apart(text: &str) -> Cow<'_, str> {
     let first = text.split(' ').next().unwrap_or("");
-    let letters = first.find(|sign: char| !sign.is_alphabetic()).unwrap_or(first.len());
+    let letters = first
+        .find(|sign: char| !sign.is_alphabetic())
+        .unwrap_or(first.len());
     let (name, rest) = first.split_at(letters);
-    let joined = rest.starts_with(|sign: char| sign.is_ascii_digit()) && rest.to_lowercase().matches('x').count() >= 2;
+    let joined = rest.starts_with(|sign: char| sign.is_ascii_digit())
+        && rest.to_lowercase().matches('x').count() >= 2;
     if joined && LEGGED.contains(&name.to_lowercase().as_str()) {
         // A lone L before a figure would be a length.
-        let name = if name.eq_ignore_ascii_case("l") { "angle" } else { name };
+        let name = if name.eq_ignore_ascii_case("l") {
+            "angle"
+        } else {
+            name
+        };
         Cow::Owned(format!("{name} {}", &text[letters..]))
     } else {
         Cow::Borrowed(text)
@@ -87,7 +118,8 @@ fn designated(text: &str) -> bool {
     let lower = text.to_lowercase();
     let mut previous = "";
     for word in lower.split([' ', ',']) {
-        if word.starts_with(|sign: char| sign.is_ascii_digit()) && DESIGNATIONS.contains(&previous) {
+        if word.starts_with(|sign: char| sign.is_ascii_digit()) && DESIGNATIONS.contains(&previous)
+        {
             return true;
         }
         previous = word;
@@ -103,38 +135,75 @@ fn starts_with_any(text: &str, names: &[&str]) -> bool {
 /// Sizes of a chain: a unit behind the last covers those before it, except a foot mark or metre behind finer figures.
 fn chain_sizes(chain: &Chain, bare: LengthUnit) -> Vec<Option<Size1>> {
     let last = chain.parts.iter().rev().find_map(|part| part.written.unit);
-    let decimals = chain.parts.iter().any(|part| part.written.unit.is_none() && part.written.figure.value.fract() != 0.0);
+    let decimals = chain
+        .parts
+        .iter()
+        .any(|part| part.written.unit.is_none() && part.written.figure.value.fract() != 0.0);
     let covering = last.filter(|unit| match unit {
         LengthUnit::Ft | LengthUnit::Yd => false,
-        LengthUnit::M => decimals && chain.parts.iter().all(|part| part.written.figure.value < 15.0),
+        LengthUnit::M => {
+            decimals
+                && chain
+                    .parts
+                    .iter()
+                    .all(|part| part.written.figure.value < 15.0)
+        }
         _ => true,
     });
-    let marked = chain.parts.iter().any(|part| part.written.unit.is_some_and(LengthUnit::is_us) || part.written.figure.fraction);
-    let default = covering.unwrap_or(if marked && last.is_none_or(LengthUnit::is_us) { LengthUnit::In } else { bare });
-    chain.parts.iter().map(|part| size(part.written, Some(default))).collect()
+    let marked = chain.parts.iter().any(|part| {
+        part.written.unit.is_some_and(LengthUnit::is_us) || part.written.figure.fraction
+    });
+    let default = covering.unwrap_or(if marked && last.is_none_or(LengthUnit::is_us) {
+        LengthUnit::In
+    } else {
+        bare
+    });
+    chain
+        .parts
+        .iter()
+        .map(|part| size(part.written, Some(default)))
+        .collect()
 }
 
 /// `2x10x16` without any unit: nominal inches and a stock length in feet (PS 20, American Softwood Lumber Standard).
 fn nominal_lumber(chain: &Chain) -> bool {
-    let bare = chain.parts.iter().all(|part| part.written.unit.is_none() && part.label.is_none() && part.written.figure.value.fract() == 0.0);
-    let values: Vec<f64> = chain.parts.iter().map(|part| part.written.figure.value).collect();
+    let bare = chain.parts.iter().all(|part| {
+        part.written.unit.is_none()
+            && part.label.is_none()
+            && part.written.figure.value.fract() == 0.0
+    });
+    let values: Vec<f64> = chain
+        .parts
+        .iter()
+        .map(|part| part.written.figure.value)
+        .collect();
     bare && matches!(values.as_slice(), [thickness, width, length] if *thickness <= 8.0 && (2.0..=16.0).contains(width) && (6.0..=26.0).contains(length))
 }
 
 fn put_chain(sizes: &mut Sizes, chain: &Chain, goods: &str, legged: bool, bare: LengthUnit) {
     let mut measured = chain_sizes(chain, bare);
     if goods == "lumber" && bare == LengthUnit::In && nominal_lumber(chain) {
-        measured[2] = chain.parts.get(2).and_then(|part| size(part.written, Some(LengthUnit::Ft)));
+        measured[2] = chain
+            .parts
+            .get(2)
+            .and_then(|part| size(part.written, Some(LengthUnit::Ft)));
     }
     let mut free: Vec<Size1> = Vec::new();
     for (part, size) in chain.parts.iter().zip(&measured) {
         match (part.label, size) {
-            (Some(label), Some(_)) if !(label == Label::Outside && free.is_empty() && chain.parts.len() > 1) => put(sizes, label, *size),
+            (Some(label), Some(_))
+                if !(label == Label::Outside && free.is_empty() && chain.parts.len() > 1) =>
+            {
+                put(sizes, label, *size)
+            }
             (_, Some(size)) => free.push(*size),
             (_, None) => {}
         }
     }
-    let round = chain.parts.first().is_some_and(|part| part.label == Some(Label::Outside));
+    let round = chain
+        .parts
+        .first()
+        .is_some_and(|part| part.label == Some(Label::Outside));
     let bar = matches!(goods, "round bar" | "rebar" | "threaded rod");
     let pipe = matches!(goods, "pipe" | "plastic pipe" | "concrete pipe") || (round && !bar);
     if bar {
@@ -147,7 +216,10 @@ fn put_chain(sizes: &mut Sizes, chain: &Chain, goods: &str, legged: bool, bare: 
         sizes.length = sizes.length.or(free.get(3).copied());
     } else if pipe {
         put_pipe(sizes, &free, chain.slashed);
-    } else if matches!(goods, "plate" | "sheet" | "flat bar" | "panel" | "glass" | "lumber") {
+    } else if matches!(
+        goods,
+        "plate" | "sheet" | "flat bar" | "panel" | "glass" | "lumber"
+    ) {
         free.sort_by(|one, other| other.length.m().total_cmp(&one.length.m()));
         match free.as_slice() {
             [length, width, height, ..] => {
@@ -170,7 +242,9 @@ fn put_chain(sizes: &mut Sizes, chain: &Chain, goods: &str, legged: bool, bare: 
 
 /// Outside x wall (x length), outside / inside, or outside x length.
 fn put_pipe(sizes: &mut Sizes, free: &[Size1], slashed: bool) {
-    let Some(outside) = free.first().copied() else { return };
+    let Some(outside) = free.first().copied() else {
+        return;
+    };
     sizes.outside = sizes.outside.or(Some(outside));
     let mut rest = free[1..].iter().copied();
     if let Some(second) = rest.next() {
@@ -189,7 +263,9 @@ fn put_pipe(sizes: &mut Sizes, free: &[Size1], slashed: bool) {
 }
 
 fn put_labelled(sizes: &mut Sizes, chain: &Chain, bare: LengthUnit) {
-    let Some(part) = chain.parts.first() else { return };
+    let Some(part) = chain.parts.first() else {
+        return;
+    };
     let fraction = part.written.figure.fraction;
     let default = if fraction { LengthUnit::In } else { bare };
     if let Some(label) = part.label {
@@ -199,12 +275,20 @@ fn put_labelled(sizes: &mut Sizes, chain: &Chain, bare: LengthUnit) {
 
 /// A single size without a label: a bar's diameter, or a length when it has a unit.
 fn put_single(sizes: &mut Sizes, chain: &Chain, goods: &str, bare: LengthUnit) {
-    let Some(part) = chain.parts.first().filter(|part| part.label.is_none()) else { return };
+    let Some(part) = chain.parts.first().filter(|part| part.label.is_none()) else {
+        return;
+    };
     let bar = matches!(goods, "round bar" | "rebar" | "threaded rod");
-    let Some(found) = size(part.written, Some(bare)) else { return };
+    let Some(found) = size(part.written, Some(bare)) else {
+        return;
+    };
     if bar && sizes.outside.is_none() && found.length.m() < 0.7 {
         sizes.outside = Some(found);
-    } else if part.written.unit.is_some() && sizes.length.is_none() && long_goods(goods) {
+    } else if part.written.unit.is_some()
+        && sizes.length.is_none()
+        && long_goods(goods)
+        && found.length.m() >= SHORTEST
+    {
         sizes.length = Some(found);
     }
 }
@@ -212,7 +296,19 @@ fn put_single(sizes: &mut Sizes, chain: &Chain, goods: &str, bare: LengthUnit) {
 fn long_goods(goods: &str) -> bool {
     matches!(
         goods,
-        "round bar" | "rebar" | "threaded rod" | "flat bar" | "square bar" | "hexagonal bar" | "pipe" | "plastic pipe" | "concrete pipe" | "section" | "hollow section" | "rail" | "lumber"
+        "round bar"
+            | "rebar"
+            | "threaded rod"
+            | "flat bar"
+            | "square bar"
+            | "hexagonal bar"
+            | "pipe"
+            | "plastic pipe"
+            | "concrete pipe"
+            | "section"
+            | "hollow section"
+            | "rail"
+            | "lumber"
     )
 }
 
@@ -251,46 +347,134 @@ impl Sizes {
 #[cfg(test)]
 mod tests {
     use crate::tables::goods;
-    use crate::units::LengthUnit;
     use crate::understand::described;
+    use crate::units::LengthUnit;
     use crate::units::written::Decimal;
 
     /// length, width, height, outside, inside, wall in millimetres.
     fn mm(text: &str, us: bool) -> [Option<f64>; 6] {
         let spaced = super::apart(text);
         let found = described::read(&spaced, Decimal::Point);
-        let sizes = super::described(&spaced, &found, goods::in_description(text), if us { LengthUnit::In } else { LengthUnit::Mm });
-        [sizes.length, sizes.width, sizes.height, sizes.outside, sizes.inside, sizes.wall]
-            .map(|size| size.map(|size| (size.length.mm() * 10.0).round() / 10.0))
+        let sizes = super::described(
+            &spaced,
+            &found,
+            goods::in_description(text),
+            if us { LengthUnit::In } else { LengthUnit::Mm },
+        );
+        [
+            sizes.length,
+            sizes.width,
+            sizes.height,
+            sizes.outside,
+            sizes.inside,
+            sizes.wall,
+        ]
+        .map(|size| size.map(|size| (size.length.mm() * 10.0).round() / 10.0))
     }
 
     #[test]
     fn descriptions_put_sizes_to_their_places() {
         let n = None;
         for (text, us, expected) in [
-            ("Fishplate 508x120x20 steel", false, [Some(508.0), Some(120.0), Some(20.0), n, n, n]),
-            ("Flat bar 100x12x600", false, [Some(600.0), Some(100.0), Some(12.0), n, n, n]),
-            ("Round bar dia 60 x 1200", false, [Some(1200.0), n, n, Some(60.0), n, n]),
-            ("Round bar 50 mm x 3 m", false, [Some(3000.0), n, n, Some(50.0), n, n]),
-            ("Seamless pipe Ø219.1x8.2 L=6000", false, [Some(6000.0), n, n, Some(219.1), n, Some(8.2)]),
-            ("Square tube 40x40x3 L6000", false, [Some(6000.0), Some(40.0), Some(40.0), n, n, Some(3.0)]),
-            ("Concrete ring OD 1200 ID 1000 H 500", false, [n, n, Some(500.0), Some(1200.0), Some(1000.0), n]),
-            ("RHS 150x100x6.3", false, [n, Some(100.0), Some(150.0), n, n, Some(6.3)]),
+            (
+                "Fishplate 508x120x20 steel",
+                false,
+                [Some(508.0), Some(120.0), Some(20.0), n, n, n],
+            ),
+            (
+                "Flat bar 100x12x600",
+                false,
+                [Some(600.0), Some(100.0), Some(12.0), n, n, n],
+            ),
+            (
+                "Round bar dia 60 x 1200",
+                false,
+                [Some(1200.0), n, n, Some(60.0), n, n],
+            ),
+            (
+                "Round bar 50 mm x 3 m",
+                false,
+                [Some(3000.0), n, n, Some(50.0), n, n],
+            ),
+            (
+                "Seamless pipe Ø219.1x8.2 L=6000",
+                false,
+                [Some(6000.0), n, n, Some(219.1), n, Some(8.2)],
+            ),
+            (
+                "Square tube 40x40x3 L6000",
+                false,
+                [Some(6000.0), Some(40.0), Some(40.0), n, n, Some(3.0)],
+            ),
+            (
+                "Concrete ring OD 1200 ID 1000 H 500",
+                false,
+                [n, n, Some(500.0), Some(1200.0), Some(1000.0), n],
+            ),
+            (
+                "RHS 150x100x6.3",
+                false,
+                [n, Some(100.0), Some(150.0), n, n, Some(6.3)],
+            ),
             ("UB 203x133x25", false, [n; 6]),
-            ("HSS6X6X1/4", true, [n, Some(152.4), Some(152.4), n, n, Some(6.4)]),
-            ("L4X4X3/8", true, [n, Some(101.6), Some(101.6), n, n, Some(9.5)]),
+            (
+                "HSS6X6X1/4",
+                true,
+                [n, Some(152.4), Some(152.4), n, n, Some(6.4)],
+            ),
+            (
+                "L4X4X3/8",
+                true,
+                [n, Some(101.6), Some(101.6), n, n, Some(9.5)],
+            ),
             ("W12X26", true, [n; 6]),
-            ("2x10x16 Douglas fir No. 2 KD", true, [Some(4876.8), Some(254.0), Some(50.8), n, n, n]),
-            ("Angular 100x100x10", false, [n, Some(100.0), Some(100.0), n, n, Some(10.0)]),
-            ("60 PCS STEEL PIPE 4.500 OD X .237 WALL X 21'", true, [Some(6400.8), n, n, Some(114.3), n, Some(6.0)]),
-            ("24 pcs 2x10x16' SPRUCE S4S", true, [Some(4876.8), Some(254.0), Some(50.8), n, n, n]),
-            ("6 STEEL PLATES 1/2\" X 60\" X 120\"", true, [Some(3048.0), Some(1524.0), Some(12.7), n, n, n]),
+            (
+                "2x10x16 Douglas fir No. 2 KD",
+                true,
+                [Some(4876.8), Some(254.0), Some(50.8), n, n, n],
+            ),
+            (
+                "Angular 100x100x10",
+                false,
+                [n, Some(100.0), Some(100.0), n, n, Some(10.0)],
+            ),
+            (
+                "60 PCS STEEL PIPE 4.500 OD X .237 WALL X 21'",
+                true,
+                [Some(6400.8), n, n, Some(114.3), n, Some(6.0)],
+            ),
+            (
+                "24 pcs 2x10x16' SPRUCE S4S",
+                true,
+                [Some(4876.8), Some(254.0), Some(50.8), n, n, n],
+            ),
+            (
+                "6 STEEL PLATES 1/2\" X 60\" X 120\"",
+                true,
+                [Some(3048.0), Some(1524.0), Some(12.7), n, n, n],
+            ),
             ("PL 1/2 X 12", true, [n, Some(304.8), Some(12.7), n, n, n]),
-            ("Hollow bar 100/60", false, [n, n, n, Some(100.0), Some(60.0), n]),
-            ("Ballast shoulder retainer, steel 6'-0\" x 8\" x 3/8\"", false, [Some(1828.8), Some(203.2), Some(9.5), n, n, n]),
-            ("Crate 1.2*0.8*1.5m", false, [Some(1200.0), Some(800.0), Some(1500.0), n, n, n]),
+            (
+                "Hollow bar 100/60",
+                false,
+                [n, n, n, Some(100.0), Some(60.0), n],
+            ),
+            (
+                "Ballast shoulder retainer, steel 6'-0\" x 8\" x 3/8\"",
+                false,
+                [Some(1828.8), Some(203.2), Some(9.5), n, n, n],
+            ),
+            (
+                "Crate 1.2*0.8*1.5m",
+                false,
+                [Some(1200.0), Some(800.0), Some(1500.0), n, n, n],
+            ),
             ("M24x130 bolt", false, [n; 6]),
-            ("Hardwood packing 1200/200/50", false, [Some(1200.0), Some(200.0), Some(50.0), n, n, n]),
+            (
+                "Hardwood packing 1200/200/50",
+                false,
+                [Some(1200.0), Some(200.0), Some(50.0), n, n, n],
+            ),
         ] {
             assert_eq!(mm(text, us), expected, "{text}");
         }

@@ -33,7 +33,8 @@ pub fn read(cells: &[String]) -> Title {
             match pending.take() {
                 Some(role) => title.keep(role, &text),
                 None => {
-                    let name = !text.contains(|sign: char| sign.is_ascii_digit()) && text.split(' ').count() <= 8;
+                    let name = !text.contains(|sign: char| sign.is_ascii_digit())
+                        && text.split(' ').count() <= 8;
                     if name && unlabelled.is_none() {
                         unlabelled = Some(text);
                     }
@@ -44,8 +45,14 @@ pub fn read(cells: &[String]) -> Title {
         pending = None;
         for (index, (start, length, role)) in labels.iter().enumerate() {
             let from = found.get(start + length).map(|word| word.start);
-            let until = labels.get(index + 1).and_then(|next| found.get(next.0)).map_or(text.len(), |word| word.start);
-            match from.filter(|from| *from < until).and_then(|from| text.get(from..until)) {
+            let until = labels
+                .get(index + 1)
+                .and_then(|next| found.get(next.0))
+                .map_or(text.len(), |word| word.start);
+            match from
+                .filter(|from| *from < until)
+                .and_then(|from| text.get(from..until))
+            {
                 Some(value) => title.keep(*role, value),
                 None if index + 1 == labels.len() => pending = Some(*role),
                 None => {}
@@ -59,8 +66,14 @@ pub fn read(cells: &[String]) -> Title {
 
 impl Title {
     fn keep(&mut self, role: TitleRole, value: &str) {
-        let value = value.trim_matches(|sign: char| matches!(sign, ':' | '-' | ',' | ';' | '.' | '#' | ' ' | '|'));
-        let value = value.strip_prefix("n° ").or_else(|| value.strip_prefix("Nr. ")).or_else(|| value.strip_prefix("No. ")).unwrap_or(value);
+        let value = value.trim_matches(|sign: char| {
+            matches!(sign, ':' | '-' | ',' | ';' | '.' | '#' | ' ' | '|')
+        });
+        let value = value
+            .strip_prefix("n° ")
+            .or_else(|| value.strip_prefix("Nr. "))
+            .or_else(|| value.strip_prefix("No. "))
+            .unwrap_or(value);
         if value.is_empty() {
             return;
         }
@@ -76,7 +89,11 @@ impl Title {
             }
             _ => return,
         };
-        let first = if role == TitleRole::Supplier { value } else { first_name(value) };
+        let first = if role == TitleRole::Supplier {
+            value
+        } else {
+            first_name(value)
+        };
         slot.get_or_insert_with(|| first.to_string());
     }
 }
@@ -90,7 +107,11 @@ fn first_name(value: &str) -> &str {
             break;
         }
     }
-    value.get(..end).unwrap_or(value).trim().trim_end_matches([',', ';'])
+    value
+        .get(..end)
+        .unwrap_or(value)
+        .trim()
+        .trim_end_matches([',', ';'])
 }
 
 /// Labels at the start of a cell, after a separator, or followed by a colon: their word, length and role.
@@ -116,8 +137,14 @@ pub fn date(text: &str) -> Option<NaiveDate> {
     if let Ok(date) = NaiveDate::parse_from_str(token, "%Y-%m-%d") {
         return Some(date);
     }
-    let parts: Vec<u32> = token.split(['/', '.', '-']).map(str::parse).collect::<Result<_, _>>().ok()?;
-    let [first, second, year] = parts.as_slice() else { return None };
+    let parts: Vec<u32> = token
+        .split(['/', '.', '-'])
+        .map(str::parse)
+        .collect::<Result<_, _>>()
+        .ok()?;
+    let [first, second, year] = parts.as_slice() else {
+        return None;
+    };
     let year = i32::try_from(if *year < 100 { year + 2000 } else { *year }).ok()?;
     match (*first > 12, *second > 12) {
         (true, false) => NaiveDate::from_ymd_opt(year, *second, *first),
@@ -137,7 +164,12 @@ mod tests {
 
     #[test]
     fn labels_and_names() {
-        let found = title(&["Larkspur Bar & Beam", "Delivery Note DN-40718", "Deliver to: Kestrel Junction", "PO No: KJ-2207 Date: 14/09/2026 Trailer: TRL 318"]);
+        let found = title(&[
+            "Larkspur Bar & Beam",
+            "Delivery Note DN-40718",
+            "Deliver to: Kestrel Junction",
+            "PO No: KJ-2207 Date: 14/09/2026 Trailer: TRL 318",
+        ]);
         assert_eq!(found.supplier.as_deref(), Some("Larkspur Bar & Beam"));
         assert_eq!(found.delivery.as_deref(), Some("DN-40718"));
         assert_eq!(found.order.as_deref(), Some("KJ-2207"));
@@ -147,7 +179,12 @@ mod tests {
 
     #[test]
     fn a_label_and_its_value_in_two_cells() {
-        let found = title(&["Lieferschein Nr.", "LS-88213", "Lieferant", "Morgenrain Stahlhandel"]);
+        let found = title(&[
+            "Lieferschein Nr.",
+            "LS-88213",
+            "Lieferant",
+            "Morgenrain Stahlhandel",
+        ]);
         assert_eq!(found.delivery.as_deref(), Some("LS-88213"));
         assert_eq!(found.supplier.as_deref(), Some("Morgenrain Stahlhandel"));
     }

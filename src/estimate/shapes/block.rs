@@ -7,17 +7,36 @@ use crate::units::Volume;
 pub(super) fn block(shape: &'static str, sizes: &Sizes) -> Result<Solid, NoSolid> {
     let length = need(sizes.length, "length")?;
     let width = need(sizes.width, "width")?;
-    let height = need(sizes.height, if shape == "plate" { "thickness" } else { "height" })?;
+    let height = need(
+        sizes.height,
+        if shape == "plate" {
+            "thickness"
+        } else {
+            "height"
+        },
+    )?;
     let volume = Volume::from_m3(length.length.m() * width.length.m() * height.length.m());
-    let thin = if shape == "plate" { "thickness" } else { "height" };
+    let thin = if shape == "plate" {
+        "thickness"
+    } else {
+        "height"
+    };
     Ok(Solid {
         shape,
         volume,
         filled: volume,
         solid: true,
-        terms: vec![term("length", length, 1.0), term("width", width, 1.0), term(thin, height, 1.0)],
+        terms: vec![
+            term("length", length, 1.0),
+            term("width", width, 1.0),
+            term(thin, height, 1.0),
+        ],
         outline: [length.length, width.length, height.length],
-        formula: if shape == "plate" { "length x width x thickness" } else { "length x width x height" },
+        formula: if shape == "plate" {
+            "length x width x thickness"
+        } else {
+            "length x width x height"
+        },
         bias: (0.0, 0.0),
     })
 }
@@ -29,13 +48,22 @@ mod tests {
     use crate::units::Length;
 
     fn inches(value: f64) -> Option<Size1> {
-        Some(Size1 { length: Length::from_in(value), half_digit: Length::from_in(0.005), fine: true })
+        Some(Size1 {
+            length: Length::from_in(value),
+            half_digit: Length::from_in(0.005),
+            fine: true,
+        })
     }
 
     #[test]
     fn a_plate_of_the_handbook() {
         // AISC Manual: plate 1/2 x 48 x 96 in at 490 lb/ft3 weighs 653 lb.
-        let sizes = Sizes { length: inches(96.0), width: inches(48.0), height: inches(0.5), ..Sizes::default() };
+        let sizes = Sizes {
+            length: inches(96.0),
+            width: inches(48.0),
+            height: inches(0.5),
+            ..Sizes::default()
+        };
         let plate = solid("plate", &sizes).expect("a plate");
         let pounds = plate.volume.m3() / 0.3048f64.powi(3) * 490.0;
         assert!((pounds - 653.3).abs() < 0.1, "{pounds}");
@@ -43,7 +71,11 @@ mod tests {
 
     #[test]
     fn what_is_missing_is_named() {
-        let sizes = Sizes { length: inches(96.0), width: inches(48.0), ..Sizes::default() };
+        let sizes = Sizes {
+            length: inches(96.0),
+            width: inches(48.0),
+            ..Sizes::default()
+        };
         assert_eq!(solid("plate", &sizes), Err(NoSolid::Missing("thickness")));
     }
 }

@@ -32,8 +32,22 @@ mod tests {
     #[test]
     fn a_round_bar_of_the_handbook() {
         // AISC Manual: steel round of d inches weighs 2.67 d^2 lb/ft at 490 lb/ft3; 2 in: 10.69 lb/ft.
-        let size = |value: f64| Some(Size1 { length: Length::from_in(value), half_digit: Length::ZERO, fine: true });
-        let bar = solid("cylinder", &Sizes { outside: size(2.0), length: size(12.0), ..Sizes::default() }).expect("a bar");
+        let size = |value: f64| {
+            Some(Size1 {
+                length: Length::from_in(value),
+                half_digit: Length::ZERO,
+                fine: true,
+            })
+        };
+        let bar = solid(
+            "cylinder",
+            &Sizes {
+                outside: size(2.0),
+                length: size(12.0),
+                ..Sizes::default()
+            },
+        )
+        .expect("a bar");
         let pounds = bar.volume.m3() / 0.3048f64.powi(3) * 490.0;
         assert!((pounds - 10.69).abs() < 0.005, "{pounds}");
     }

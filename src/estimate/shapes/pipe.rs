@@ -26,7 +26,12 @@ pub(super) fn pipe(sizes: &Sizes) -> Result<Solid, NoSolid> {
                 term("inside", inside, -2.0 * i * i / area),
                 term("length", length, 1.0),
             ];
-            (outside.length, PI / 4.0 * area * l, terms, "pi / 4 x (outside^2 - inside^2) x length")
+            (
+                outside.length,
+                PI / 4.0 * area * l,
+                terms,
+                "pi / 4 x (outside^2 - inside^2) x length",
+            )
         }
         (Some(outside), None, Some(wall)) => {
             let (d, t) = (outside.length.m(), wall.length.m());
@@ -42,7 +47,12 @@ pub(super) fn pipe(sizes: &Sizes) -> Result<Solid, NoSolid> {
                 term("wall", wall, (d - 2.0 * t) / (d - t)),
                 term("length", length, 1.0),
             ];
-            (outside.length, PI * (d - t) * t * l, terms, "pi x (outside - wall) x wall x length")
+            (
+                outside.length,
+                PI * (d - t) * t * l,
+                terms,
+                "pi x (outside - wall) x wall x length",
+            )
         }
         (None, Some(inside), Some(wall)) => {
             let (i, t) = (inside.length.m(), wall.length.m());
@@ -51,7 +61,12 @@ pub(super) fn pipe(sizes: &Sizes) -> Result<Solid, NoSolid> {
                 term("wall", wall, (i + 2.0 * t) / (i + t)),
                 term("length", length, 1.0),
             ];
-            (inside.length + wall.length * 2.0, PI * (i + t) * t * l, terms, "pi x (inside + wall) x wall x length")
+            (
+                inside.length + wall.length * 2.0,
+                PI * (i + t) * t * l,
+                terms,
+                "pi x (inside + wall) x wall x length",
+            )
         }
         (Some(_), None, None) => return Err(NoSolid::Missing("inside diameter or wall")),
         (None, Some(_), None) => return Err(NoSolid::Missing("outside diameter or wall")),
@@ -76,7 +91,11 @@ mod tests {
     use crate::units::Length;
 
     fn inches(value: f64) -> Option<Size1> {
-        Some(Size1 { length: Length::from_in(value), half_digit: Length::ZERO, fine: true })
+        Some(Size1 {
+            length: Length::from_in(value),
+            half_digit: Length::ZERO,
+            fine: true,
+        })
     }
 
     fn pounds_at(sizes: &Sizes, lb_ft3: f64) -> f64 {
@@ -86,21 +105,46 @@ mod tests {
     #[test]
     fn pipes_of_the_standards() {
         // ASME B36.10M: NPS 6 schedule 40, 6.625 x 0.280 in, 18.99 lb/ft (rule 10.69 (D - t) t at 490 lb/ft3).
-        let steel = Sizes { outside: inches(6.625), wall: inches(0.28), length: inches(12.0), ..Sizes::default() };
+        let steel = Sizes {
+            outside: inches(6.625),
+            wall: inches(0.28),
+            length: inches(12.0),
+            ..Sizes::default()
+        };
         assert!((pounds_at(&steel, 490.0) - 18.99).abs() < 0.03);
         // ASTM C76 wall B, 36 in: wall 4 in, pi (ID + t) t / 144 x 150 = 523.6 lb/ft.
-        let concrete = Sizes { inside: inches(36.0), wall: inches(4.0), length: inches(12.0), ..Sizes::default() };
+        let concrete = Sizes {
+            inside: inches(36.0),
+            wall: inches(4.0),
+            length: inches(12.0),
+            ..Sizes::default()
+        };
         assert!((pounds_at(&concrete, 150.0) - 523.6).abs() < 0.1);
         // The same pipe by outside and inside.
-        let by_diameters = Sizes { outside: inches(44.0), inside: inches(36.0), length: inches(12.0), ..Sizes::default() };
+        let by_diameters = Sizes {
+            outside: inches(44.0),
+            inside: inches(36.0),
+            length: inches(12.0),
+            ..Sizes::default()
+        };
         assert!((pounds_at(&by_diameters, 150.0) - pounds_at(&concrete, 150.0)).abs() < 1e-9);
     }
 
     #[test]
     fn sizes_that_cannot_be() {
-        let wide = Sizes { outside: inches(4.0), inside: inches(5.0), length: inches(12.0), ..Sizes::default() };
+        let wide = Sizes {
+            outside: inches(4.0),
+            inside: inches(5.0),
+            length: inches(12.0),
+            ..Sizes::default()
+        };
         assert!(matches!(solid("pipe", &wide), Err(NoSolid::Impossible(_))));
-        let thick = Sizes { outside: inches(4.0), wall: inches(3.0), length: inches(12.0), ..Sizes::default() };
+        let thick = Sizes {
+            outside: inches(4.0),
+            wall: inches(3.0),
+            length: inches(12.0),
+            ..Sizes::default()
+        };
         assert!(matches!(solid("pipe", &thick), Err(NoSolid::Impossible(_))));
     }
 }

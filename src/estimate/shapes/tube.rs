@@ -13,9 +13,16 @@ pub(super) fn tube(sizes: &Sizes) -> Result<Solid, NoSolid> {
     let width = need(sizes.width, "width")?;
     let height = need(sizes.height, "height")?;
     let wall = need(sizes.wall, "wall")?;
-    let (l, w, h, t) = (length.length.m(), width.length.m(), height.length.m(), wall.length.m());
+    let (l, w, h, t) = (
+        length.length.m(),
+        width.length.m(),
+        height.length.m(),
+        wall.length.m(),
+    );
     if 2.0 * t > w.min(h) {
-        return Err(NoSolid::Impossible("the wall is more than half of the smaller side".to_string()));
+        return Err(NoSolid::Impossible(
+            "the wall is more than half of the smaller side".to_string(),
+        ));
     }
     let area = 2.0 * t * (w + h - 2.0 * t) - CORNERS * t * t;
     Ok(Solid {
@@ -26,7 +33,11 @@ pub(super) fn tube(sizes: &Sizes) -> Result<Solid, NoSolid> {
         terms: vec![
             term("width", width, 2.0 * t * w / area),
             term("height", height, 2.0 * t * h / area),
-            term("wall", wall, (2.0 * t * (w + h - 4.0 * t) - 2.0 * CORNERS * t * t) / area),
+            term(
+                "wall",
+                wall,
+                (2.0 * t * (w + h - 4.0 * t) - 2.0 * CORNERS * t * t) / area,
+            ),
             term("length", length, 1.0),
         ],
         outline: [length.length, width.length, height.length],
@@ -45,8 +56,20 @@ mod tests {
     #[test]
     fn a_hollow_section_of_the_tables() {
         // AISC shapes database: HSS6x4x1/4 weighs 15.62 lb/ft (nominal wall 0.25 in, rounded corners).
-        let size = |value: f64| Some(Size1 { length: Length::from_in(value), half_digit: Length::ZERO, fine: true });
-        let sizes = Sizes { length: size(12.0), width: size(4.0), height: size(6.0), wall: size(0.25), ..Sizes::default() };
+        let size = |value: f64| {
+            Some(Size1 {
+                length: Length::from_in(value),
+                half_digit: Length::ZERO,
+                fine: true,
+            })
+        };
+        let sizes = Sizes {
+            length: size(12.0),
+            width: size(4.0),
+            height: size(6.0),
+            wall: size(0.25),
+            ..Sizes::default()
+        };
         let tube = solid("rectangular tube", &sizes).expect("a tube");
         let pounds = tube.volume.m3() / 0.3048f64.powi(3) * 490.0;
         assert!((pounds - 15.62).abs() < 0.02, "{pounds}");

@@ -29,7 +29,11 @@ impl Rule for CloseCall {
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
         if let Some(truck) = facts.plan.truck.as_ref().filter(|truck| truck.used > CLOSE) {
-            let message = format!("{} of {}'s capacity is used: consider the next larger truck", show::share(truck.used), truck.id);
+            let message = format!(
+                "{} of {}'s capacity is used: consider the next larger truck",
+                show::share(truck.used),
+                truck.id
+            );
             found.push(Finding::new(self.code(), Severity::Note, message));
         }
     }

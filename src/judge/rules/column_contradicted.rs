@@ -32,7 +32,10 @@ impl Rule for ColumnContradicted {
                 column.lines,
                 column.fits.symbol()
             );
-            found.push(Finding::new(self.code(), Severity::Stop, message).at(crate::place::column_letters(column.column)));
+            found.push(
+                Finding::new(self.code(), Severity::Stop, message)
+                    .at(crate::place::column_letters(column.column)),
+            );
         }
     }
 }

@@ -1,7 +1,7 @@
 //! `declared-heavy`.
 
-use crate::judge::{Facts, Finding, Rule, Severity};
 use crate::compare::Verdict;
+use crate::judge::{Facts, Finding, Rule, Severity};
 
 rule_type! {
     /// # What was seen
@@ -26,8 +26,15 @@ impl Rule for DeclaredHeavy {
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
         if facts.verdict == Verdict::Heavy {
-            let finding = Finding::new(self.code(), Severity::Check, format!("{}: heavier than the goods should be", facts.difference()));
-            found.push(facts.declared.map_or(finding.clone(), |declared| finding.at(declared.place.cell())));
+            let finding = Finding::new(
+                self.code(),
+                Severity::Check,
+                format!("{}: heavier than the goods should be", facts.difference()),
+            )
+            .explained(facts.causes);
+            found.push(facts.declared.map_or(finding.clone(), |declared| {
+                finding.at(declared.place.cell())
+            }));
         }
     }
 }

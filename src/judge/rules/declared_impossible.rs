@@ -1,7 +1,7 @@
 //! `declared-impossible`.
 
-use crate::judge::{Facts, Finding, Rule, Severity};
 use crate::compare::Verdict;
+use crate::judge::{Facts, Finding, Rule, Severity};
 
 rule_type! {
     /// # What was seen
@@ -26,8 +26,18 @@ impl Rule for DeclaredImpossible {
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
         if facts.verdict == Verdict::Impossible {
-            let finding = Finding::new(self.code(), Severity::Check, format!("{}: more than a solid block of that size and material can weigh", facts.difference()));
-            found.push(facts.declared.map_or(finding.clone(), |declared| finding.at(declared.place.cell())));
+            let finding = Finding::new(
+                self.code(),
+                Severity::Check,
+                format!(
+                    "{}: more than a solid block of that size and material can weigh",
+                    facts.difference()
+                ),
+            )
+            .explained(facts.causes);
+            found.push(facts.declared.map_or(finding.clone(), |declared| {
+                finding.at(declared.place.cell())
+            }));
         }
     }
 }

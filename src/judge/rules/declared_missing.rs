@@ -1,7 +1,7 @@
 //! `declared-missing`.
 
-use crate::judge::{Facts, Finding, Rule, Severity};
 use crate::compare::Verdict;
+use crate::judge::{Facts, Finding, Rule, Severity};
 use crate::units::{Mass, show};
 
 /// Lighter lines without a weight are for the record only (method, section 3).
@@ -33,16 +33,29 @@ impl Rule for DeclaredMissing {
             return;
         }
         let cell = facts.unusable.first();
-        let seen = cell.map_or("no weight is stated".to_string(), |cell| format!("{} (\"{}\") {}", cell.place.cell(), cell.text, cell.why));
+        let seen = cell.map_or("no weight is stated".to_string(), |cell| {
+            format!("{} (\"{}\") {}", cell.place.cell(), cell.text, cell.why)
+        });
         let (severity, expected) = match facts.estimate {
             Ok(estimate) => {
                 let range = show::range(estimate.line.plus(estimate.tare), facts.units());
                 let small = estimate.line.high.fits(LIGHT_ENOUGH);
-                (if small { Severity::Note } else { Severity::Check }, format!("; {range} expected"))
+                (
+                    if small {
+                        Severity::Note
+                    } else {
+                        Severity::Check
+                    },
+                    format!("; {range} expected"),
+                )
             }
             Err(_) => (Severity::Check, String::new()),
         };
-        let finding = Finding::new(self.code(), severity, format!("{seen}{expected}; get the weight in writing or weigh it"));
+        let finding = Finding::new(
+            self.code(),
+            severity,
+            format!("{seen}{expected}; get the weight in writing or weigh it"),
+        );
         found.push(match cell {
             Some(cell) => finding.at(cell.place.cell()),
             None => finding,

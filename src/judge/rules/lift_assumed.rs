@@ -39,7 +39,10 @@ impl Rule for LiftAssumed {
             (Some(most), Some(truck)) => format!("; {} may take at most {most} at once", truck.id),
             _ => String::new(),
         };
-        let message = format!("how the pieces come is not stated: planned {how}, {} a lift{most}", show::planning(lift, facts.units()));
+        let message = format!(
+            "how the pieces come is not stated: planned {how}, {} a lift{most}",
+            show::planning(lift, facts.units())
+        );
         found.push(Finding::new(self.code(), Severity::Note, message));
     }
 }

@@ -26,8 +26,13 @@ impl Rule for LiftDivided {
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
         if facts.plan.divided {
-            let lift = facts.plan.lift.map_or(String::new(), |lift| format!(" of {}", show::planning(lift, facts.units())));
-            let message = format!("no truck carries the whole line; planned as {} lifts{lift}, held until the bundling is known", facts.plan.lifts);
+            let lift = facts.plan.lift.map_or(String::new(), |lift| {
+                format!(" of {}", show::planning(lift, facts.units()))
+            });
+            let message = format!(
+                "no truck carries the whole line; planned as {} lifts{lift}, held until the bundling is known",
+                facts.plan.lifts
+            );
             found.push(Finding::new(self.code(), Severity::Check, message));
         }
     }

@@ -32,23 +32,46 @@ impl Rule for LineTotalDiffers {
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
         let mass = |weight: &crate::understand::StatedWeight| {
-            let unit = weight.unit.or(facts.settled.columns.get(&weight.place.column).map(|reading| reading.unit))?;
+            let unit = weight.unit.or(facts
+                .settled
+                .columns
+                .get(&weight.place.column)
+                .map(|reading| reading.unit))?;
             Some(unit.mass(weight.figure))
         };
-        let same_kind = |one: WeightKind, other: WeightKind| one == other || one == WeightKind::Unstated || other == WeightKind::Unstated;
+        let same_kind = |one: WeightKind, other: WeightKind| {
+            one == other || one == WeightKind::Unstated || other == WeightKind::Unstated
+        };
         let counted = |basis: Option<Basis>| match basis {
             Some(Basis::Piece) => Some((f64::from(facts.pieces()), "pieces", ROUNDING)),
             Some(Basis::Package) => Some((f64::from(facts.item?.packages?), "packages", ROUNDING)),
-            Some(Basis::PerMetre) => Some((f64::from(facts.pieces()) * facts.item?.sizes.length?.length.m(), "metres", NOMINAL)),
-            Some(Basis::PerFoot) => Some((f64::from(facts.pieces()) * facts.item?.sizes.length?.length.m() / 0.3048, "feet", NOMINAL)),
+            Some(Basis::PerMetre) => Some((
+                f64::from(facts.pieces()) * facts.item?.sizes.length?.length.m(),
+                "metres",
+                NOMINAL,
+            )),
+            Some(Basis::PerFoot) => Some((
+                f64::from(facts.pieces()) * facts.item?.sizes.length?.length.m() / 0.3048,
+                "feet",
+                NOMINAL,
+            )),
             _ => None,
         };
         // Gross with gross before net with net.
-        let mut units: Vec<_> = facts.weights.iter().filter(|weight| counted(weight.basis).is_some()).collect();
+        let mut units: Vec<_> = facts
+            .weights
+            .iter()
+            .filter(|weight| counted(weight.basis).is_some())
+            .collect();
         units.sort_by_key(|weight| std::cmp::Reverse(weight.kind == WeightKind::Gross));
         let pair = units.into_iter().find_map(|unit| {
-            let line = facts.weights.iter().filter(|weight| matches!(weight.basis, None | Some(Basis::Line)));
-            let line = line.filter(|weight| same_kind(weight.kind, unit.kind)).max_by_key(|weight| weight.kind == unit.kind)?;
+            let line = facts
+                .weights
+                .iter()
+                .filter(|weight| matches!(weight.basis, None | Some(Basis::Line)));
+            let line = line
+                .filter(|weight| same_kind(weight.kind, unit.kind))
+                .max_by_key(|weight| weight.kind == unit.kind)?;
             let (number, what, allowed) = counted(unit.basis)?;
             Some((line, mass(line)?, mass(unit)?, number, what, allowed))
         });
@@ -63,7 +86,9 @@ impl Rule for LineTotalDiffers {
                     show::weight(product, facts.units()),
                     show::weight(line_mass, facts.units())
                 );
-                found.push(Finding::new(self.code(), Severity::Check, message).at(line.place.cell()));
+                found.push(
+                    Finding::new(self.code(), Severity::Check, message).at(line.place.cell()),
+                );
             }
         }
     }

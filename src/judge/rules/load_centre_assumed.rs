@@ -1,7 +1,7 @@
 //! `load-centre-assumed`.
 
-use crate::judge::{Facts, Finding, Rule, Severity};
 use crate::compare::Verdict;
+use crate::judge::{Facts, Finding, Rule, Severity};
 use crate::plan::LoadCentreFrom;
 use crate::units::show;
 
@@ -27,8 +27,14 @@ impl Rule for LoadCentreAssumed {
     }
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
-        if facts.plan.load_centre_from == LoadCentreFrom::Default && facts.plan.lift.is_some() && facts.verdict != Verdict::Shared {
-            let message = format!("no size is known; {} deep was taken: measure it along the forks", show::load_centre(facts.plan.depth, facts.units()));
+        if facts.plan.load_centre_from == LoadCentreFrom::Default
+            && facts.plan.lift.is_some()
+            && facts.verdict != Verdict::Shared
+        {
+            let message = format!(
+                "no size is known; {} deep was taken: measure it along the forks",
+                show::load_centre(facts.plan.depth, facts.units())
+            );
             found.push(Finding::new(self.code(), Severity::Check, message));
         }
     }

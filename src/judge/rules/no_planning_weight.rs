@@ -1,7 +1,7 @@
 //! `no-planning-weight`.
 
-use crate::judge::{Facts, Finding, Rule, Severity};
 use crate::compare::Verdict;
+use crate::judge::{Facts, Finding, Rule, Severity};
 
 rule_type! {
     /// # What was seen
@@ -26,8 +26,14 @@ impl Rule for NoPlanningWeight {
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
         if facts.plan.line.is_none() && facts.verdict != Verdict::Shared {
-            let why = facts.estimate.err().map_or(String::new(), |no| format!(" and there is no estimate ({})", no.why));
-            found.push(Finding::new(self.code(), Severity::Stop, format!("no usable weight is declared{why}: do not lift before it is weighed or documented")));
+            let why = facts.estimate.err().map_or(String::new(), |no| {
+                format!(" and there is no estimate ({})", no.why)
+            });
+            found.push(Finding::new(
+                self.code(),
+                Severity::Stop,
+                format!("no usable weight is declared{why}: do not lift before it is weighed or documented"),
+            ));
         }
     }
 }

@@ -25,7 +25,11 @@ impl Rule for NoRegister {
 
     fn delivery(&self, facts: &DeliveryFacts<'_>, found: &mut Vec<Finding>) {
         if !facts.with_fleet {
-            found.push(Finding::new(self.code(), Severity::Check, "no fleet register was given, so no truck is named: give one with --fleet or in the site file"));
+            found.push(Finding::new(
+                self.code(),
+                Severity::Check,
+                "no fleet register was given, so no truck is named: give one with --fleet or in the site file",
+            ));
         }
     }
 }

@@ -25,7 +25,11 @@ impl Rule for NoTruck {
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
         if facts.with_fleet && facts.plan.lift.is_some() && facts.plan.truck.is_none() {
-            let why = facts.plan.truck_without.clone().unwrap_or_else(|| "no truck is adequate".to_string());
+            let why = facts
+                .plan
+                .truck_without
+                .clone()
+                .unwrap_or_else(|| "no truck is adequate".to_string());
             found.push(Finding::new(self.code(), Severity::Stop, why));
         }
     }

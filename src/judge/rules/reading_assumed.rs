@@ -26,14 +26,37 @@ impl Rule for ReadingAssumed {
     }
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
-        let Some(declared) = facts.declared.filter(|declared| declared.how == How::Assumed) else { return };
+        let Some(declared) = facts
+            .declared
+            .filter(|declared| declared.how == How::Assumed)
+        else {
+            return;
+        };
         let heavier = !declared.heaviest.fits(declared.mass);
         let heaviest = if heavier {
-            format!("; it may be {}, which is what was planned", show::planning(declared.heaviest, facts.units()))
+            format!(
+                "; it may be {}, which is what was planned",
+                show::planning(declared.heaviest, facts.units())
+            )
         } else {
             "; no heavier reading is possible for this line".to_string()
         };
-        let message = format!("what \"{}\" ({}) is the weight of, or in which unit, is not stated{heaviest}", declared.text, declared.place.cell());
-        found.push(Finding::new(self.code(), if heavier { Severity::Check } else { Severity::Note }, message).at(declared.place.cell()));
+        let message = format!(
+            "what \"{}\" ({}) is the weight of, or in which unit, is not stated{heaviest}",
+            declared.text,
+            declared.place.cell()
+        );
+        found.push(
+            Finding::new(
+                self.code(),
+                if heavier {
+                    Severity::Check
+                } else {
+                    Severity::Note
+                },
+                message,
+            )
+            .at(declared.place.cell()),
+        );
     }
 }

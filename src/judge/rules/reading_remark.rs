@@ -25,13 +25,22 @@ impl Rule for ReadingRemark {
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
         for remark in facts.item.iter().flat_map(|item| &item.remarks) {
-            found.push(Finding::new(self.code(), Severity::Check, format!("{}: {}", remark.place.cell(), remark.message)).at(remark.place.cell()));
+            found.push(
+                Finding::new(
+                    self.code(),
+                    Severity::Check,
+                    format!("{}: {}", remark.place.cell(), remark.message),
+                )
+                .at(remark.place.cell()),
+            );
         }
     }
 
     fn delivery(&self, facts: &DeliveryFacts<'_>, found: &mut Vec<Finding>) {
         for remark in &facts.reading.remarks {
-            found.push(Finding::new(self.code(), Severity::Check, remark.message.clone()).at(remark.code));
+            found.push(
+                Finding::new(self.code(), Severity::Check, remark.message.clone()).at(remark.code),
+            );
         }
     }
 }

@@ -25,8 +25,15 @@ impl Rule for SeeDelivery {
     }
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
-        if facts.declared.is_some_and(|declared| declared.how == How::Contradicted) {
-            found.push(Finding::new(self.code(), Severity::Note, "see the delivery's finding on this weight column; the larger of both readings is planned"));
+        if facts
+            .declared
+            .is_some_and(|declared| declared.how == How::Contradicted)
+        {
+            found.push(Finding::new(
+                self.code(),
+                Severity::Note,
+                "see the delivery's finding on this weight column; the larger of both readings is planned",
+            ));
         }
     }
 }

@@ -28,12 +28,27 @@ impl Rule for SizesImpossible {
     }
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
-        let contradicted = facts.estimate.err().filter(|no| no.why.starts_with("the sizes cannot be")).map(|no| no.why.clone());
-        let wound = facts.item.is_some_and(|item| item.packed_as.is_some_and(|name| matches!(name, "reel" | "coil")));
-        let long = facts.item.and_then(|item| item.sizes.length).filter(|size| !wound && !size.length.fits(LONGEST));
-        let too_long = long.map(|size| format!("a piece {:.1} m long fits no vehicle", size.length.m()));
+        let contradicted = facts
+            .estimate
+            .err()
+            .filter(|no| no.why.starts_with("the sizes cannot be"))
+            .map(|no| no.why.clone());
+        let wound = facts.item.is_some_and(|item| {
+            item.packed_as
+                .is_some_and(|name| matches!(name, "reel" | "coil"))
+        });
+        let long = facts
+            .item
+            .and_then(|item| item.sizes.length)
+            .filter(|size| !wound && !size.length.fits(LONGEST));
+        let too_long =
+            long.map(|size| format!("a piece {:.1} m long fits no vehicle", size.length.m()));
         if let Some(why) = contradicted.or(too_long) {
-            found.push(Finding::new(self.code(), Severity::Check, format!("{why}; ask the supplier for the sizes")));
+            found.push(Finding::new(
+                self.code(),
+                Severity::Check,
+                format!("{why}; ask the supplier for the sizes"),
+            ));
         }
     }
 }

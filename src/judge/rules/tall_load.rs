@@ -25,7 +25,11 @@ impl Rule for TallLoad {
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
         if facts.plan.tall {
-            found.push(Finding::new(self.code(), Severity::Check, "the load is taller than the capacity plate counts on: have it looked at by a competent person before lifting"));
+            found.push(Finding::new(
+                self.code(),
+                Severity::Check,
+                "the load is taller than the capacity plate counts on: have it looked at by a competent person before lifting",
+            ));
         }
     }
 }

@@ -29,12 +29,20 @@ impl Rule for TotalDiffers {
 
     fn delivery(&self, facts: &DeliveryFacts<'_>, found: &mut Vec<Finding>) {
         for sum in &facts.reading.sums {
-            let Some(reading) = facts.settled.columns.get(&sum.column) else { continue };
-            let lines: Vec<Mass> = facts.declared.iter().filter(|(row, column, _)| *column == sum.column && sum.rows.contains(row)).map(|(_, _, mass)| *mass).collect();
+            let Some(reading) = facts.settled.columns.get(&sum.column) else {
+                continue;
+            };
+            let lines: Vec<Mass> = facts
+                .declared
+                .iter()
+                .filter(|(row, column, _)| *column == sum.column && sum.rows.contains(row))
+                .map(|(_, _, mass)| *mass)
+                .collect();
             if lines.len() < 2 {
                 continue;
             }
-            let (stated, added): (Mass, Mass) = (reading.unit.mass(sum.figure), lines.into_iter().sum());
+            let (stated, added): (Mass, Mass) =
+                (reading.unit.mass(sum.figure), lines.into_iter().sum());
             let off = (stated - added).kg().abs();
             if off > added.max(stated).kg() * ROUNDING && off > 1.0 {
                 let message = format!(
@@ -43,7 +51,8 @@ impl Rule for TotalDiffers {
                     show::weight(stated, facts.site.units),
                     show::weight(added, facts.site.units)
                 );
-                found.push(Finding::new(self.code(), Severity::Check, message).at(sum.place.cell()));
+                found
+                    .push(Finding::new(self.code(), Severity::Check, message).at(sum.place.cell()));
             }
         }
     }

@@ -1,7 +1,7 @@
 //! `truck-overloaded`.
 
-use crate::judge::{Facts, Finding, Rule, Severity};
 use crate::compare::Verdict;
+use crate::judge::{Facts, Finding, Rule, Severity};
 use crate::units::{Mass, show};
 
 rule_type! {
@@ -26,10 +26,18 @@ impl Rule for TruckOverloaded {
     }
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
-        if !matches!(facts.verdict, Verdict::Light | Verdict::Heavy | Verdict::Impossible) {
+        if !matches!(
+            facts.verdict,
+            Verdict::Light | Verdict::Heavy | Verdict::Impossible
+        ) {
             return;
         }
-        if let Some((truck, over)) = facts.plan.declared_truck.as_ref().filter(|(_, over)| *over > Mass::ZERO) {
+        if let Some((truck, over)) = facts
+            .plan
+            .declared_truck
+            .as_ref()
+            .filter(|(_, over)| *over > Mass::ZERO)
+        {
             let message = format!(
                 "{truck}, the truck for the declared weight, would be overloaded by {} at the planning weight: do not lift before it is settled",
                 show::planning(*over, facts.units())

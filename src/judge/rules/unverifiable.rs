@@ -1,7 +1,7 @@
 //! `unverifiable`.
 
-use crate::judge::{Facts, Finding, Rule, Severity};
 use crate::compare::Verdict;
+use crate::judge::{Facts, Finding, Rule, Severity};
 
 rule_type! {
     /// # What was seen
@@ -29,8 +29,15 @@ impl Rule for Unverifiable {
             return;
         }
         if let (Err(no), Some(declared)) = (facts.estimate, facts.declared) {
-            let message = format!("\"{}\" ({}) could not be checked: {}; plan with it only as unchecked", declared.text, declared.place.cell(), no.why);
-            found.push(Finding::new(self.code(), Severity::Check, message).at(declared.place.cell()));
+            let message = format!(
+                "\"{}\" ({}) could not be checked: {}; plan with it only as unchecked",
+                declared.text,
+                declared.place.cell(),
+                no.why
+            );
+            found.push(
+                Finding::new(self.code(), Severity::Check, message).at(declared.place.cell()),
+            );
         }
     }
 }

@@ -1,7 +1,7 @@
 //! `upper-bound-only`.
 
-use crate::judge::{Facts, Finding, Rule, Severity};
 use crate::compare::Verdict;
+use crate::judge::{Facts, Finding, Rule, Severity};
 use crate::units::show;
 
 rule_type! {
@@ -36,7 +36,9 @@ impl Rule for UpperBoundOnly {
                 show::weight(declared.mass, facts.units()),
                 show::planning(upper, facts.units())
             );
-            found.push(Finding::new(self.code(), Severity::Check, message).at(declared.place.cell()));
+            found.push(
+                Finding::new(self.code(), Severity::Check, message).at(declared.place.cell()),
+            );
         }
     }
 }

@@ -31,7 +31,9 @@ impl Rule for VolumeDiffers {
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
         let Some(item) = facts.item else { return };
         let Some(stated) = &item.volume else { return };
-        let Some(one) = outline(&item.package_sizes).or_else(|| outline(&item.sizes)) else { return };
+        let Some(one) = outline(&item.package_sizes).or_else(|| outline(&item.sizes)) else {
+            return;
+        };
         let counts = [1, item.packages.unwrap_or(1), item.pieces];
         let near = |count: u32| (stated.volume / (one * f64::from(count)) - 1.0).abs() <= ALLOWED;
         if !counts.into_iter().any(near) {
@@ -51,6 +53,10 @@ fn outline(sizes: &Sizes) -> Option<Volume> {
         Some(outside) => outside * outside,
         None => side(sizes.length)? * side(sizes.width)?,
     };
-    let third = if sizes.outside.is_some() { sizes.length.or(sizes.height).or(sizes.width) } else { sizes.height };
+    let third = if sizes.outside.is_some() {
+        sizes.length.or(sizes.height).or(sizes.width)
+    } else {
+        sizes.height
+    };
     Some(Volume::from_m3(area * side(third)?)).filter(|volume| volume.m3() > 1e-5)
 }

@@ -132,6 +132,7 @@ pub(super) fn chosen(truck: &str, capacity_kg: f64, kg: f64) -> Chosen {
             mass: Mass::from_kg(capacity_kg),
             calculated: truck == "FL-25",
             from: place("fleet.csv", "", 2, 0),
+            rated_at: Length::from_mm(500.0),
         },
         used: kg / capacity_kg,
         notes: vec![],
@@ -250,6 +251,7 @@ pub(super) fn column(
         field: field.into(),
         unit: unit.map(str::to_string),
         how,
+        layout: Default::default(),
     }
 }
 

@@ -7,7 +7,10 @@ pub struct Chance(u64);
 impl Chance {
     /// The chance of one case.
     pub fn of(case: u64) -> Chance {
-        Chance(case.wrapping_mul(0xD134_2543_DE82_EF95).wrapping_add(0x5851_F42D_4C95_7F2D))
+        Chance(
+            case.wrapping_mul(0xD134_2543_DE82_EF95)
+                .wrapping_add(0x5851_F42D_4C95_7F2D),
+        )
     }
 
     fn next(&mut self) -> u64 {

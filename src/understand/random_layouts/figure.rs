@@ -16,7 +16,12 @@ pub struct Figure {
 impl Figure {
     /// So many of the last decimal, without a unit of length.
     pub fn new(digits: i64, decimals: u32) -> Figure {
-        Figure { digits, decimals, fraction: false, unit: None }
+        Figure {
+            digits,
+            decimals,
+            fraction: false,
+            unit: None,
+        }
     }
 
     /// About so many millimetres, written in a unit with at most three decimals; inches and feet perhaps with fractions.
@@ -29,7 +34,12 @@ impl Figure {
             LengthUnit::In => (mm * 4, 2, false),
             LengthUnit::Ft | LengthUnit::Yd => (mm / 3 + 1, 2, false),
         };
-        Figure { digits, decimals, fraction, unit: Some(unit) }
+        Figure {
+            digits,
+            decimals,
+            fraction,
+            unit: Some(unit),
+        }
     }
 
     /// A weight; `sure` where its decimals must be readable in one way only.
@@ -51,7 +61,9 @@ impl Figure {
 
     /// Its value in its unit, read from its decimal form as any reader would.
     pub fn value(&self) -> f64 {
-        format!("{}e-{}", self.digits, self.decimals).parse().expect("digits")
+        format!("{}e-{}", self.digits, self.decimals)
+            .parse()
+            .expect("digits")
     }
 
     /// As a spreadsheet holds it; none for fractions, which it cannot hold as such.
@@ -74,7 +86,11 @@ impl Figure {
 
     /// As written.
     pub fn text(&self, locale: Locale) -> String {
-        if self.fraction { fraction(self.digits, self.marked()) } else { locale.number(self.digits, self.decimals) }
+        if self.fraction {
+            fraction(self.digits, self.marked())
+        } else {
+            locale.number(self.digits, self.decimals)
+        }
     }
 }
 
@@ -89,7 +105,11 @@ fn fraction(sixteenths: i64, feet: bool) -> String {
         (0, over) => format!("{over}/{under}"),
         (whole, over) => format!("{whole} {over}/{under}"),
     };
-    if feet { format!("{}'-{}\"", whole / 12, mixed(whole % 12)) } else { mixed(whole) }
+    if feet {
+        format!("{}'-{}\"", whole / 12, mixed(whole % 12))
+    } else {
+        mixed(whole)
+    }
 }
 
 /// Decimal sign and what stands between thousands.
@@ -101,14 +121,38 @@ pub struct Locale {
 
 /// The locales that lists come in.
 pub const LOCALES: [Locale; 8] = [
-    Locale { decimal: '.', thousands: "" },
-    Locale { decimal: '.', thousands: "," },
-    Locale { decimal: '.', thousands: "'" },
-    Locale { decimal: '.', thousands: " " },
-    Locale { decimal: ',', thousands: "" },
-    Locale { decimal: ',', thousands: "." },
-    Locale { decimal: ',', thousands: "\u{a0}" },
-    Locale { decimal: ',', thousands: " " },
+    Locale {
+        decimal: '.',
+        thousands: "",
+    },
+    Locale {
+        decimal: '.',
+        thousands: ",",
+    },
+    Locale {
+        decimal: '.',
+        thousands: "'",
+    },
+    Locale {
+        decimal: '.',
+        thousands: " ",
+    },
+    Locale {
+        decimal: ',',
+        thousands: "",
+    },
+    Locale {
+        decimal: ',',
+        thousands: ".",
+    },
+    Locale {
+        decimal: ',',
+        thousands: "\u{a0}",
+    },
+    Locale {
+        decimal: ',',
+        thousands: " ",
+    },
 ];
 
 impl Locale {
@@ -125,7 +169,11 @@ impl Locale {
         }
         if decimals > 0 {
             text.push(self.decimal);
-            text.push_str(&format!("{:0width$}", digits % unit, width = decimals as usize));
+            text.push_str(&format!(
+                "{:0width$}",
+                digits % unit,
+                width = decimals as usize
+            ));
         }
         text
     }

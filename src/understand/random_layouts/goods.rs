@@ -33,7 +33,14 @@ const GOODS: [&str; 24] = [
     "Weight block",
     "Signature plate",
 ];
-const MATERIALS: [&str; 6] = ["steel", "concrete", "oak", "aluminium", "cast iron", "S355J2"];
+const MATERIALS: [&str; 6] = [
+    "steel",
+    "concrete",
+    "oak",
+    "aluminium",
+    "cast iron",
+    "S355J2",
+];
 
 /// One line of goods.
 pub struct Line {
@@ -50,7 +57,9 @@ pub struct Line {
 /// Between one and twelve lines.
 pub fn lines(chance: &mut Chance, layout: &Layout) -> Vec<Line> {
     let count = chance.between(1, 12);
-    (0..count).map(|index| line(chance, layout, index == 0)).collect()
+    (0..count)
+        .map(|index| line(chance, layout, index == 0))
+        .collect()
 }
 
 fn line(chance: &mut Chance, layout: &Layout, first: bool) -> Line {
@@ -62,9 +71,23 @@ fn line(chance: &mut Chance, layout: &Layout, first: bool) -> Line {
     let size = |place: usize, mm: i64| layout.size_figure(place, mm);
     let length = size(0, chance.between(300, 9_000));
     let sizes = if round {
-        [length, None, None, size(3, chance.between(60, 1_200)), None, size(5, chance.between(3, 25))]
+        [
+            length,
+            None,
+            None,
+            size(3, chance.between(60, 1_200)),
+            None,
+            size(5, chance.between(3, 25)),
+        ]
     } else {
-        [length, size(1, chance.between(60, 2_400)), size(2, chance.between(3, 600)), None, None, None]
+        [
+            length,
+            size(1, chance.between(60, 2_400)),
+            size(2, chance.between(3, 600)),
+            None,
+            None,
+            None,
+        ]
     };
     // The first line's weight has a decimal that can be read in one way only: in a file without any such figure nothing
     // tells "1,200" from "1.200", and no clerk could.
@@ -75,7 +98,11 @@ fn line(chance: &mut Chance, layout: &Layout, first: bool) -> Line {
     Line {
         description: chance.one(&GOODS),
         material: chance.one(&MATERIALS),
-        pieces: if chance.percent(8) { chance.between(1_000, 4_000) } else { chance.between(1, 40) } as u32,
+        pieces: if chance.percent(8) {
+            chance.between(1_000, 4_000)
+        } else {
+            chance.between(1, 40)
+        } as u32,
         sizes,
         line_weight,
         piece_weight,

@@ -102,17 +102,41 @@ impl Layout {
         let us = chance.percent(30);
         let mut layout = Layout {
             language,
-            shapes: chance.one(&[Shapes::Blocks, Shapes::Round, if language.wall.is_empty() { Shapes::Round } else { Shapes::Both }]),
+            shapes: chance.one(&[
+                Shapes::Blocks,
+                Shapes::Round,
+                if language.wall.is_empty() {
+                    Shapes::Round
+                } else {
+                    Shapes::Both
+                },
+            ]),
             units_at: chance.one(&UNITS_AT),
             locale: chance.one(&LOCALES),
-            mass: if us { MassUnit::Lb } else { chance.one(&[MassUnit::Kg, MassUnit::Kg, MassUnit::Tonne]) },
+            mass: if us {
+                MassUnit::Lb
+            } else {
+                chance.one(&[MassUnit::Kg, MassUnit::Kg, MassUnit::Tonne])
+            },
             columns: Vec::new(),
             sixteenths: us && chance.percent(50),
         };
-        let lengths: &[LengthUnit] = if us { &[LengthUnit::In, LengthUnit::Ft] } else { &[LengthUnit::Mm, LengthUnit::Cm, LengthUnit::M] };
-        let second = chance.percent(15).then(|| &LANGUAGES[chance.between(0, LANGUAGES.len() as i64 - 1) as usize]);
+        let lengths: &[LengthUnit] = if us {
+            &[LengthUnit::In, LengthUnit::Ft]
+        } else {
+            &[LengthUnit::Mm, LengthUnit::Cm, LengthUnit::M]
+        };
+        let second = chance
+            .percent(15)
+            .then(|| &LANGUAGES[chance.between(0, LANGUAGES.len() as i64 - 1) as usize]);
         let mut texts = vec![Holds::Description, Holds::Pieces, Holds::LineWeight];
-        for (holds, percent) in [(Holds::LineNo, 50), (Holds::ItemNo, 40), (Holds::Material, 60), (Holds::PieceWeight, 40), (Holds::Remarks, 25)] {
+        for (holds, percent) in [
+            (Holds::LineNo, 50),
+            (Holds::ItemNo, 40),
+            (Holds::Material, 60),
+            (Holds::PieceWeight, 40),
+            (Holds::Remarks, 25),
+        ] {
             if chance.percent(percent) {
                 texts.push(holds);
             }
@@ -143,13 +167,21 @@ impl Layout {
         layout
     }
 
-    fn column(&self, chance: &mut Chance, holds: Holds, length: LengthUnit, second: Option<&Language>) -> Column {
+    fn column(
+        &self,
+        chance: &mut Chance,
+        holds: Holds,
+        length: LengthUnit,
+        second: Option<&Language>,
+    ) -> Column {
         let (word, basis) = self.language.heading(chance, holds, self.shapes);
         let other = second.map(|second| second.heading(chance, holds, self.shapes));
         let joint = chance.one(&[" ", " / ", "\n"]);
         let heading = match other {
             // Two languages in one heading say the same thing.
-            Some((other, its_basis)) if other != word && its_basis == basis => format!("{word}{joint}{other}"),
+            Some((other, its_basis)) if other != word && its_basis == basis => {
+                format!("{word}{joint}{other}")
+            }
             _ => word.to_string(),
         };
         let unit = match holds {
@@ -157,7 +189,13 @@ impl Layout {
             Holds::LineWeight | Holds::PieceWeight => Some(mass_word(chance, self.mass)),
             _ => None,
         };
-        Column { holds, heading, unit, length, basis }
+        Column {
+            holds,
+            heading,
+            unit,
+            length,
+            basis,
+        }
     }
 
     /// The weights of a line that must be read, in the order of the columns.
@@ -167,7 +205,13 @@ impl Layout {
             Holds::PieceWeight => line.piece_weight,
             _ => None,
         };
-        let of = |column: &Column| Some(Weight { figure: figure(column.holds)?.value(), unit: self.mass, basis: column.basis });
+        let of = |column: &Column| {
+            Some(Weight {
+                figure: figure(column.holds)?.value(),
+                unit: self.mass,
+                basis: column.basis,
+            })
+        };
         self.columns.iter().filter_map(of).collect()
     }
 
@@ -184,7 +228,10 @@ impl Layout {
 
     /// In words, to show what failed.
     pub fn shown(&self) -> String {
-        format!("{} {:?} {:?} {:?}", self.language.name, self.shapes, self.units_at, self.locale)
+        format!(
+            "{} {:?} {:?} {:?}",
+            self.language.name, self.shapes, self.units_at, self.locale
+        )
     }
 }
 

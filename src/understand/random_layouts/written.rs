@@ -18,15 +18,35 @@ fn parts(chance: &mut Chance) -> Parts {
     let layout = Layout::random(chance);
     let lines = goods::lines(chance, &layout);
     let grid = grid(chance, &layout, &lines);
-    Parts { layout, lines, grid }
+    Parts {
+        layout,
+        lines,
+        grid,
+    }
 }
 
 impl Parts {
     /// The case whose first row is the spreadsheet's row `top` + 1.
     fn case(self, top: usize, bytes: Vec<u8>) -> Case {
-        let cells = self.grid.rows.iter().map(|row| row.iter().map(|cell| cell.text.clone()).collect()).collect();
-        let rows = self.grid.lines.iter().map(|line| (line + top + 1) as u32).collect();
-        Case { layout: self.layout, lines: self.lines, rows, cells, bytes }
+        let cells = self
+            .grid
+            .rows
+            .iter()
+            .map(|row| row.iter().map(|cell| cell.text.clone()).collect())
+            .collect();
+        let rows = self
+            .grid
+            .lines
+            .iter()
+            .map(|line| (line + top + 1) as u32)
+            .collect();
+        Case {
+            layout: self.layout,
+            lines: self.lines,
+            rows,
+            cells,
+            bytes,
+        }
     }
 }
 
@@ -39,7 +59,11 @@ pub fn text_case(number: u64) -> Case {
     let padded = chance.percent(50);
     let width = parts.layout.columns.len();
     let stated = chance.percent(3);
-    let mut text = if stated { format!("sep={delimiter}{line_end}") } else { String::new() };
+    let mut text = if stated {
+        format!("sep={delimiter}{line_end}")
+    } else {
+        String::new()
+    };
     for (index, row) in parts.grid.rows.iter().enumerate() {
         if index > 0 {
             text.push_str(line_end);
@@ -55,20 +79,39 @@ pub fn text_case(number: u64) -> Case {
 
 /// One record, quoted where it must be.
 fn record(row: &Row, width: usize, delimiter: char) -> String {
-    let filled = row.iter().rposition(|cell| !cell.text.is_empty()).map_or(0, |last| last + 1);
-    let mut fields: Vec<String> = row.iter().take(filled).map(|cell| quoted(&cell.text, delimiter)).collect();
+    let filled = row
+        .iter()
+        .rposition(|cell| !cell.text.is_empty())
+        .map_or(0, |last| last + 1);
+    let mut fields: Vec<String> = row
+        .iter()
+        .take(filled)
+        .map(|cell| quoted(&cell.text, delimiter))
+        .collect();
     fields.resize(filled.max(width), String::new());
     fields.join(&delimiter.to_string())
 }
 
 fn quoted(text: &str, delimiter: char) -> String {
-    if text.contains([delimiter, '"', '\n']) { format!("\"{}\"", text.replace('"', "\"\"")) } else { text.to_string() }
+    if text.contains([delimiter, '"', '\n']) {
+        format!("\"{}\"", text.replace('"', "\"\""))
+    } else {
+        text.to_string()
+    }
 }
 
 fn encoded(chance: &mut Chance, text: &str) -> Vec<u8> {
     let wide = |big: bool| -> Vec<u8> {
         let units = std::iter::once(0xFEFF).chain(text.encode_utf16());
-        units.flat_map(|unit: u16| if big { unit.to_be_bytes() } else { unit.to_le_bytes() }).collect()
+        units
+            .flat_map(|unit: u16| {
+                if big {
+                    unit.to_be_bytes()
+                } else {
+                    unit.to_le_bytes()
+                }
+            })
+            .collect()
     };
     match chance.between(0, 4) {
         0 => [b"\xEF\xBB\xBF", text.as_bytes()].concat(),
@@ -77,7 +120,11 @@ fn encoded(chance: &mut Chance, text: &str) -> Vec<u8> {
         3 => {
             let (bytes, _, lost) = WINDOWS_1252.encode(text);
             // Signs that this encoding lacks are written in UTF-8.
-            if lost { text.as_bytes().to_vec() } else { bytes.into_owned() }
+            if lost {
+                text.as_bytes().to_vec()
+            } else {
+                bytes.into_owned()
+            }
         }
         _ => text.as_bytes().to_vec(),
     }

@@ -189,7 +189,7 @@ pub fn scan_figure(text: &str, at: usize, habit: Decimal, spaced: bool) -> Optio
     let bytes = text.as_bytes();
     let first = *bytes.get(at)?;
     let point = matches!(first, b'.' | b',') && bytes.get(at + 1).is_some_and(u8::is_ascii_digit);
-    if !(first.is_ascii_digit() || point) {
+    if !first.is_ascii_digit() && !point {
         return None;
     }
     let end = run_end(bytes, at, spaced);

@@ -1,0 +1,86 @@
+//! What the words of a line say: goods, standard product, material.
+
+use super::materials::{self, Found};
+use super::products::{self, Product};
+use crate::tables::goods::{self, GoodsWord};
+use crate::tables::materials::Material;
+use crate::understand::Item;
+
+/// What the words of a line say.
+pub(super) struct Words {
+    /// Kind of goods.
+    pub goods: Option<GoodsWord>,
+    /// Standard product.
+    pub product: Option<Product>,
+    /// Material.
+    pub material: Named,
+}
+
+/// The material, or why none.
+pub(super) enum Named {
+    Known(&'static Material, String),
+    Unknown(String, Vec<&'static str>),
+    Nothing,
+}
+
+/// Reads the words of a line. `metric` says what the file's signs are.
+pub(super) fn read(item: &Item, metric: Option<bool>) -> Words {
+    let product = products::recognise(&item.description, metric);
+    let goods = goods::in_description(&item.description);
+    let material = material(item, product.as_ref(), goods);
+    Words {
+        goods,
+        product,
+        material,
+    }
+}
+
+fn material(item: &Item, product: Option<&Product>, goods: Option<GoodsWord>) -> Named {
+    if let Some(text) = &item.material {
+        match materials::in_column(text) {
+            Found::Known { material, word } => {
+                return Named::Known(materials::in_condition(material, &item.description), word);
+            }
+            Found::Unknown { word, nearest } => {
+                // A grade the table does not know stands beside words it does: the words are evidence, the grade is not.
+                return match materials::in_description(&item.description, product.is_some()) {
+                    Found::Known { material, word } => Named::Known(material, word),
+                    _ => Named::Unknown(word, nearest),
+                };
+            }
+            Found::Nothing => {}
+        }
+    }
+    match materials::in_description(&item.description, product.is_some()) {
+        Found::Known { material, word } => return Named::Known(material, word),
+        Found::Unknown { word, nearest } => return Named::Unknown(word, nearest),
+        Found::Nothing => {}
+    }
+    let implied = product
+        .and_then(|product| product.material)
+        .or(goods.and_then(|word| word.material));
+    match implied.and_then(crate::tables::materials::by_name) {
+        Some(material) => {
+            let said = if product.is_some() {
+                "implied by the standard"
+            } else {
+                "implied by the kind of goods"
+            };
+            Named::Known(material, said.to_string())
+        }
+        None => Named::Nothing,
+    }
+}
+
+impl Words {
+    /// Name of the kind of goods: the product's, else the word's.
+    pub fn goods_name(&self) -> Option<&'static str> {
+        let product = self
+            .product
+            .as_ref()
+            .and_then(|product| goods::by_name(product.goods));
+        product
+            .or(self.goods.map(|word| word.goods))
+            .map(|goods| goods.name.as_str())
+    }
+}
