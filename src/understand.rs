@@ -7,6 +7,8 @@ pub mod described;
 pub mod fields;
 pub mod heading;
 pub mod layout;
+#[cfg(test)]
+mod random_layouts;
 mod sheet;
 pub mod sizes;
 pub mod supplier_layout;

@@ -5,13 +5,14 @@ use super::heading::Field;
 use super::layout::{self, Table};
 use super::title::{self, Title};
 use super::{
-    Item, Remark, SharedWeight, SheetReading, Skipped, StatedSum, Why, fields, supplier_layout,
+    Item, Remark, SharedWeight, SheetReading, Skipped, StatedSum, Why, described, fields,
+    supplier_layout,
 };
-use crate::read::{Row, Sheet, Value};
+use crate::read::{Cell, Row, Sheet, Value};
 use crate::site::SupplierLayout;
 use crate::tables::packages::{self, Counts};
 use crate::tables::row_words::{self, RowWord};
-use crate::units::written::{self, MassText, tidy};
+use crate::units::written::{self, Decimal, MassText, tidy};
 use std::collections::BTreeMap;
 
 /// Blank rows listed one by one; a longer gap is one entry.
@@ -390,33 +391,44 @@ impl Reader<'_> {
                 row.cell(column.number)
                     .is_some_and(|cell| has_figure(&cell.value))
             });
+        let description = columns
+            .first(Field::Description)
+            .and_then(|column| text_of(column.number));
         if !sized {
-            let word = row
-                .cells
-                .iter()
-                .filter(|cell| matches!(cell.value, Value::Text(_)) && !remark(cell.column))
-                .find_map(|cell| match row_words::of_start(&cell.value.text())? {
+            // A remark on goods may speak of a total; without goods beside it the word names the row.
+            let names = |cell: &&Cell| {
+                matches!(cell.value, Value::Text(_))
+                    && (description.is_none() || !remark(cell.column))
+            };
+            let word = row.cells.iter().filter(names).find_map(|cell| {
+                match row_words::of_start(&cell.value.text())? {
                     RowWord::Total => Some(Why::Total),
                     RowWord::Subtotal => Some(Why::Subtotal),
                     RowWord::Carried => Some(Why::Carried),
                     _ => None,
-                });
+                }
+            });
             if let Some(why) = word {
                 return Kind::Sum(why);
             }
         }
+        // Without goods beside it, "Page 2 of 2" under a weight's heading is a note, and "450 kg" still a figure.
+        let figured = |value: &Value| {
+            if description.is_some() {
+                has_figure(value)
+            } else {
+                is_figure(value)
+            }
+        };
         let figures = row.cells.iter().any(|cell| {
             columns.all.iter().any(|column| {
                 column.number == cell.column
                     && (column.field.is_figure() || column.field == Field::QuantityPerPackage)
-                    && (has_figure(&cell.value)
+                    && (figured(&cell.value)
                         || !matches!(cell.value, Value::Text(_))
                         || says_unstated(&cell.value))
             })
         });
-        let description = columns
-            .first(Field::Description)
-            .and_then(|column| text_of(column.number));
         let item = columns
             .first(Field::Item)
             .or_else(|| columns.first(Field::Mark))
@@ -695,6 +707,28 @@ fn has_figure(value: &Value) -> bool {
         }
         Value::Bool(_) | Value::Error(_) => false,
     }
+}
+
+/// A cell that is a figure as a whole, or sizes joined.
+fn is_figure(value: &Value) -> bool {
+    let Value::Text(text) = value else {
+        return has_figure(value);
+    };
+    let counted = || {
+        written::count(text, Decimal::Unclear)
+            .is_some_and(|count| count.unit.is_empty() || packages::of_word(&count.unit).is_some())
+    };
+    let joined = || {
+        described::read(text, Decimal::Unclear)
+            .chains
+            .iter()
+            .any(|chain| chain.parts.len() > 1)
+    };
+    has_figure(value)
+        && (!matches!(written::mass(text, Decimal::Unclear), MassText::NotAWeight)
+            || written::length(text, Decimal::Unclear, None).is_some()
+            || counted()
+            || joined())
 }
 
 /// "TBA", "-": somebody thought of the figure and has none.
