@@ -1,5 +1,6 @@
 //! The whole job as one readable, pure function: everything (the date too) is passed in.
 
+mod columns;
 mod packages;
 mod sheet;
 
@@ -9,7 +10,7 @@ use crate::fleet::{Choice, Demand, Fleet, choose};
 use crate::judge::{Finding, Severity};
 use crate::plan::{Plan, Trucks};
 use crate::read::RawFile;
-use crate::settle::Declared;
+use crate::settle::{Declared, Settled};
 use crate::site::{Site, Units};
 use crate::understand::{self, Item, Known, SharedWeight, SheetReading};
 use crate::units::Mass;
@@ -53,6 +54,7 @@ pub fn run(request: Request<'_>) -> Audit {
         delivery,
         us: site.units == Units::Us,
         semicolons: false,
+        layouts: site.supplier.clone(),
     };
     let id = identity(&files, fleet.as_ref(), &site, date, &known);
     let trucks = fleet.as_ref().map(|fleet| Register {
@@ -194,6 +196,8 @@ pub struct Delivery {
     pub packages: Vec<Package>,
     /// Findings on the delivery as a whole.
     pub findings: Vec<Finding>,
+    /// How its weight columns were settled.
+    pub settled: Settled,
 }
 
 /// A source file of the audit.

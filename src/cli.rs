@@ -19,6 +19,8 @@ pub struct Cli {
 pub enum Command {
     /// Read delivery spreadsheets, check every declared weight, match every lift to a truck, write the exception workbook.
     Audit(AuditArgs),
+    /// Show how a delivery spreadsheet is read: columns, units, first lines, rows left out; keep it as the supplier's layout.
+    Understand(UnderstandArgs),
 }
 
 /// What `audit` takes.
@@ -60,6 +62,29 @@ pub struct AuditArgs {
     /// Keep no record of this audit in a ledger.
     #[arg(long)]
     pub no_ledger: bool,
+}
+
+/// What `understand` takes.
+#[derive(Debug, Args)]
+pub struct UnderstandArgs {
+    /// Delivery spreadsheet (xlsx, xls, ods, csv, tsv).
+    #[arg(value_name = "FILE")]
+    pub input: PathBuf,
+    /// Site settings [default: site.toml in this folder, else built-in defaults].
+    #[arg(long, value_name = "FILE")]
+    pub site: Option<PathBuf>,
+    /// Keep how the file was read as the layout of this supplier, in the site file.
+    #[arg(long, value_name = "NAME")]
+    pub save: Option<String>,
+    /// Print records (NDJSON) on standard output instead of text.
+    #[arg(long)]
+    pub json: bool,
+    /// Units of what people see, and of figures that nothing else settles [default: the site's].
+    #[arg(long, value_enum)]
+    pub units: Option<UnitsArg>,
+    /// Supplier of the file.
+    #[arg(long, value_name = "NAME")]
+    pub supplier: Option<String>,
 }
 
 /// Units as typed.

@@ -2,6 +2,7 @@
 
 pub mod audit;
 mod output;
+pub mod understand;
 
 /// Exit statuses, as contract.md has them; the worst counts.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

@@ -6,6 +6,8 @@ mod rules;
 
 pub use facts::{DeliveryFacts, Facts};
 
+pub use crate::causes::Cause;
+
 use serde::{Deserialize, Serialize};
 
 /// How urgent a finding is.
@@ -18,17 +20,6 @@ pub enum Severity {
     Check,
     /// Do not lift before it is settled.
     Stop,
-}
-
-/// A likely cause of a mismatch: a question to ask the supplier, never a correction.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Cause {
-    /// Kind of slip, plain kebab-case words (`kg-lb`).
-    pub kind: &'static str,
-    /// What the line would weigh if this is the cause, kg.
-    pub would_be_kg: f64,
-    /// Share among the possible causes, 0 to 1.
-    pub share: f64,
 }
 
 /// One finding.

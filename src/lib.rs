@@ -4,6 +4,7 @@
 //! The modules in reading order: each takes the plain data of the one before and knows nothing of the ones after it.
 
 pub mod audit;
+pub mod causes;
 pub mod cli;
 pub mod commands;
 pub mod compare;

@@ -9,6 +9,7 @@ fn main() -> ExitCode {
     let cli = Cli::parse();
     let done = match &cli.command {
         Command::Audit(args) => commands::audit::run(args),
+        Command::Understand(args) => commands::understand::run(args),
     };
     let status = done.unwrap_or_else(|error| {
         eprintln!("dockheft: {error}");

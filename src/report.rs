@@ -1,8 +1,10 @@
 //! What the dock is given: workbook, records, text.
 //! Comes in: an audit. Goes out: what people and scripts read. Decides nothing.
 
+pub mod as_understood;
 pub mod loads;
 pub mod ndjson;
+mod plain_table;
 pub mod record;
 pub mod summary;
 pub mod text;

@@ -13,6 +13,8 @@ const BEST_MEDIAN: f64 = 0.10;
 const LEAST_AGREEING: usize = 5;
 /// A line agrees when its |ln(D/E)| is at most this: the range of goods of stated size, widened by a tolerance.
 const AGREES: f64 = 0.25;
+/// Lines of several pieces that must fit the default reading, and none another, before a column leans.
+const LEAST_LEANING: usize = 3;
 /// The next reading must be worse by this in |ln|: ln 1.5.
 const CLEARLY_WORSE: f64 = 0.405_465_108_108_164_4;
 
@@ -61,8 +63,8 @@ pub struct ColumnReading {
     pub basis: Basis,
     /// How the basis was found.
     pub basis_how: How,
-    /// The figures of some lines fit the default reading and those of none fit another: too few to settle it, enough to
-    /// hold no other reading possible.
+    /// The figures of at least three lines fit the default reading and those of none fit another: too few to settle it (the
+    /// reading stays assumed, and is asked about), enough to hold no other reading possible.
     pub leaning: bool,
 }
 
@@ -270,7 +272,7 @@ fn leaning(
             (false, false) => {}
         }
     }
-    for_it > 0
+    for_it >= LEAST_LEANING
 }
 
 fn median(values: &mut [f64]) -> Option<f64> {

@@ -1,8 +1,12 @@
 //! A site's settings: `site.toml`. Every key is optional; an unknown key is refused with the nearest known one.
 
 mod file;
+mod save;
+pub mod supplier;
 
 pub use file::find;
+pub use save::{NewColumn, NewLayout, Saved};
+pub use supplier::{ColumnLayout, SupplierLayout};
 
 use crate::units::{Length, Mass};
 use serde::{Deserialize, Serialize};
@@ -54,6 +58,8 @@ pub struct Site {
     pub operator_kg: Mass,
     /// Pieces lighter than this are lifted together, kg. Common practice, no source.
     pub hand_piece_kg: Mass,
+    /// How the lists of suppliers are read, by the supplier's name.
+    pub supplier: BTreeMap<String, SupplierLayout>,
 }
 
 impl Default for Site {
@@ -75,6 +81,7 @@ impl Default for Site {
             dock_rating_kg: None,
             operator_kg: Mass::from_kg(90.0),
             hand_piece_kg: Mass::from_kg(25.0),
+            supplier: BTreeMap::new(),
         }
     }
 }

@@ -5,6 +5,7 @@ pub mod headings;
 pub mod materials;
 pub mod packages;
 pub mod phrases;
+pub mod priors;
 pub mod products;
 pub mod register_headings;
 pub mod row_words;
@@ -29,6 +30,8 @@ pub const MATERIAL_WORDS: &str = include_str!("tables/material_words.csv");
 pub const REGISTER_HEADINGS: &str = include_str!("tables/register_headings.csv");
 /// Words for packages and units of count.
 pub const PACKAGES: &str = include_str!("tables/packages.csv");
+/// How often each kind of slip is the cause of a mismatch.
+pub const PRIORS: &str = include_str!("tables/priors.csv");
 /// Labels of title rows.
 pub const TITLE_WORDS: &str = include_str!("tables/title_words.csv");
 /// Words of rows and cells that are not goods.
@@ -54,6 +57,7 @@ pub fn sources() -> Vec<(String, String, String)> {
         ("goods words", GOODS_WORDS),
         ("headings", HEADINGS),
         ("packages", PACKAGES),
+        ("priors of causes", PRIORS),
         ("title words", TITLE_WORDS),
         ("row words", ROW_WORDS),
         ("materials", MATERIALS),

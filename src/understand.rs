@@ -7,13 +7,17 @@ pub mod described;
 pub mod fields;
 pub mod heading;
 pub mod layout;
+#[cfg(test)]
+mod random_layouts;
 mod sheet;
 pub mod sizes;
+pub mod supplier_layout;
 pub mod title;
 
 pub use sheet::Known;
 
 use crate::place::Place;
+use crate::site::ColumnLayout;
 pub use crate::units::MassUnit;
 use crate::units::{Length, Mass, Volume};
 use chrono::NaiveDate;
@@ -292,6 +296,8 @@ pub struct ColumnReading {
     pub unit: Option<String>,
     /// How.
     pub how: How,
+    /// What a supplier's layout would say of it.
+    pub layout: ColumnLayout,
 }
 
 /// A sum the file states.

@@ -1,7 +1,8 @@
 //! One sheet from items to audited lines. Lines are worked on in parallel, their order kept.
 
-use super::packages;
 use super::{Delivery, Line, Package, short_hash};
+use super::{columns, packages};
+use crate::causes::{self, Named, Slip};
 use crate::compare::{self, Tolerance, Verdict};
 use crate::estimate::{self, Estimate, NoEstimate};
 use crate::judge::{self, DeliveryFacts, Facts};
@@ -32,6 +33,7 @@ pub(super) fn audit(mut reading: SheetReading, site: &Site, trucks: Fleet<'_>) -
         MassUnit::Kg
     };
     let settled = settle::columns(&items, &estimates, unit);
+    columns::show(&mut reading.columns, &items, &shared, &settled);
     let printed = printed(&items, &shared, &settled);
     let context = Context {
         site,
@@ -62,6 +64,7 @@ pub(super) fn audit(mut reading: SheetReading, site: &Site, trucks: Fleet<'_>) -
         packages,
         findings,
         reading,
+        settled,
     }
 }
 
@@ -152,6 +155,45 @@ impl Context<'_> {
         plan
     }
 
+    /// The likely causes of a flagged weight; none for any other.
+    fn causes(
+        &self,
+        verdict: Verdict,
+        item: Option<&Item>,
+        weights: &[StatedWeight],
+        declared: Option<&Declared>,
+        estimate: &Estimated,
+        tolerance: Tolerance,
+    ) -> Vec<Named> {
+        let flagged = matches!(
+            verdict,
+            Verdict::Light | Verdict::Heavy | Verdict::Impossible
+        );
+        let (Some(declared), Ok(estimate), true) = (declared, estimate, flagged) else {
+            return Vec::new();
+        };
+        let slip = Slip::of(item, weights, declared, self.settled, estimate, tolerance);
+        slip.map(|slip| causes::named(&slip)).unwrap_or_default()
+    }
+
+    /// The plan if the supplier confirms the cause: mass of the line and its truck. Nothing is lifted by it.
+    fn if_corrected(
+        &self,
+        cause: &Named,
+        item: &Item,
+        declared: Option<&Declared>,
+        estimate: &Estimated,
+    ) -> Option<(Mass, Option<String>)> {
+        let (item, declared, estimate) = cause.confirmed(item, declared?, estimate.as_ref().ok()?);
+        let plan = self.plan(
+            Verdict::Consistent,
+            Some(&declared),
+            &Ok(estimate),
+            Basics::of_item(&item),
+        );
+        Some((plan.line?, plan.truck.map(|truck| truck.id)))
+    }
+
     fn line(&self, item: Item, estimate: Estimated, packages: &[Package]) -> Line {
         let tolerance = self.tolerance(&estimate);
         let shared = item.shared_with.is_some_and(|index| index < packages.len());
@@ -178,6 +220,14 @@ impl Context<'_> {
             &estimate,
             Basics::of_item(&item),
         );
+        let causes = self.causes(
+            verdict,
+            Some(&item),
+            &item.weights,
+            declared.as_ref(),
+            &estimate,
+            tolerance,
+        );
         let findings = judge::load(&Facts {
             place: &item.place,
             item: Some(&item),
@@ -189,10 +239,14 @@ impl Context<'_> {
             verdict,
             plan: &plan,
             tolerance,
+            causes: &causes,
             settled: self.settled,
             site: self.site,
             with_fleet: self.trucks.is_some(),
         });
+        let if_corrected = causes
+            .first()
+            .and_then(|best| self.if_corrected(best, &item, declared.as_ref(), &estimate));
         let row = item.place.row.to_string();
         let number = item.item.as_deref().unwrap_or("");
         let id = short_hash(
@@ -212,7 +266,7 @@ impl Context<'_> {
             verdict,
             findings,
             plan,
-            if_corrected: None,
+            if_corrected,
         }
     }
 
@@ -245,6 +299,14 @@ impl Context<'_> {
             &estimate,
             Basics::of_package(&shared),
         );
+        let causes = self.causes(
+            verdict,
+            None,
+            &shared.weights,
+            declared.as_ref(),
+            &estimate,
+            tolerance,
+        );
         let findings = judge::load(&Facts {
             place: &shared.place,
             item: None,
@@ -256,6 +318,7 @@ impl Context<'_> {
             verdict,
             plan: &plan,
             tolerance,
+            causes: &causes,
             settled: self.settled,
             site: self.site,
             with_fleet: self.trucks.is_some(),
@@ -270,3 +333,6 @@ impl Context<'_> {
         }
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -1,3 +1,5 @@
+//! Verdicts at their bounds (method, section 3).
+
 use super::*;
 use crate::place::Place;
 use crate::understand::{Basis, How};

@@ -1,6 +1,7 @@
 //! What a rule may look at.
 
 use super::{Finding, Severity};
+use crate::causes::{self, Named};
 use crate::compare::{Tolerance, Verdict, expected};
 use crate::estimate::{Estimate, NoEstimate};
 use crate::place::Place;
@@ -32,6 +33,8 @@ pub struct Facts<'a> {
     pub plan: &'a Plan,
     /// Tolerance of the comparison.
     pub tolerance: Tolerance,
+    /// Likely causes of a light, heavy or impossible weight, best first.
+    pub causes: &'a [Named],
     /// How the sheet's weight columns were settled.
     pub settled: &'a Settled,
     /// Site settings.
@@ -105,6 +108,13 @@ impl Finding {
             field: None,
             cause: None,
         }
+    }
+
+    /// The same with the best of its likely causes; the message says what the weight would fit as, of the second too.
+    pub fn explained(mut self, causes: &[Named]) -> Finding {
+        self.message.push_str(&causes::in_words(causes));
+        self.cause = causes.first().map(|named| named.cause.clone());
+        self
     }
 
     /// The same, speaking of a cell or field.

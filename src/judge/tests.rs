@@ -1,3 +1,5 @@
+//! The registry of rules, walked.
+
 use super::RULES;
 
 #[test]

@@ -1,3 +1,5 @@
+//! Lifts, planning weights and trucks of whole lines (method, sections 4 and 5).
+
 use super::*;
 use crate::audit::{self, Audit, Line, Request};
 use crate::read;

@@ -167,6 +167,7 @@ fn first() -> Delivery {
     };
 
     Delivery {
+        settled: Default::default(),
         reading: SheetReading {
             supplier: Some("Bramble Steelworks".into()),
             supplier_from: "layout",
@@ -264,6 +265,7 @@ fn second() -> Delivery {
         },
     };
     Delivery {
+        settled: Default::default(),
         reading: SheetReading {
             supplier: Some("Tarn Boxworks".into()),
             supplier_from: "file name",

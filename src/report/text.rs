@@ -180,7 +180,7 @@ fn held(to: &mut String, view: &View<'_>, units: Units) -> fmt::Result {
 }
 
 /// A text without control characters: a supplier's file must not steer the terminal.
-fn printable(text: &str) -> String {
+pub(super) fn printable(text: &str) -> String {
     text.chars()
         .map(|letter| if letter.is_control() { ' ' } else { letter })
         .collect()

@@ -1,3 +1,5 @@
+//! Open and contradicted columns (method, section 2).
+
 use super::*;
 use crate::read;
 use crate::understand::{self, Known};

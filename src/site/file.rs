@@ -1,6 +1,6 @@
 //! Finding and reading `site.toml`.
 
-use super::Site;
+use super::{Site, supplier};
 use crate::error::Error;
 use std::path::{Path, PathBuf};
 
@@ -28,7 +28,7 @@ pub fn find(named: Option<&Path>) -> Result<(Site, Option<PathBuf>), Error> {
 }
 
 /// Settings from text; what was found and what to do when they are not understood.
-fn parse(text: &str) -> Result<Site, (String, String)> {
+pub(super) fn parse(text: &str) -> Result<Site, (String, String)> {
     let table: toml::Table = text.parse().map_err(|error: toml::de::Error| {
         (
             format!("is no valid TOML: {}", error.message()) + &line(text, error.span()),
@@ -38,10 +38,8 @@ fn parse(text: &str) -> Result<Site, (String, String)> {
     let known = keys();
     for key in table.keys() {
         if !known.contains(key) {
-            let nearest = known.iter().max_by(|one, other| {
-                strsim::jaro_winkler(one, key).total_cmp(&strsim::jaro_winkler(other, key))
-            });
-            let nearest = nearest.map_or("", String::as_str);
+            let known: Vec<&str> = known.iter().map(String::as_str).collect();
+            let nearest = supplier::nearest(key, &known);
             return Err((
                 format!("the key \"{key}\" is not known"),
                 format!("the nearest known key is \"{nearest}\""),
@@ -55,6 +53,7 @@ fn parse(text: &str) -> Result<Site, (String, String)> {
         )
     })?;
     check(&site)?;
+    supplier::check(&site.supplier)?;
     Ok(site)
 }
 
@@ -165,6 +164,33 @@ mod tests {
     fn a_wrong_type_names_its_line() {
         let (found, _) = parse("name = \"yard\"\nmargin = \"ten\"").expect_err("refused");
         assert!(found.contains("line 2"), "{found}");
+    }
+
+    #[test]
+    fn a_faulty_supplier_layout_is_refused() {
+        for (text, expected) in [
+            (
+                "[supplier.\"Bramble\".columns]\n\"Wt\" = { unit = \"lbs\" }",
+                "\"lb\" (line 2)",
+            ),
+            (
+                "[supplier.\"Bramble\".columns]\n\"Wt\" = { feild = \"tare\" }",
+                "\"field\" (line 2)",
+            ),
+            ("[supplier.\"Bramble\"]\nheading = [\"Wt\"]", "`headings`"),
+            ("[supplier.\"Bramble\"]\nheadings = [\"Wt\"]", "single"),
+            (
+                "[supplier.\"Bramble\"]\n[supplier.\"BRAMBLE\"]",
+                "there twice",
+            ),
+            (
+                "[supplier.\"Bramble\".columns]\n\"Wt\" = { unit = \"kg\" }\n\"wt\" = { unit = \"lb\" }",
+                "there twice",
+            ),
+        ] {
+            let (found, _) = parse(text).expect_err(text);
+            assert!(found.contains(expected), "{text}\n{found}");
+        }
     }
 
     #[test]

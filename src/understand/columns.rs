@@ -1,9 +1,12 @@
 //! What each column of a table is: headings, units and what the cells hold, never the position alone.
 
+mod own_units;
+
 use super::heading::Field;
 use super::layout::{HeadedColumn, Table};
-use super::{Basis, ColumnReading, How, Known, WeightKind};
+use super::{Basis, ColumnReading, How, Known, WeightKind, supplier_layout};
 use crate::read::{Row, Sheet, Value};
+use crate::site::SupplierLayout;
 use crate::tables::packages::{self, Counts};
 use crate::units::spelling::{self, MassSpelling};
 use crate::units::written::{Decimal, fold};
@@ -98,17 +101,30 @@ impl Column {
             field,
             unit,
             how: self.how,
+            layout: supplier_layout::learn(self),
         }
     }
 }
 
-/// Settles what each column of a table is.
-pub fn settle(sheet: &Sheet, table: &Table, known: &Known) -> Columns {
+/// Settles what each column of a table is; a supplier's layout has the first and the last word.
+pub fn settle(
+    sheet: &Sheet,
+    table: &Table,
+    known: &Known,
+    layout: Option<&SupplierLayout>,
+) -> Columns {
     let rows = &sheet.rows[table.first..table.end];
     let mut all: Vec<Column> = table.columns.iter().map(column).collect();
+    let by_layout = |all: &mut [Column]| {
+        layout
+            .iter()
+            .for_each(|layout| supplier_layout::fields(all, layout));
+    };
+    by_layout(&mut all);
     by_content(&mut all, rows);
     one_each(&mut all, table);
     describe(&mut all, rows);
+    by_layout(&mut all);
     let file = match Decimal::of(
         all.iter()
             .filter(|column| column.field.is_figure())
@@ -126,6 +142,9 @@ pub fn settle(sheet: &Sheet, table: &Table, known: &Known) -> Columns {
     let us = country(&all, table, rows);
     for (column, headed) in all.iter_mut().zip(&table.columns) {
         column.mass = headed.heading.mass.and_then(|spelled| spelled.unit(us));
+    }
+    if let Some(layout) = layout {
+        supplier_layout::units(&mut all, table, layout);
     }
     units(&mut all, rows, us.unwrap_or(known.us));
     Columns { all, us }
@@ -295,7 +314,12 @@ fn one_each(all: &mut [Column], table: &Table) {
         }
         let keep = claims
             .iter()
-            .position(|index| preferred(all[*index].number))
+            .position(|index| all[*index].how == How::Site)
+            .or_else(|| {
+                claims
+                    .iter()
+                    .position(|index| preferred(all[*index].number))
+            })
             .unwrap_or(0);
         claims.remove(keep);
         for index in claims {
@@ -412,7 +436,11 @@ fn units(all: &mut [Column], rows: &[Row], us: bool) {
             (false, _) if column.field == Field::Length => LengthUnit::M,
             (false, _) => LengthUnit::Mm,
         }));
-        column.how = How::Assumed;
+        column.how = if own_units::in_every_cell(rows, column.number) {
+            How::Inferred
+        } else {
+            How::Assumed
+        };
     }
 }
 

@@ -11,7 +11,9 @@ use crate::read::{Row, Sheet, Value};
 use crate::tables::goods;
 use crate::tables::packages::{self, Counts};
 use crate::tables::row_words;
-use crate::units::written::{self, Decimal, Figure, MassText, WrittenLength, fold, tidy};
+use crate::units::written::{
+    self, Decimal, Figure, MassText, Of, WrittenCount, WrittenLength, fold, tidy,
+};
 use crate::units::{LengthUnit, MassUnit, Volume};
 
 /// Reads a row of a table as an item. `us` says what bare figures in descriptions are; `sizes_of_package` that the size
@@ -215,7 +217,7 @@ impl<'a> RowReader<'a> {
 
     fn unclear(&mut self, column: u32, text: &str) {
         let message = format!(
-            "\"{}\" may be thousands or decimals and nothing in the column decides; read as shown here, ask the supplier",
+            "\"{}\" can be read in two ways (thousands or decimals, feet or a range) and nothing in the column decides; ask the supplier",
             tidy(text)
         );
         self.remark("unclear-figure", column, message);
@@ -369,25 +371,41 @@ impl<'a> RowReader<'a> {
     }
 
     /// A whole number of things in a cell.
-    fn count(&self, column: &Column) -> Option<u32> {
-        let value = match self.value(column.number)? {
-            Value::Number(number) => *number,
-            Value::Text(text) => {
-                let text = fold(text);
-                let text = text.trim().trim_start_matches(['(', '\'']);
-                let (figure, _) = written::scan_figure(text, 0, column.habit, true)?;
-                figure.value
+    fn count(&self, column: &Column) -> Option<WrittenCount> {
+        match self.value(column.number)? {
+            Value::Number(number) => {
+                let number = *number
+                    * f64::from(
+                        self.text(Field::Unit)
+                            .map_or(1, |unit| written::multiple(&unit)),
+                    );
+                let whole = number.fract() == 0.0 && (1.0..=10_000_000.0).contains(&number);
+                whole.then(|| WrittenCount {
+                    number: number as u32,
+                    unit: String::new(),
+                    each: None,
+                    unclear: false,
+                })
             }
-            _ => return None,
-        };
-        (value.fract() == 0.0 && (1.0..=10_000_000.0).contains(&value)).then_some(value as u32)
+            Value::Text(text) => {
+                let mut count = written::count(text, column.habit)?;
+                if count.unit.is_empty() {
+                    count.number = count.number.saturating_mul(
+                        self.text(Field::Unit)
+                            .map_or(1, |unit| written::multiple(&unit)),
+                    );
+                }
+                Some(count)
+            }
+            _ => None,
+        }
     }
 
     fn packages(&self) -> Option<u32> {
         let counted = self
             .columns
             .first(Field::Packages)
-            .and_then(|column| self.count(column));
+            .and_then(|column| Some(self.count(column)?.number));
         // "2 crates" in the column of the kind counts them too.
         counted.or_else(|| packages::of_text(&self.text(Field::PackageType)?)?.0)
     }
@@ -397,6 +415,7 @@ impl<'a> RowReader<'a> {
         let Some(column) = columns.first(Field::Quantity) else {
             return Quantity::default();
         };
+        let count = self.count(column);
         let cell_unit = match self.value(column.number) {
             Some(Value::Text(text)) => {
                 let text = fold(text);
@@ -409,6 +428,14 @@ impl<'a> RowReader<'a> {
             }
             _ => String::new(),
         };
+        let cell_unit = count.as_ref().map_or(cell_unit, |count| count.unit.clone());
+        if count.as_ref().is_some_and(|count| count.unclear) {
+            let text = self
+                .value(column.number)
+                .map(Value::text)
+                .unwrap_or_default();
+            self.unclear(column.number, &text);
+        }
         let unit = if cell_unit.is_empty() {
             self.text(Field::Unit)
         } else {
@@ -416,10 +443,16 @@ impl<'a> RowReader<'a> {
         };
         let word = unit.as_deref().and_then(packages::of_word);
         match word.map(|word| (word.counts, word.name)) {
-            Some((Counts::Package, _)) if self.packages().is_none() => Quantity {
-                packages: self.count(column),
-                ..Quantity::default()
-            },
+            Some((Counts::Package, _)) if self.packages().is_none() => {
+                let packages = count.as_ref().map(|count| count.number);
+                // "20 ctns of 12"
+                let pieces = count.and_then(|count| count.number.checked_mul(count.each?));
+                Quantity {
+                    packages,
+                    pieces,
+                    ..Quantity::default()
+                }
+            }
             Some((Counts::Measure, "metre")) => self.running(column, LengthUnit::M),
             Some((Counts::Measure, "foot")) => self.running(column, LengthUnit::Ft),
             Some((Counts::Measure, "weight")) => {
@@ -427,7 +460,8 @@ impl<'a> RowReader<'a> {
             }
             Some((Counts::Measure, _)) => Quantity::default(),
             _ => {
-                let pieces = self.count(column);
+                let pieces =
+                    count.map(|count| count.number.saturating_mul(count.each.unwrap_or(1)));
                 if pieces.is_none()
                     && let Some(value) = self.value(column.number)
                     && !row_words::is_not_stated(&fold(&value.text()))
@@ -548,12 +582,21 @@ impl<'a> RowReader<'a> {
         found
     }
 
+    /// `@` stands for one package, or for one piece where no packages are counted.
+    fn basis(&self, of: Of) -> Basis {
+        match of {
+            Of::Line => Basis::Line,
+            Of::Package if self.packages().is_some() => Basis::Package,
+            Of::Package | Of::Piece => Basis::Piece,
+        }
+    }
+
     fn weight_cell(
         &mut self,
         column: &Column,
         unit: Option<MassUnit>,
-        basis: Option<Basis>,
-        kind: WeightKind,
+        mut basis: Option<Basis>,
+        mut kind: WeightKind,
     ) -> Option<StatedWeight> {
         let place = self.place(column.number);
         let value = self.value(column.number)?;
@@ -581,11 +624,31 @@ impl<'a> RowReader<'a> {
                 MassText::Figure {
                     figure,
                     unit: beside,
+                    of,
+                    gross,
                     ..
                 } => {
                     if figure.unclear {
                         self.unclear(column.number, text);
                     }
+                    if self.columns.us.is_none()
+                        && beside.is_some_and(|spelled| spelled.unit(None).is_none())
+                    {
+                        let message = format!(
+                            "\"{}\" is another weight in the US than elsewhere and nothing in the table tells which is meant; ask the supplier",
+                            tidy(text)
+                        );
+                        self.remark("unclear-figure", column.number, message);
+                    }
+                    // What the cell says of its own figure beats the heading.
+                    basis = of.map(|of| self.basis(of)).or(basis);
+                    kind = gross.map_or(kind, |gross| {
+                        if gross {
+                            WeightKind::Gross
+                        } else {
+                            WeightKind::Net
+                        }
+                    });
                     let spelled =
                         beside.map(|spelled| spelled.unit(self.columns.us.or(Some(self.us))));
                     (
@@ -600,6 +663,7 @@ impl<'a> RowReader<'a> {
                         MassText::Zero => "is zero",
                         MassText::Negative => "is negative",
                         MassText::TwoFigures => "holds two figures",
+                        MassText::Error => "is an error",
                         _ => "is not a weight",
                     };
                     self.unusable.push(UnusableWeight {
@@ -727,3 +791,6 @@ fn written_with_unit(text: &str, unit: Option<MassUnit>, has_unit: bool) -> Stri
         _ => text,
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -138,7 +138,15 @@ pub fn read(text: &str) -> Heading {
             at += 1;
             continue;
         }
-        if let Some((taken, found)) = headings::at(&words, at) {
+        // No phrase runs into a unit in brackets: "H (m)" is a height.
+        let unit_from = words[at..].iter().position(|word| {
+            word.bracketed
+                && (spelling::length(&word.raw).is_some() || spelling::mass(&word.raw).is_some())
+        });
+        let until = unit_from
+            .filter(|from| *from > 0)
+            .map_or(words.len(), |from| at + from);
+        if let Some((taken, found)) = headings::at(&words[..until], at) {
             roles.extend(found);
             known += taken;
             at += taken;
@@ -168,7 +176,13 @@ pub fn read(text: &str) -> Heading {
     if roles.contains(&Role::QuantityLength) {
         length.get_or_insert(LengthUnit::M);
     }
-    let field = field(&roles, mass.is_some(), axes.is_some(), quantity_unit);
+    let field = field(
+        &roles,
+        mass.is_some(),
+        length.is_some(),
+        axes.is_some(),
+        quantity_unit,
+    );
     let has = |role: Role| roles.contains(&role);
     let kind = match (has(Role::Gross), has(Role::Net)) {
         (true, false) => WeightKind::Gross,
@@ -286,7 +300,13 @@ fn foot_or_metre(words: &[Word]) -> LengthUnit {
 }
 
 /// The field that the roles name: a weight before a size, a size before the texts.
-fn field(roles: &[Role], mass: bool, axes: bool, quantity_unit: bool) -> Option<Field> {
+fn field(
+    roles: &[Role],
+    mass: bool,
+    length: bool,
+    axes: bool,
+    quantity_unit: bool,
+) -> Option<Field> {
     let has = |role: Role| roles.contains(&role);
     for (role, field) in [
         (Role::OtherQuantity, Field::NotUsed),
@@ -333,7 +353,12 @@ fn field(roles: &[Role], mass: bool, axes: bool, quantity_unit: bool) -> Option<
         }
     }
     if has(Role::AmbiguousWt) {
-        return Some(Field::Weight);
+        // A length unit beside it settles "WT" as the wall of a pipe list.
+        return Some(if length && !mass {
+            Field::Wall
+        } else {
+            Field::Weight
+        });
     }
     if has(Role::Gross) || has(Role::Net) || mass {
         return Some(Field::Weight);
@@ -424,6 +449,8 @@ mod tests {
                 WeightKind::Unstated,
                 Some(Basis::PerMetre),
             ),
+            ("WT (mm)", Wall, WeightKind::Unstated, None),
+            ("WT (kg)", Weight, WeightKind::Unstated, None),
             ("WEIGHT (LBS)", Weight, WeightKind::Unstated, None),
             ("kg each", Weight, WeightKind::Unstated, Some(Basis::Piece)),
             ("t total", Weight, WeightKind::Unstated, Some(Basis::Line)),
@@ -461,6 +488,7 @@ mod tests {
                 Some(Basis::Package),
             ),
             ("Länge mm", Length, WeightKind::Unstated, None),
+            ("H (m)", Height, WeightKind::Unstated, None),
             ("L (cm)", Length, WeightKind::Unstated, None),
             ("T (mm)", Thickness, WeightKind::Unstated, None),
             ("Außen-Ø mm", Outside, WeightKind::Unstated, None),

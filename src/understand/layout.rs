@@ -93,6 +93,9 @@ fn headings_at(sheet: &Sheet, at: usize) -> Option<(Vec<HeadedColumn>, usize)> {
         || single
             .iter()
             .all(|column| column.heading.known >= 0.99 && column.heading.field.is_some());
+    if !measured(&single) && below.is_some_and(|below| qualifies(&headed(below, None, sheet))) {
+        return None;
+    }
     let (columns, depth) = match joined {
         Some(joined) if upper && score(&joined) >= score(&single) => (joined, 2),
         _ => (single, 1),
@@ -120,7 +123,21 @@ fn qualifies(columns: &[HeadedColumn]) -> bool {
         .iter()
         .filter(|column| column.heading.field.is_some() && column.heading.known >= 0.5)
         .count();
-    let measured = columns.iter().any(|column| {
+    let measured = measured(columns);
+    let named = columns.iter().any(|column| {
+        matches!(
+            column.heading.field,
+            Some(Field::Description | Field::Item | Field::Mark | Field::Material | Field::LineNo)
+        )
+    });
+    let fields = score(columns);
+    let enough = fields >= LEAST_FIELDS || (fields == 2 && named && measured && texts <= 3);
+    enough && measured && known * 2 >= texts
+}
+
+/// Whether a column is headed by a measure: labels above a table ("Supplier", "Order", "Vehicle") are not.
+fn measured(columns: &[HeadedColumn]) -> bool {
+    columns.iter().any(|column| {
         column.heading.field.is_some_and(|field| {
             !matches!(
                 field,
@@ -134,16 +151,7 @@ fn qualifies(columns: &[HeadedColumn]) -> bool {
                     | Field::Vehicle
             )
         })
-    });
-    let named = columns.iter().any(|column| {
-        matches!(
-            column.heading.field,
-            Some(Field::Description | Field::Item | Field::Mark | Field::Material | Field::LineNo)
-        )
-    });
-    let fields = score(columns);
-    let enough = fields >= LEAST_FIELDS || (fields == 2 && named && measured && texts <= 3);
-    enough && measured && known * 2 >= texts
+    })
 }
 
 /// Number of different fields understood.
@@ -213,7 +221,8 @@ fn sub_heading(row: &Row) -> bool {
 
 fn sub_word(text: &str) -> bool {
     let found = heading::read(text);
-    text.chars().count() <= 16
+    // The longest are names of diameters and walls ("Diámetro exterior", "Espesor de pared").
+    text.chars().count() <= 32
         && (found.known >= 0.99 || (text.starts_with('(') && text.ends_with(')')))
 }
 

@@ -4,11 +4,16 @@ use super::columns::{self, Columns};
 use super::heading::Field;
 use super::layout::{self, Table};
 use super::title::{self, Title};
-use super::{Item, Remark, SharedWeight, SheetReading, Skipped, StatedSum, Why, fields};
-use crate::read::{Row, Sheet, Value};
+use super::{
+    Item, Remark, SharedWeight, SheetReading, Skipped, StatedSum, Why, described, fields,
+    supplier_layout,
+};
+use crate::read::{Cell, Row, Sheet, Value};
+use crate::site::SupplierLayout;
 use crate::tables::packages::{self, Counts};
 use crate::tables::row_words::{self, RowWord};
-use crate::units::written::{self, MassText, tidy};
+use crate::units::written::{self, Decimal, MassText, tidy};
+use std::collections::BTreeMap;
 
 /// Blank rows listed one by one; a longer gap is one entry.
 const MOST_BLANKS: u32 = 200;
@@ -26,16 +31,22 @@ pub struct Known {
     pub us: bool,
     /// The file separates its cells by semicolons: a comma is then a decimal sign unless its figures say otherwise.
     pub semicolons: bool,
+    /// The site's layouts, by the supplier's name.
+    pub layouts: BTreeMap<String, SupplierLayout>,
 }
 
 /// Understands a sheet. `others` are the names of the file's other sheets: a table that lists them is a summary.
 pub(super) fn sheet(sheet: &Sheet, others: &[&str], known: &Known) -> SheetReading {
-    let tables = layout::tables(sheet);
+    let mut tables = layout::tables(sheet);
+    if tables.is_empty() {
+        tables = supplier_layout::tables(sheet, &known.layouts);
+    }
     let mut reading = Reader {
         sheet,
         known,
         reading: blank_reading(sheet),
         pending: None,
+        layout: None,
     };
     if sheet.hidden {
         reading.hidden_sheet();
@@ -45,6 +56,7 @@ pub(super) fn sheet(sheet: &Sheet, others: &[&str], known: &Known) -> SheetReadi
         reading.without_table();
     } else {
         reading.title(&tables);
+        reading.choose_layout(&tables);
         for (index, table) in tables.iter().enumerate() {
             reading.table(table, index + 1 < tables.len());
         }
@@ -109,6 +121,8 @@ struct Reader<'a> {
     reading: SheetReading,
     /// Package row whose lines follow.
     pending: Option<usize>,
+    /// The supplier's layout.
+    layout: Option<supplier_layout::Chosen<'a>>,
 }
 
 impl Reader<'_> {
@@ -220,6 +234,23 @@ impl Reader<'_> {
         reading.received = found.date;
     }
 
+    /// The layout of the supplier that the list names, or whose headings it has.
+    fn choose_layout(&mut self, tables: &[Table]) {
+        let known = self.known;
+        let supplier = self.reading.supplier.as_deref();
+        let (chosen, remark) = supplier_layout::choose(&known.layouts, supplier, tables);
+        if let Some((code, message)) = remark {
+            self.remark(code, message);
+        }
+        if let Some(chosen) = chosen {
+            self.reading.supplier = Some(chosen.name.to_string());
+            if chosen.by_headings {
+                self.reading.supplier_from = "layout";
+            }
+        }
+        self.layout = chosen;
+    }
+
     fn table(&mut self, table: &Table, more: bool) {
         let sheet = self.sheet;
         for (offset, row) in sheet.rows[table.heading..table.first].iter().enumerate() {
@@ -232,7 +263,20 @@ impl Reader<'_> {
                 },
             );
         }
-        let columns = columns::settle(sheet, table, self.known);
+        let layout = self.layout.map(|chosen| chosen.layout);
+        let columns = columns::settle(sheet, table, self.known, layout);
+        let heading = sheet.rows.get(table.heading).map_or(0, |row| row.number);
+        for (column, message) in self
+            .layout
+            .iter()
+            .flat_map(|chosen| supplier_layout::conflicts(chosen.name, chosen.layout, table))
+        {
+            self.reading.remarks.push(Remark {
+                code: "layout-unit-differs",
+                place: sheet.place(heading, column),
+                message,
+            });
+        }
         self.reading.columns.extend(columns.readings());
         self.reading.us = self.reading.us.or(columns.us);
         self.pending = None;
@@ -310,7 +354,7 @@ impl Reader<'_> {
             }
             at += 1;
         }
-        self.merged_weights(first_item, &columns);
+        self.merged_weights(first_item, &columns, of_packages);
     }
 
     /// Sizes merged over the lines of a package, or beside pieces or weights of one package, are the package's.
@@ -347,33 +391,44 @@ impl Reader<'_> {
                 row.cell(column.number)
                     .is_some_and(|cell| has_figure(&cell.value))
             });
+        let description = columns
+            .first(Field::Description)
+            .and_then(|column| text_of(column.number));
         if !sized {
-            let word = row
-                .cells
-                .iter()
-                .filter(|cell| matches!(cell.value, Value::Text(_)) && !remark(cell.column))
-                .find_map(|cell| match row_words::of_start(&cell.value.text())? {
+            // A remark on goods may speak of a total; without goods beside it the word names the row.
+            let names = |cell: &&Cell| {
+                matches!(cell.value, Value::Text(_))
+                    && (description.is_none() || !remark(cell.column))
+            };
+            let word = row.cells.iter().filter(names).find_map(|cell| {
+                match row_words::of_start(&cell.value.text())? {
                     RowWord::Total => Some(Why::Total),
                     RowWord::Subtotal => Some(Why::Subtotal),
                     RowWord::Carried => Some(Why::Carried),
                     _ => None,
-                });
+                }
+            });
             if let Some(why) = word {
                 return Kind::Sum(why);
             }
         }
+        // Without goods beside it, "Page 2 of 2" under a weight's heading is a note, and "450 kg" still a figure.
+        let figured = |value: &Value| {
+            if description.is_some() {
+                has_figure(value)
+            } else {
+                is_figure(value)
+            }
+        };
         let figures = row.cells.iter().any(|cell| {
             columns.all.iter().any(|column| {
                 column.number == cell.column
                     && (column.field.is_figure() || column.field == Field::QuantityPerPackage)
-                    && (has_figure(&cell.value)
+                    && (figured(&cell.value)
                         || !matches!(cell.value, Value::Text(_))
                         || says_unstated(&cell.value))
             })
         });
-        let description = columns
-            .first(Field::Description)
-            .and_then(|column| text_of(column.number));
         let item = columns
             .first(Field::Item)
             .or_else(|| columns.first(Field::Mark))
@@ -552,8 +607,9 @@ impl Reader<'_> {
             .map(|block| (block.top, block.bottom))
     }
 
-    /// Weights merged over several rows stand for those lines together; in such a table a weight of one row is its package's too.
-    fn merged_weights(&mut self, first_item: usize, columns: &Columns) {
+    /// Weights merged over several rows stand for those lines together; where the sizes are the packages', a weight of one
+    /// row is its package's too.
+    fn merged_weights(&mut self, first_item: usize, columns: &Columns, of_packages: bool) {
         let weights: Vec<u32> = columns
             .of(Field::Weight)
             .map(|column| column.number)
@@ -582,12 +638,13 @@ impl Reader<'_> {
             }
             let bottom = match block(self, *row) {
                 Some((_, bottom)) => bottom,
-                None if id.is_some_and(|id| {
-                    self.sheet
-                        .rows
-                        .iter()
-                        .any(|other| other.number == *row && other.cell(id).is_some())
-                }) =>
+                None if of_packages
+                    && id.is_some_and(|id| {
+                        self.sheet
+                            .rows
+                            .iter()
+                            .any(|other| other.number == *row && other.cell(id).is_some())
+                    }) =>
                 {
                     *row
                 }
@@ -650,6 +707,28 @@ fn has_figure(value: &Value) -> bool {
         }
         Value::Bool(_) | Value::Error(_) => false,
     }
+}
+
+/// A cell that is a figure as a whole, or sizes joined.
+fn is_figure(value: &Value) -> bool {
+    let Value::Text(text) = value else {
+        return has_figure(value);
+    };
+    let counted = || {
+        written::count(text, Decimal::Unclear)
+            .is_some_and(|count| count.unit.is_empty() || packages::of_word(&count.unit).is_some())
+    };
+    let joined = || {
+        described::read(text, Decimal::Unclear)
+            .chains
+            .iter()
+            .any(|chain| chain.parts.len() > 1)
+    };
+    has_figure(value)
+        && (!matches!(written::mass(text, Decimal::Unclear), MassText::NotAWeight)
+            || written::length(text, Decimal::Unclear, None).is_some()
+            || counted()
+            || joined())
 }
 
 /// "TBA", "-": somebody thought of the figure and has none.

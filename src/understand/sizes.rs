@@ -33,6 +33,10 @@ const LEGGED: [&str; 17] = [
     "kątownik",
 ];
 
+/// A single size of a board up to this is its thickness.
+const THICKEST: f64 = 0.1;
+/// Bare figures above this in a US list are millimetres: 500 in would be longer than a road vehicle's deck.
+const LONGEST_IN: f64 = 500.0;
 /// A single size of long goods that is shorter than this is their section or a nominal size ("Pipe 4\" sch 40"), not a length.
 const SHORTEST: f64 = 0.5;
 /// Words by which a line without a goods word is lumber.
@@ -153,6 +157,17 @@ fn chain_sizes(chain: &Chain, bare: LengthUnit) -> Vec<Option<Size1>> {
     let marked = chain.parts.iter().any(|part| {
         part.written.unit.is_some_and(LengthUnit::is_us) || part.written.figure.fraction
     });
+    // "EPAL pallet 1200x800" in a list in pounds is no 1200 in long.
+    let whole = |figure: f64| figure.fract() == 0.0 && figure > LONGEST_IN;
+    let bare = if chain
+        .parts
+        .iter()
+        .any(|part| part.written.unit.is_none() && whole(part.written.figure.value))
+    {
+        LengthUnit::Mm
+    } else {
+        bare
+    };
     let default = covering.unwrap_or(if marked && last.is_none_or(LengthUnit::is_us) {
         LengthUnit::In
     } else {
@@ -180,6 +195,20 @@ fn nominal_lumber(chain: &Chain) -> bool {
     bare && matches!(values.as_slice(), [thickness, width, length] if *thickness <= 8.0 && (2.0..=16.0).contains(width) && (6.0..=26.0).contains(length))
 }
 
+/// `4x8` of a board: feet, as the trade writes panel sizes.
+fn sheet_in_feet(chain: &Chain) -> bool {
+    let values: Vec<f64> = chain
+        .parts
+        .iter()
+        .map(|part| part.written.figure.value)
+        .collect();
+    let bare = chain
+        .parts
+        .iter()
+        .all(|part| part.written.unit.is_none() && !part.written.figure.fraction);
+    bare && matches!(values.as_slice(), [width, length] if (2.0..=5.0).contains(width) && (4.0..=16.0).contains(length))
+}
+
 fn put_chain(sizes: &mut Sizes, chain: &Chain, goods: &str, legged: bool, bare: LengthUnit) {
     let mut measured = chain_sizes(chain, bare);
     if goods == "lumber" && bare == LengthUnit::In && nominal_lumber(chain) {
@@ -187,6 +216,13 @@ fn put_chain(sizes: &mut Sizes, chain: &Chain, goods: &str, legged: bool, bare: 
             .parts
             .get(2)
             .and_then(|part| size(part.written, Some(LengthUnit::Ft)));
+    }
+    if goods == "panel" && bare == LengthUnit::In && sheet_in_feet(chain) {
+        measured = chain
+            .parts
+            .iter()
+            .map(|part| size(part.written, Some(LengthUnit::Ft)))
+            .collect();
     }
     let mut free: Vec<Size1> = Vec::new();
     for (part, size) in chain.parts.iter().zip(&measured) {
@@ -226,6 +262,11 @@ fn put_chain(sizes: &mut Sizes, chain: &Chain, goods: &str, legged: bool, bare: 
                 sizes.length = sizes.length.or(Some(*length));
                 sizes.width = sizes.width.or(Some(*width));
                 sizes.height = sizes.height.or(Some(*height));
+            }
+            // Both too large for a thickness: "4x8" of a board.
+            [length, width] if width.length.m() > THICKEST => {
+                sizes.length = sizes.length.or(Some(*length));
+                sizes.width = sizes.width.or(Some(*width));
             }
             [width, height] => {
                 sizes.width = sizes.width.or(Some(*width));
@@ -279,9 +320,18 @@ fn put_single(sizes: &mut Sizes, chain: &Chain, goods: &str, bare: LengthUnit) {
         return;
     };
     let bar = matches!(goods, "round bar" | "rebar" | "threaded rod");
+    let bare = if part.written.figure.fraction {
+        LengthUnit::In
+    } else {
+        bare
+    };
     let Some(found) = size(part.written, Some(bare)) else {
         return;
     };
+    if goods == "panel" && found.length.m() <= THICKEST {
+        sizes.height = sizes.height.or(Some(found));
+        return;
+    }
     if bar && sizes.outside.is_none() && found.length.m() < 0.7 {
         sizes.outside = Some(found);
     } else if part.written.unit.is_some()
@@ -426,6 +476,21 @@ mod tests {
                 "L4X4X3/8",
                 true,
                 [n, Some(101.6), Some(101.6), n, n, Some(9.5)],
+            ),
+            (
+                "OSB 7/16 4x8",
+                true,
+                [Some(2438.4), Some(1219.2), Some(11.1), n, n, n],
+            ),
+            (
+                "Gypsum board 1/2 in 4x8",
+                true,
+                [Some(2438.4), Some(1219.2), Some(12.7), n, n, n],
+            ),
+            (
+                "Pallet 1200x800",
+                true,
+                [Some(1200.0), Some(800.0), n, n, n, n],
             ),
             ("W12X26", true, [n; 6]),
             (

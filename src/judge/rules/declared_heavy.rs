@@ -30,7 +30,8 @@ impl Rule for DeclaredHeavy {
                 self.code(),
                 Severity::Check,
                 format!("{}: heavier than the goods should be", facts.difference()),
-            );
+            )
+            .explained(facts.causes);
             found.push(facts.declared.map_or(finding.clone(), |declared| {
                 finding.at(declared.place.cell())
             }));

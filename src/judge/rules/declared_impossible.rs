@@ -33,7 +33,8 @@ impl Rule for DeclaredImpossible {
                     "{}: more than a solid block of that size and material can weigh",
                     facts.difference()
                 ),
-            );
+            )
+            .explained(facts.causes);
             found.push(facts.declared.map_or(finding.clone(), |declared| {
                 finding.at(declared.place.cell())
             }));

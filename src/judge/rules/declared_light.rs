@@ -30,7 +30,8 @@ impl Rule for DeclaredLight {
                 self.code(),
                 Severity::Check,
                 format!("{}: lighter than the goods can be", facts.difference()),
-            );
+            )
+            .explained(facts.causes);
             found.push(facts.declared.map_or(finding.clone(), |declared| {
                 finding.at(declared.place.cell())
             }));

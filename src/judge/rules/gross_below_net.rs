@@ -1,8 +1,12 @@
 //! `gross-below-net`.
 
+use crate::causes::{self, Slip};
+use crate::estimate::products;
 use crate::judge::{Facts, Finding, Rule, Severity};
-use crate::understand::{Basis, WeightKind};
-use crate::units::show;
+use crate::plan::Basics;
+use crate::tables::packages::{self, Counts};
+use crate::understand::{Item, WeightKind};
+use crate::units::{Mass, MassRange, show};
 
 rule_type! {
     /// # What was seen
@@ -26,21 +30,7 @@ impl Rule for GrossBelowNet {
     }
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
-        let of_line = |basis: Option<Basis>| matches!(basis, None | Some(Basis::Line));
-        let stated = |kind: WeightKind| {
-            facts
-                .weights
-                .iter()
-                .find(|weight| weight.kind == kind && of_line(weight.basis))
-                .and_then(|weight| {
-                    let unit = weight.unit.or(facts
-                        .settled
-                        .columns
-                        .get(&weight.place.column)
-                        .map(|reading| reading.unit))?;
-                    Some((unit.mass(weight.figure), weight))
-                })
-        };
+        let stated = |kind: WeightKind| causes::stated(facts.weights, facts.settled, kind);
         if let (Some((gross, cell)), Some((net, _))) =
             (stated(WeightKind::Gross), stated(WeightKind::Net))
             && !net.fits(gross)
@@ -50,7 +40,44 @@ impl Rule for GrossBelowNet {
                 show::weight(gross, facts.units()),
                 show::weight(net, facts.units())
             );
-            found.push(Finding::new(self.code(), Severity::Check, message).at(cell.place.cell()));
+            let slip = Slip::beside_net(cell, facts.settled, net, tare(facts), facts.tolerance);
+            let causes = slip.map(|slip| causes::named(&slip)).unwrap_or_default();
+            found.push(
+                Finding::new(self.code(), Severity::Check, message)
+                    .at(cell.place.cell())
+                    .explained(&causes),
+            );
         }
+    }
+}
+
+/// The packaging that stands between the two.
+fn tare(facts: &Facts<'_>) -> MassRange {
+    match (facts.item, facts.package) {
+        (Some(item), _) => of_line(item),
+        // A weight for several lines stands for a pallet where nothing else is said.
+        (None, Some(shared)) if shared.tare.is_none() => {
+            packages::tare(shared.packed_as.unwrap_or("pallet"))
+        }
+        (None, Some(shared)) => Basics::of_package(shared).tare,
+        (None, None) => MassRange {
+            low: Mass::ZERO,
+            likely: Mass::ZERO,
+            high: Mass::ZERO,
+        },
+    }
+}
+
+/// Pallets and the like, with the drums, pails or totes that stand on them: their tare is no packaging to the estimate.
+fn of_line(item: &Item) -> MassRange {
+    let packaging = Basics::of_item(item).tare;
+    let Some(container) = products::container(&item.description) else {
+        return packaging;
+    };
+    let containers = container.tare.times(f64::from(item.pieces));
+    let packed = item.packed_as.and_then(packages::by_name);
+    match packed.map(|word| word.counts) {
+        Some(Counts::Package) => containers.plus(packaging),
+        _ => containers,
     }
 }

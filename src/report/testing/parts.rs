@@ -251,6 +251,7 @@ pub(super) fn column(
         field: field.into(),
         unit: unit.map(str::to_string),
         how,
+        layout: Default::default(),
     }
 }
 

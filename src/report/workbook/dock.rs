@@ -214,12 +214,18 @@ fn file_and_sheet(view: &View<'_>) -> String {
 
 fn why_it_waits(load: Load<'_>, units: Units) -> String {
     let why = words::why_held(load, units);
-    format!(
-        "{} {}, {}. {why}",
-        load.weight_place().cell(),
-        load.item(),
-        load.description()
-    )
+    format!("{}. {why}", named(load))
+}
+
+/// The cell of the weight, the item number where there is one, the description: "K15, A-4, UPN 200".
+fn named(load: Load<'_>) -> String {
+    let (cell, description) = (load.weight_place().cell(), load.description());
+    let parts = [cell.as_str(), load.item(), &description];
+    parts
+        .into_iter()
+        .filter(|part| !part.is_empty())
+        .collect::<Vec<_>>()
+        .join(", ")
 }
 
 /// The worst flagged loads, each with the supplier to ring and the question to put.
@@ -233,12 +239,7 @@ fn whom_to_ring(view: &View<'_>) -> Vec<String> {
         .take(MOST_NAMED)
         .map(|load| {
             let supplier = words::supplier(view.delivery, Some(*load));
-            format!(
-                "{supplier}{order}, {} {}: {}",
-                load.weight_place().cell(),
-                load.item(),
-                words::ask(*load)
-            )
+            format!("{supplier}{order}, {}: {}", named(*load), words::ask(*load))
         })
         .collect();
     match flagged.len().saturating_sub(MOST_NAMED) {

@@ -270,8 +270,8 @@ fn dock_answers_and_warns() {
         .collect();
     for expected in [
         "May we start? | Yes, with a part: 3 lines (6 lifts) may be lifted now; 3 lines (4 lifts) HELD.",
-        "What waits, and why? | G8 PL-25, Steel plate",
-        "Whom to ring, what to ask? | Bramble Steelworks, PO 4711, G8 PL-25: Ask the supplier: is the weight in kilograms",
+        "What waits, and why? | G8, PL-25, Steel plate",
+        "Whom to ring, what to ask? | Bramble Steelworks, PO 4711, G8, PL-25, Steel plate 3000 x 1500 x 25 mm: Ask the supplier: is the weight in kilograms",
         "REFUSED file | not a spreadsheet",
         "Fault in the register | fleet.csv › C5",
         "Caution | An estimate is not a weighing.",

@@ -1,5 +1,6 @@
 //! Lengths: millimetres to yards, feet with inches and fractions in all their spellings.
 
+use super::words::{approximate, names_a_size};
 use super::{Decimal, Figure, fold, scan_figure};
 use crate::units::{Length, LengthUnit, spelling};
 
@@ -22,7 +23,8 @@ impl WrittenLength {
 }
 
 /// Reads the length that starts at byte `at` of a folded text; gives the byte after it. With `default` feet,
-/// `12-6 1/2` is twelve feet six and a half inches.
+/// `12-6 1/2` is twelve feet six and a half inches. `spaced` is for cells that hold nothing else: blanks may stand between
+/// groups of digits, and between feet and inches without a mark (`6' 3`).
 pub fn scan_length(
     text: &str,
     at: usize,
@@ -33,7 +35,7 @@ pub fn scan_length(
     let (figure, end) = scan_figure(text, at, habit, spaced)?;
     if let Some((unit, after)) = unit_at(text, end) {
         if unit == LengthUnit::Ft
-            && let Some((inches, after)) = inches_after(text, after, habit)
+            && let Some((inches, after)) = inches_after(text, after, habit, spaced)
         {
             return Some((feet_and_inches(figure, inches), after));
         }
@@ -45,21 +47,30 @@ pub fn scan_length(
             after,
         ));
     }
-    if default == Some(LengthUnit::Ft)
+    let feet = default == Some(LengthUnit::Ft);
+    if (feet || (spaced && default == Some(LengthUnit::In)))
         && figure.value.fract() == 0.0
         && text.as_bytes().get(end) == Some(&b'-')
         && let Some((inches, after)) = scan_figure(text, end + 1, habit, false)
         && inches.value < 12.0
+        && (feet || inches.fraction)
     {
+        // Under inches it can be nothing else but a range, which a size column seldom holds: said to be unclear.
+        let inches = Figure {
+            unclear: inches.unclear || !feet,
+            ..inches
+        };
         return Some((feet_and_inches(figure, inches), after));
     }
     Some((WrittenLength { figure, unit: None }, end))
 }
 
 fn feet_and_inches(feet: Figure, inches: Figure) -> WrittenLength {
+    let unclear = feet.unclear || inches.unclear;
     let figure = Figure {
         value: feet.value * 12.0 + inches.value,
         fine: true,
+        unclear,
         ..inches
     };
     WrittenLength {
@@ -69,7 +80,7 @@ fn feet_and_inches(feet: Figure, inches: Figure) -> WrittenLength {
 }
 
 /// The inches after a foot mark: `-6 1/2"`, ` 3in`, `3`, `-0 1/2"`. Without an inch mark they must follow closely.
-fn inches_after(text: &str, at: usize, habit: Decimal) -> Option<(Figure, usize)> {
+fn inches_after(text: &str, at: usize, habit: Decimal, alone: bool) -> Option<(Figure, usize)> {
     let bytes = text.as_bytes();
     let mut start = at;
     while matches!(bytes.get(start), Some(b' ' | b'-')) {
@@ -87,7 +98,8 @@ fn inches_after(text: &str, at: usize, habit: Decimal) -> Option<(Figure, usize)
             let closed = !bytes
                 .get(end)
                 .is_some_and(|byte| byte.is_ascii_alphanumeric());
-            (closed && (!spaced || inches.fraction)).then_some((inches, end))
+            let last = alone && text.get(end..).is_some_and(|rest| rest.trim().is_empty());
+            (closed && (!spaced || inches.fraction || last)).then_some((inches, end))
         }
     }
 }
@@ -112,30 +124,44 @@ fn unit_at(text: &str, at: usize) -> Option<(LengthUnit, usize)> {
     let end = start + letters;
     // "10 m2" and "4 M24" are not lengths; "12 in." is. `x` after a unit ("6mx2m") is a separator, not a letter of it.
     if bytes.get(end).is_some_and(u8::is_ascii_digit) {
+        // "6ft3in" has its inches at once behind, "6ft3" is a volume.
+        let inches = rest[letters..].trim_start_matches(|sign: char| {
+            sign.is_ascii_digit() || matches!(sign, '.' | ' ' | '-' | '/')
+        });
+        if spelling::length(&rest[..letters]) == Some(LengthUnit::Ft)
+            && (inches.starts_with('"') || inches.to_lowercase().starts_with("in"))
+        {
+            return Some((LengthUnit::Ft, end));
+        }
         let word = rest[..letters].strip_suffix(['x', 'X'])?;
         return spelling::length(word).map(|unit| (unit, start + word.len()));
     }
-    let unit = spelling::length(&rest[..letters])?;
     let dotted =
         bytes.get(end) == Some(&b'.') && !bytes.get(end + 1).is_some_and(u8::is_ascii_alphanumeric);
-    Some((unit, if dotted { end + 1 } else { end }))
+    // "mt." is a metre behind a size, "mt" a tonne.
+    let end = if dotted { end + 1 } else { end };
+    let word = &text[start..end];
+    let unit = spelling::length(word).or_else(|| spelling::length(word.trim_end_matches('.')))?;
+    Some((unit, end))
 }
 
-/// Reads a whole cell as one length. Letters before the figure (`L=6000`, `Ø 60`) are allowed; anything left over is not.
+/// Reads a whole cell as one length. The name of a size may stand before or after it (`L=6000`, `Ø 60`, `21' long`), and
+/// "approx."; anything left over is no length.
 pub fn length(text: &str, habit: Decimal, default: Option<LengthUnit>) -> Option<WrittenLength> {
     let text = fold(text);
-    let text = text.trim().trim_start_matches('\'');
-    let start = text.find(|sign: char| sign.is_ascii_digit() || matches!(sign, '.' | ','))?;
-    let label = text.get(..start)?;
-    if label.chars().count() > 4
-        || !label
-            .chars()
-            .all(|sign| sign.is_alphabetic() || matches!(sign, '=' | ':' | ' ' | 'Ø' | '~'))
-    {
-        return None;
-    }
+    let (_, text) = approximate(text.trim().trim_start_matches('\''));
+    let start = text.find(|sign: char| sign.is_ascii_digit())?;
+    // ".280" begins with its point, "Lg.280" does not.
+    let before = text.get(..start)?;
+    let point = before.ends_with(['.', ','])
+        && !before
+            .trim_end_matches(['.', ','])
+            .ends_with(char::is_alphabetic);
+    let start = if point { start - 1 } else { start };
     let (written, end) = scan_length(text, start, habit, default, true)?;
-    text.get(end..)?.trim().is_empty().then_some(written)
+    let rest = text.get(end..)?.trim();
+    let (_, rest) = approximate(rest.strip_prefix('.').unwrap_or(rest).trim_start());
+    (names_a_size(text.get(..start)?) && names_a_size(rest)).then_some(written)
 }
 
 #[cfg(test)]

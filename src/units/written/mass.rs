@@ -1,12 +1,27 @@
 //! Masses: a figure, perhaps with its unit, perhaps not a weight at all.
 
+use super::words::{approximate, says_approximate};
 use super::{Decimal, Figure, fold, scan_figure};
+use crate::tables::headings::{self, Role};
+use crate::tables::phrases::words;
+use crate::units::MassUnit;
 use crate::units::spelling::{self, MassSpelling};
+
+/// What the words of the cell itself say that a weight is of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Of {
+    /// One piece ("each").
+    Piece,
+    /// One package ("/ctn"; `@` in East Asian lists).
+    Package,
+    /// The line ("total").
+    Line,
+}
 
 /// What a weight cell's text says.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum MassText {
-    /// A figure greater than zero, with the unit beside it if there is one.
+    /// A figure greater than zero, with what stands beside it.
     Figure {
         /// The figure.
         figure: Figure,
@@ -14,6 +29,10 @@ pub enum MassText {
         unit: Option<MassSpelling>,
         /// "approx.", "ca.", "~".
         approximate: bool,
+        /// "each", "@", "total".
+        of: Option<Of>,
+        /// Gross (`true`) or net, where the cell says so.
+        gross: Option<bool>,
     },
     /// Blank, a dash, "TBA" and the like.
     NotStated,
@@ -21,79 +40,212 @@ pub enum MassText {
     Zero,
     /// A minus sign or brackets: a return or a credit.
     Negative,
-    /// Two figures where one is expected (`450-500`).
+    /// Two figures where one is expected (`450-500`), unless they are one weight in two units.
     TwoFigures,
+    /// A spreadsheet program's error kept as text (`#REF!`).
+    Error,
     /// Nothing that reads as a weight.
     NotAWeight,
 }
 
-const APPROXIMATE: [&str; 11] = [
-    "approx.", "approx", "about", "abt.", "abt", "circa", "ca.", "ca", "~", "≈", "est.",
-];
-/// Words that may follow a weight and say nothing about its unit.
-const AFTER: [&str; 12] = [
-    "net",
-    "gross",
-    "total",
-    "ea",
-    "each",
-    "pc",
-    "pcs",
-    "nett",
-    "brutto",
-    "netto",
-    "theo",
-    "theoretical",
-];
-
 /// Reads a whole cell as a mass.
 pub fn mass(text: &str, habit: Decimal) -> MassText {
     let folded = fold(text);
-    let mut rest = folded.trim().trim_start_matches('\'').trim();
+    let rest = folded.trim().trim_start_matches('\'').trim();
     if crate::tables::row_words::is_not_stated(rest) {
         return MassText::NotStated;
     }
-    let lower = rest.to_lowercase();
-    let mut approximate = false;
-    for word in APPROXIMATE {
-        if lower.starts_with(word) && rest.is_char_boundary(word.len()) {
-            rest = rest[word.len()..].trim_start();
-            approximate = true;
-            break;
-        }
+    if rest
+        .strip_prefix('#')
+        .is_some_and(|name| name.starts_with(char::is_alphabetic))
+    {
+        return MassText::Error;
     }
-    rest = rest.trim_start_matches('@').trim_start();
-    let bracketed = rest.starts_with('(') && rest.ends_with(')');
-    if bracketed {
-        rest = rest[1..rest.len() - 1].trim();
+    let mut beside = Beside::default();
+    let (about, rest) = approximate(rest);
+    beside.approximate = about;
+    let inner = rest
+        .strip_prefix('(')
+        .and_then(|rest| rest.strip_suffix(')'));
+    let Some(start) = inner
+        .unwrap_or(rest)
+        .find(|sign: char| sign.is_ascii_digit())
+    else {
+        return MassText::NotAWeight;
+    };
+    let (before, rest) = split_before(inner.unwrap_or(rest), start);
+    let mut before = before.trim();
+    let minus = before.ends_with('-');
+    before = before.trim_end_matches(['-', '+', ' ']);
+    if let Some(rest) = before.strip_suffix('@') {
+        beside.of = Some(Of::Package);
+        before = rest;
     }
-    let minus = rest.starts_with('-');
-    rest = rest.trim_start_matches(['-', '+']).trim_start();
+    if !beside.take(before, true) {
+        return MassText::NotAWeight;
+    }
     let Some((figure, end)) = scan_figure(rest, 0, habit, true) else {
         return MassText::NotAWeight;
     };
-    let mut after = rest.get(end..).unwrap_or("").trim();
-    let trailing_minus = after == "-";
-    if trailing_minus {
-        after = "";
-    }
-    let (unit, after) = unit_before(after);
-    match unit_words_left(after) {
-        Left::Nothing => {}
-        Left::Figure => return MassText::TwoFigures,
-        Left::Words => return MassText::NotAWeight,
-    }
-    if minus || bracketed || trailing_minus {
+    let glued = rest
+        .get(end..)
+        .is_some_and(|after| after.starts_with(char::is_alphabetic));
+    let after = rest.get(end..).unwrap_or("").trim();
+    let (unit, left) = unit_before(after);
+    beside.unit = unit.or(beside.unit);
+    if left.contains(|sign: char| sign.is_ascii_digit()) {
+        // "4.10E+08" is a name that a spreadsheet program took for a number.
+        if glued && unit.is_none() {
+            return MassText::NotAWeight;
+        }
+        if !same_in_another_unit(figure, beside.unit, left, habit) {
+            return MassText::TwoFigures;
+        }
+    } else if left.starts_with('-') || after.starts_with('-') {
         return MassText::Negative;
+    } else if !beside.take(left, false) {
+        return MassText::NotAWeight;
     }
     if figure.value == 0.0 {
         return MassText::Zero;
     }
+    if minus || inner.is_some() {
+        return MassText::Negative;
+    }
     MassText::Figure {
         figure,
-        unit,
-        approximate,
+        unit: beside.unit,
+        approximate: beside.approximate,
+        of: beside.of,
+        gross: beside.gross,
     }
+}
+
+/// The text before the first digit at `start`, and the figure: a point or comma after a blank belongs to the figure.
+fn split_before(text: &str, start: usize) -> (&str, &str) {
+    let (before, rest) = text.split_at(start);
+    match before.strip_suffix(['.', ',']) {
+        Some(shorter) if !shorter.ends_with(char::is_alphabetic) => text.split_at(shorter.len()),
+        _ => (before, rest),
+    }
+}
+
+/// What the words around the figure say.
+#[derive(Default)]
+struct Beside {
+    unit: Option<MassSpelling>,
+    approximate: bool,
+    of: Option<Of>,
+    gross: Option<bool>,
+}
+
+impl Beside {
+    /// Takes the words of a text; false when one of them does not belong beside a weight. Before the figure only
+    /// kilograms and pounds are units: "T 5" may be a mark.
+    fn take(&mut self, text: &str, before: bool) -> bool {
+        let plain = |sign: char| sign.is_alphanumeric() || " ./,;:()[]*#-=".contains(sign);
+        if !text.chars().all(plain) {
+            return false;
+        }
+        let found = words(text);
+        let mut at = 0;
+        while let Some(word) = found.get(at) {
+            let spelled = spelling::mass(&word.raw);
+            let leads = matches!(
+                spelled,
+                Some(MassSpelling::Known(MassUnit::Kg | MassUnit::Lb))
+            ) && word.raw != "#";
+            if spelled.is_some()
+                && if before {
+                    leads && self.unit.is_none()
+                } else {
+                    self.unit == spelled
+                }
+            {
+                self.unit = spelled;
+                at += 1;
+            } else if let Some((taken, _)) =
+                headings::at(&found, at).filter(|(_, roles)| self.says(roles))
+            {
+                at += taken;
+            } else if says_approximate(word) {
+                self.approximate = true;
+                at += 1;
+            } else if matches!(word.plain.as_str(), "/" | "*" | "theo" | "theoretical") {
+                at += 1;
+            } else {
+                return false;
+            }
+        }
+        true
+    }
+
+    /// Takes what a heading's words say about a weight; false when they speak of anything else.
+    fn says(&mut self, roles: &[Role]) -> bool {
+        let weighs = |role: &Role| {
+            matches!(
+                role,
+                Role::Weight
+                    | Role::AmbiguousWt
+                    | Role::Gross
+                    | Role::Net
+                    | Role::Piece
+                    | Role::PerPackage
+                    | Role::WholeLine
+                    | Role::Quantity
+            )
+        };
+        // "12 pcs" counts pieces; "12 kg pcs" and "12 kg ea" speak of one.
+        let counts = self.unit.is_none() && roles.contains(&Role::Quantity);
+        if roles.is_empty() || counts || !roles.iter().all(weighs) {
+            return false;
+        }
+        for role in roles {
+            match role {
+                Role::Gross => self.gross = Some(true),
+                Role::Net => self.gross = Some(false),
+                Role::Piece | Role::Quantity => self.of = Some(Of::Piece),
+                Role::PerPackage => self.of = Some(Of::Package),
+                Role::WholeLine => self.of = Some(Of::Line),
+                _ => {}
+            }
+        }
+        true
+    }
+}
+
+/// `1,234.5 kg (2,721.6 lb)`: the second figure is the first in another unit, to their last digits and one in a thousand.
+fn same_in_another_unit(
+    figure: Figure,
+    unit: Option<MassSpelling>,
+    left: &str,
+    habit: Decimal,
+) -> bool {
+    // "1 lb 8 oz" has nothing between its figures: they add up.
+    let Some(left) = left
+        .strip_prefix(['/', '(', '[', '='])
+        .map(|left| left.trim_matches([')', ']', ' ']))
+    else {
+        return false;
+    };
+    let known = |spelled: Option<MassSpelling>| {
+        spelled
+            .and_then(|spelled| spelled.unit(None))
+            .map(MassUnit::kg)
+    };
+    let MassText::Figure {
+        figure: other,
+        unit: other_unit,
+        ..
+    } = mass(left, habit)
+    else {
+        return false;
+    };
+    let (Some(one), Some(two)) = (known(unit), known(other_unit)) else {
+        return false;
+    };
+    let slack = figure.half_digit * one + other.half_digit * two + 0.001 * figure.value * one;
+    one != two && (figure.value * one - other.value * two).abs() <= slack
 }
 
 /// The longest unit spelling at the start of `after`, and what follows it.
@@ -115,32 +267,6 @@ fn unit_before(after: &str) -> (Option<MassSpelling>, &str) {
         Some(rest) => (spelling::mass("#"), rest.trim_start()),
         None => (None, after),
     }
-}
-
-enum Left {
-    Nothing,
-    Figure,
-    Words,
-}
-
-fn unit_words_left(after: &str) -> Left {
-    let after = after.trim_start_matches(['/', '.', ',', ';', ' ']);
-    if after.is_empty() {
-        return Left::Nothing;
-    }
-    if after
-        .trim_start_matches(['-', ' ', '/'])
-        .starts_with(|sign: char| sign.is_ascii_digit())
-    {
-        return Left::Figure;
-    }
-    let plain = after
-        .split(|sign: char| !sign.is_alphabetic())
-        .filter(|word| !word.is_empty())
-        .all(|word| {
-            AFTER.contains(&word.to_lowercase().as_str()) || spelling::mass(word).is_some()
-        });
-    if plain { Left::Nothing } else { Left::Words }
 }
 
 #[cfg(test)]
@@ -184,6 +310,7 @@ mod tests {
             ("-", MassText::NotStated),
             ("n/a", MassText::NotStated),
             ("X", MassText::NotStated),
+            ("#REF!", MassText::Error),
             ("0", MassText::Zero),
             ("0.00 kg", MassText::Zero),
             ("-12", MassText::Negative),

@@ -1,0 +1,14 @@
+//! The integration suite: the program as a user meets it, from a file's bytes to its records, workbook and exit status.
+
+mod command_line;
+mod demo;
+mod files;
+mod helper;
+mod properties;
+mod published;
+mod random_input;
+mod records;
+mod tidy;
+mod trucks;
+mod workbook;
+mod writing;
