@@ -1,6 +1,6 @@
 //! Chooses the delimiter of a text file by agreement over its lines, not by the first one.
 
-use super::records::fields_of_line;
+use super::records::Records;
 
 /// Signs that separate cells, and how telling they are: a tab is hardly ever anything else, a comma is also a decimal mark
 /// and a sign of texts (common practice, no source).
@@ -97,18 +97,20 @@ fn decimal_commas(line: &str) -> usize {
     line.as_bytes().windows(3).filter(|signs| matches!(signs, [before, b',', after] if before.is_ascii_digit() && after.is_ascii_digit())).count()
 }
 
-/// The most frequent width of the lines, cells; 0 when the file has one column. Blank cells at a line's end count.
+/// The width, cells, of the records that hold the most cells together; 0 when the file has one column. Title lines of
+/// two cells may be more than the lines of a short list.
+/// Cells over several lines are taken by the book here: what the width itself helps to tell apart is rare.
 pub(super) fn usual_width(text: &str, delimiter: char) -> usize {
     let mut counts = std::collections::BTreeMap::<usize, usize>::new();
-    for line in sample(text) {
-        let width = fields_of_line(line, delimiter).0.len();
+    for record in Records::new(text, delimiter, 0).take(SAMPLE) {
+        let width = record.fields.len();
         if width > 1 {
             *counts.entry(width).or_default() += 1;
         }
     }
     counts
         .into_iter()
-        .max_by_key(|(width, count)| (*count, *width))
+        .max_by_key(|(width, count)| ((width - 1) * count, *width))
         .map_or(0, |(width, _)| width)
 }
 

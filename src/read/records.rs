@@ -46,12 +46,13 @@ impl<'a> Records<'a> {
         }
         let (cell, behind) = text.split_at_checked(length)?;
         let behind = behind.split('\n').next().unwrap_or_default();
+        let behind = fields_of_line(behind, self.delimiter).0.len();
         let width_of = |line: &str| line.matches(self.delimiter).count() + 1;
         let is_row = |line: &str| width_of(line) >= self.width;
         let last = cell.rsplit('\n').next().unwrap_or_default();
-        let last_is_row = width_of(last) + behind.matches(self.delimiter).count() >= self.width;
+        let last_is_row = width_of(last) + behind > self.width;
         let swallows = cell.split('\n').skip(1).any(is_row) || (here >= self.width && last_is_row);
-        let too_wide = cell.contains(self.delimiter) && before + width_of(behind) > self.width;
+        let too_wide = cell.contains(self.delimiter) && before + behind > self.width;
         (!swallows && !too_wide).then_some(length)
     }
 }
@@ -111,7 +112,7 @@ impl Iterator for Records<'_> {
 
 /// The cells of one line. Where a cell begins with a quotation mark that this line does not close, also where that mark
 /// stands (bytes) and how many cells are left of it; the cell itself then runs to the next delimiter, marks and all.
-pub(super) fn fields_of_line(line: &str, delimiter: char) -> (Vec<String>, Option<(usize, usize)>) {
+fn fields_of_line(line: &str, delimiter: char) -> (Vec<String>, Option<(usize, usize)>) {
     if !line.contains('"') {
         let fields = line.splitn(MOST_FIELDS, delimiter);
         return (fields.map(str::to_string).collect(), None);
@@ -270,6 +271,12 @@ mod tests {
                 "\"GRATE,4,10\n5,6,7\nPIPE 6\",2,5",
                 3,
                 "!\"GRATE|4|10 / 5|6|7 / PIPE 6\"|2|5",
+            ),
+            // Delimiters in the quoted cells of a heading.
+            (
+                "a,\"Wt\n, kg\",\"L, mm\",\"W, mm\"\n1,2,3,4",
+                4,
+                "a|Wt~, kg|L, mm|W, mm / 1|2|3|4",
             ),
             // Inch marks that nobody doubled.
             ("6\" PIPE,4", 2, "6\" PIPE|4"),

@@ -106,7 +106,7 @@ fn spans_are_merged_blocks() {
 fn the_page_says_its_encoding() {
     for (page, expected) in [
         (b"<html><meta charset=windows-1252><table><tr><td>Q.t\xE0</table>".to_vec(), "A1='Q.tà"),
-        (b"<html><meta http-equiv=\"Content-Type\" content=\"text/html; charset=iso-8859-2\"><table><tr><td>d\xB3ugo\xB6\xE6</table>".to_vec(), "A1='długość"),
+        (b"<html><meta content=\"text/html; charset=iso-8859-2\"><table><tr><td>d\xB3ugo\xB6\xE6</table>".to_vec(), "A1='długość"),
         (b"<?xml version='1.0' encoding='shift_jis'?><html><table><tr><td>\x90\x94\x97\xCA</table>".to_vec(), "A1='数量"),
         // What it says is wrong: valid UTF-8 is UTF-8.
         ("<html><meta charset=windows-1252><table><tr><td>Länge</table>".as_bytes().to_vec(), "A1='Länge"),

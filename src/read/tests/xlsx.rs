@@ -261,7 +261,7 @@ fn a_unit_that_only_the_format_shows_is_said() {
 #[test]
 fn parts_are_found_whatever_they_are_called() {
     let cell = br#"<worksheet><sheetData><row><c><v>1</v></c></row></sheetData></worksheet>"#;
-    let relations = r#"<Relationships><Relationship Id="r1" Type="http://x/worksheet" Target="/data/List One.xml"/></Relationships>"#;
+    let relations = r#"<Relationships><Relationship Id="r1" Type="urn:x/worksheet" Target="/data/List One.xml"/></Relationships>"#;
     let book = BOOK.to_string();
     for parts in [
         // Absolute targets, other names, capitals.
@@ -297,7 +297,7 @@ fn parts_are_found_whatever_they_are_called() {
 #[test]
 fn hidden_sheets_and_chart_sheets_are_told() {
     let book = r#"<workbook><workbookPr date1904="1"/><sheets><sheet name="A" r:id="r1"/><sheet name="B" state="hidden" r:id="r2"/><sheet name="C" r:id="r3"/></sheets></workbook>"#;
-    let relations = r#"<Relationships><Relationship Id="r1" Type="http://x/worksheet" Target="worksheets/a.xml"/><Relationship Id="r2" Type="http://x/worksheet" Target="worksheets/b.xml"/><Relationship Id="r3" Type="http://x/chartsheet" Target="c.xml"/></Relationships>"#;
+    let relations = r#"<Relationships><Relationship Id="r1" Type="urn:x/worksheet" Target="worksheets/a.xml"/><Relationship Id="r2" Type="urn:x/worksheet" Target="worksheets/b.xml"/><Relationship Id="r3" Type="urn:x/chartsheet" Target="c.xml"/></Relationships>"#;
     let cell = br#"<worksheet><sheetData><row><c s="0"><v>1</v></c></row></sheetData></worksheet>"#;
     let styles = br#"<styleSheet><cellXfs><xf numFmtId="14"/></cellXfs></styleSheet>"#;
     let file = read(
