@@ -1,20 +1,14 @@
 //! Open readings settled by the whole sheet: units and bases that no heading states, contradicted columns.
 //! Comes in: items and estimates of a sheet. Goes out: one declared weight a line. Never changes a stated value.
 
-use crate::estimate::{Estimate, NoEstimate};
+mod columns;
+
+pub use columns::columns;
+
 use crate::place::Place;
-use crate::understand::{Basis, How, Item, MassUnit, StatedWeight, UnusableWeight, WeightKind};
+use crate::understand::{Basis, How, MassUnit, StatedWeight, UnusableWeight, WeightKind};
 use crate::units::Mass;
 use std::collections::BTreeMap;
-
-/// The best reading's median of |ln(D/E)| at most.
-const BEST_MEDIAN: f64 = 0.10;
-/// Lines that must agree with the best reading.
-const LEAST_AGREEING: usize = 5;
-/// A line agrees when its |ln(D/E)| is at most this: the range of goods of stated size, widened by a tolerance.
-const AGREES: f64 = 0.25;
-/// The next reading must be worse by this in |ln|: ln 1.5.
-const CLEARLY_WORSE: f64 = 0.405_465_108_108_164_4;
 
 /// A line's declared weight, settled.
 #[derive(Clone, Debug, PartialEq)]
@@ -61,14 +55,16 @@ pub struct ColumnReading {
     pub basis: Basis,
     /// How the basis was found.
     pub basis_how: How,
-    /// The figures of some lines fit the default reading and those of none fit another: too few to settle it, enough to
-    /// hold no other reading possible.
+    /// The figures of at least three lines fit the default reading and those of none fit another: too few to settle it (the
+    /// reading stays assumed, and is asked about), enough to hold no other reading possible.
     pub leaning: bool,
 }
 
 /// The settled readings of a sheet's weight columns.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Settled {
+    /// The site's unit, for columns that carry only packages' weights.
+    pub site_unit: MassUnit,
     /// By column.
     pub columns: BTreeMap<u32, ColumnReading>,
     /// Columns that contradict their headings.
@@ -82,206 +78,6 @@ impl Settled {
             .get(&column)
             .is_none_or(|reading| reading.basis == Basis::Line)
     }
-}
-
-type Estimated = Result<Estimate, NoEstimate>;
-
-/// Settles the weight columns of a sheet. `unit` is the site's default unit for weights.
-pub fn columns(items: &[Item], estimates: &[Estimated], unit: MassUnit) -> Settled {
-    let mut settled = Settled::default();
-    let mut numbers: Vec<u32> = items
-        .iter()
-        .flat_map(|item| &item.weights)
-        .map(|weight| weight.place.column)
-        .collect();
-    numbers.sort_unstable();
-    numbers.dedup();
-    // A piece weight beside it makes an open column the line's.
-    let has_piece = items
-        .iter()
-        .flat_map(|item| &item.weights)
-        .any(|weight| weight.basis == Some(Basis::Piece));
-    for number in numbers {
-        let lines = evidence(items, estimates, number);
-        let weights = items
-            .iter()
-            .flat_map(|item| &item.weights)
-            .filter(|weight| weight.place.column == number);
-        let (mut stated_unit, mut stated_basis, mut kind, mut open_unit) =
-            (None, None, WeightKind::Unstated, false);
-        for weight in weights {
-            stated_unit = stated_unit.or(weight.unit);
-            stated_basis = stated_basis.or(weight.basis);
-            open_unit |= weight.unit.is_none();
-            kind = weight.kind;
-        }
-        let stated_unit = stated_unit.filter(|_| !open_unit);
-        let units: Vec<MassUnit> =
-            stated_unit.map_or_else(|| vec![MassUnit::Kg, MassUnit::Lb], |unit| vec![unit]);
-        let bases: Vec<Basis> =
-            stated_basis.map_or_else(|| vec![Basis::Line, Basis::Piece], |basis| vec![basis]);
-        let best = best_reading(&lines, &units, &bases);
-        // Net and gross beside piece weights, or in words, are the line's by the custom of packing lists.
-        let customary = has_piece || kind != WeightKind::Unstated;
-        let (basis, basis_how) = match (stated_basis, best) {
-            (Some(basis), _) => (basis, How::Stated),
-            (None, Some((_, basis))) => (basis, How::Inferred),
-            (None, None) if customary => (Basis::Line, How::Inferred),
-            (None, None) => (Basis::Line, How::Assumed),
-        };
-        let (unit, unit_how) = match (stated_unit, best) {
-            (Some(unit), _) => (unit, How::Stated),
-            (None, Some((unit, _))) => (unit, How::Inferred),
-            (None, None) => (unit, How::Assumed),
-        };
-        if let Some(stated) = stated_unit.filter(|unit| matches!(unit, MassUnit::Kg | MassUnit::Lb))
-            && best_reading(&lines, &[stated], &bases).is_none()
-            && let other = if stated == MassUnit::Kg {
-                MassUnit::Lb
-            } else {
-                MassUnit::Kg
-            }
-            && let Some((fits, basis)) =
-                best_reading(&lines, &[stated, other], &bases).filter(|(fits, _)| *fits == other)
-        {
-            let agreeing = lines
-                .iter()
-                .filter(|line| line.distance(fits, basis) <= AGREES)
-                .count();
-            settled.contradicted.push(Contradicted {
-                column: number,
-                stated,
-                fits,
-                basis,
-                lines: agreeing,
-            });
-        }
-        let leaning = leaning(&lines, unit, basis, &units, &bases);
-        settled.columns.insert(
-            number,
-            ColumnReading {
-                unit,
-                unit_how,
-                basis,
-                basis_how,
-                leaning,
-            },
-        );
-    }
-    settled
-}
-
-/// One line's evidence for a column.
-struct LineEvidence {
-    figure: f64,
-    pieces: f64,
-    expected: Mass,
-    metres: Option<f64>,
-}
-
-impl LineEvidence {
-    /// |ln(D/E)| under a reading.
-    fn distance(&self, unit: MassUnit, basis: Basis) -> f64 {
-        let factor = match basis {
-            Basis::Piece | Basis::Package => self.pieces,
-            Basis::Line => 1.0,
-            Basis::PerMetre => self.pieces * self.metres.unwrap_or(1.0),
-            Basis::PerFoot => self.pieces * self.metres.unwrap_or(1.0) / 0.3048,
-        };
-        (unit.mass(self.figure) * factor / self.expected).ln().abs()
-    }
-}
-
-fn evidence(items: &[Item], estimates: &[Estimated], column: u32) -> Vec<LineEvidence> {
-    items
-        .iter()
-        .zip(estimates)
-        .filter_map(|(item, estimate)| {
-            let weight = item
-                .weights
-                .iter()
-                .find(|weight| weight.place.column == column)?;
-            let estimate = estimate.as_ref().ok()?;
-            if estimate.evidence == crate::estimate::Evidence::Envelope {
-                return None;
-            }
-            Some(LineEvidence {
-                figure: weight.figure,
-                pieces: f64::from(item.pieces),
-                expected: estimate.line.likely,
-                metres: item.sizes.length.map(|size| size.length.m()),
-            })
-        })
-        .collect()
-}
-
-/// The one reading that fits clearly better than all others, if at least five lines agree with it. Lines of one piece say
-/// nothing about the basis.
-fn best_reading(
-    lines: &[LineEvidence],
-    units: &[MassUnit],
-    bases: &[Basis],
-) -> Option<(MassUnit, Basis)> {
-    let several: Vec<&LineEvidence> = lines
-        .iter()
-        .filter(|line| bases.len() < 2 || line.pieces > 1.0)
-        .collect();
-    let mut readings: Vec<(f64, usize, MassUnit, Basis)> = Vec::new();
-    for unit in units {
-        for basis in bases {
-            let mut distances: Vec<f64> = several
-                .iter()
-                .map(|line| line.distance(*unit, *basis))
-                .collect();
-            let agreeing = distances
-                .iter()
-                .filter(|distance| **distance <= AGREES)
-                .count();
-            readings.push((median(&mut distances)?, agreeing, *unit, *basis));
-        }
-    }
-    readings.sort_by(|one, other| one.0.total_cmp(&other.0));
-    let best = *readings.first()?;
-    let clear = readings
-        .get(1)
-        .is_none_or(|next| next.0 - best.0 >= CLEARLY_WORSE);
-    (best.0 <= BEST_MEDIAN && best.1 >= LEAST_AGREEING && clear).then_some((best.2, best.3))
-}
-
-/// Whether lines of several pieces fit the reading `unit`, `basis` and none fits any other.
-fn leaning(
-    lines: &[LineEvidence],
-    unit: MassUnit,
-    basis: Basis,
-    units: &[MassUnit],
-    bases: &[Basis],
-) -> bool {
-    let mut for_it = 0;
-    for line in lines.iter().filter(|line| line.pieces > 1.0) {
-        let fits = |unit: MassUnit, basis: Basis| line.distance(unit, basis) <= AGREES;
-        let other = units.iter().any(|u| {
-            bases
-                .iter()
-                .any(|b| (*u, *b) != (unit, basis) && fits(*u, *b))
-        });
-        match (fits(unit, basis), other) {
-            (true, false) => for_it += 1,
-            (_, true) => return false,
-            (false, false) => {}
-        }
-    }
-    for_it > 0
-}
-
-fn median(values: &mut [f64]) -> Option<f64> {
-    values.sort_by(f64::total_cmp);
-    let middle = values.len() / 2;
-    let upper = *values.get(middle)?;
-    Some(if values.len() % 2 == 1 {
-        upper
-    } else {
-        (upper + values.get(middle.checked_sub(1)?)?) / 2.0
-    })
 }
 
 /// The declared weight of a line or package: the weight of the line before that of a package or piece, gross before net.
@@ -327,7 +123,7 @@ pub fn declared(
         .get(&weight.place.column)
         .copied()
         .unwrap_or(ColumnReading {
-            unit: MassUnit::Kg,
+            unit: settled.site_unit,
             unit_how: How::Assumed,
             basis: Basis::Line,
             basis_how: How::Assumed,

@@ -1,7 +1,7 @@
 //! Bytes to text: byte order marks first, then what the bytes themselves show, then what the file says of itself.
 
 use super::open::Refusal;
-use encoding_rs::{Encoding, UTF_8, UTF_16BE, UTF_16LE};
+use encoding_rs::{Encoding, UTF_8, UTF_16BE, UTF_16LE, WINDOWS_1252};
 
 /// Bytes that tell what kind of text a file is.
 const HEAD: usize = 8 * 1024;
@@ -85,9 +85,28 @@ fn wide(content: &[u8]) -> Option<&'static Encoding> {
     }
 }
 
-/// A code page from before Unicode: the detector's choice, unless another one reads better.
+/// A code page from before Unicode, by the letters of its words.
 fn legacy(content: &[u8]) -> &'static Encoding {
+    let words = without_diameter_signs(content);
+    if words.is_ascii() {
+        return WINDOWS_1252;
+    }
     let mut detector = chardetng::EncodingDetector::new(chardetng::Iso2022JpDetection::Deny);
-    detector.feed(content, true);
+    detector.feed(&words, true);
     detector.guess(None, chardetng::Utf8Detection::Deny)
+}
+
+/// A copy in which the diameter sign of Windows-1252, a letter to every detector, is a plain one: it stands alone or
+/// before a figure, as no letter of a word does.
+fn without_diameter_signs(content: &[u8]) -> Vec<u8> {
+    let mut copy = content.to_vec();
+    let word =
+        |byte: Option<&u8>| byte.is_some_and(|byte| byte.is_ascii_alphabetic() || !byte.is_ascii());
+    for (at, byte) in copy.iter_mut().enumerate() {
+        let before = at.checked_sub(1).and_then(|before| content.get(before));
+        if matches!(byte, 0xD8 | 0xF8) && !word(before) && !word(content.get(at + 1)) {
+            *byte = b'O';
+        }
+    }
+    copy
 }

@@ -1,9 +1,10 @@
 //! Chooses the delimiter of a text file by agreement over its lines, not by the first one.
 
-use super::records::fields_of_line;
+use super::records::Records;
 
-/// Signs that separate cells, the more telling ones first: a comma is also a decimal mark and a sign in texts.
-const DELIMITERS: [char; 4] = ['\t', ';', '|', ','];
+/// Signs that separate cells, and how telling they are: a tab is hardly ever anything else, a comma is also a decimal mark
+/// and a sign of texts (common practice, no source).
+const DELIMITERS: [(char, f64); 4] = [('\t', 4.0), ('|', 3.0), (';', 2.0), (',', 1.0)];
 /// Lines that the delimiter is chosen by.
 const SAMPLE: usize = 400;
 /// Longest line of the sample that is looked at, bytes.
@@ -13,70 +14,81 @@ const WIDEST: usize = 60;
 
 /// The delimiter of a text. A comma when nothing decides: then the file has one column.
 pub(super) fn likely(text: &str) -> char {
-    let scores: Vec<(char, f64)> = DELIMITERS
-        .into_iter()
-        .map(|delimiter| (delimiter, score(text, delimiter, false)))
-        .collect();
-    let best = |scores: &[(char, f64)]| {
-        scores.iter().fold((',', 0.0), |best, (delimiter, score)| {
-            if *score > best.1 {
-                (*delimiter, *score)
-            } else {
-                best
-            }
-        })
-    };
-    let others = best(scores.get(..3).unwrap_or_default());
-    // Commas between digits may be decimal marks: against another delimiter that works, they do not count.
-    let comma = score(text, ',', others.1 > 0.0);
-    if comma > others.1 {
-        ','
-    } else if others.1 > 0.0 {
-        others.0
-    } else {
-        ','
+    let mut best = (',', 0.0);
+    for (delimiter, weight) in DELIMITERS {
+        // Commas between digits may be decimal marks: against another delimiter that works, they do not count.
+        let score = weight * score(text, delimiter, delimiter == ',' && best.1 > 0.0);
+        if score > best.1 {
+            best = (delimiter, score);
+        }
     }
+    best.0
 }
 
-/// Cells of the lines that agree, times the share of lines that agree among those that have the delimiter at all.
+/// Cells that a delimiter makes in the lines, times the share of these lines that agree on their number, give or take one.
 fn score(text: &str, delimiter: char, without_decimals: bool) -> f64 {
-    let lines = || {
-        text.split('\n')
-            .filter(|line| !line.trim().is_empty() && line.len() <= LONGEST)
-            .take(SAMPLE)
-    };
-    let width = |line: &str| {
+    let mut counts = [0usize; WIDEST + 1];
+    let mut all = 0;
+    for line in sample(text) {
         let decimals = if without_decimals {
             decimal_commas(line)
         } else {
             0
         };
-        fields_of_line(line, delimiter)
-            .0
-            .len()
+        let width = (1 + outside_quotes(line, delimiter))
             .saturating_sub(decimals)
-            .clamp(1, WIDEST)
-    };
-    let mut counts = [0usize; WIDEST + 1];
-    let mut all = 0;
-    for line in lines() {
+            .clamp(1, WIDEST);
         all += 1;
-        if let Some(count) = counts.get_mut(width(line)) {
+        if let Some(count) = counts.get_mut(width) {
             *count += 1;
         }
     }
-    let with = counts.iter().skip(2).sum::<usize>();
-    let best = counts
-        .iter()
-        .enumerate()
-        .skip(2)
-        .max_by_key(|(width, count)| (*count * (width - 1), *width));
-    match best {
-        // A sign that stands in one line of several is a sign of that line.
-        Some((width, count)) if *count > 0 && (*count > 1 || all <= 2) => {
-            (count * (width - 1)) as f64 * (*count as f64 / with as f64)
+    let widths = || counts.iter().copied().enumerate().skip(2);
+    let with: usize = widths().map(|(_, count)| count).sum();
+    let usual = widths()
+        .max_by_key(|(width, count)| (count * (width - 1), *width))
+        .map_or(0, |(width, _)| width);
+    // A sign that stands in one line of several is a sign of that line.
+    if with == 0 || (with == 1 && all > 2) {
+        return 0.0;
+    }
+    let agree: usize = widths()
+        .filter(|(width, _)| width.abs_diff(usual) <= 1)
+        .map(|(_, count)| count)
+        .sum();
+    let cells: usize = widths()
+        .map(|(width, count)| (width.min(usual) - 1) * count)
+        .sum();
+    cells as f64 * agree as f64 / with as f64
+}
+
+fn sample(text: &str) -> impl Iterator<Item = &str> {
+    text.split('\n')
+        .filter(|line| !line.trim().is_empty() && line.len() <= LONGEST)
+        .take(SAMPLE)
+}
+
+/// How often a sign stands outside of quoted cells, whatever delimits these: a mark opens behind a line's beginning or a
+/// possible delimiter, and closes before one or the line's end.
+fn outside_quotes(line: &str, delimiter: char) -> usize {
+    let is_edge =
+        |sign: Option<&u8>| sign.is_none_or(|sign| matches!(sign, b',' | b';' | b'\t' | b'|'));
+    let bytes = line.as_bytes();
+    let mut count = 0;
+    let mut quoted = false;
+    for (at, byte) in bytes.iter().enumerate() {
+        match byte {
+            b'"' if quoted => quoted = !is_edge(bytes.get(at + 1)),
+            b'"' => quoted = is_edge(at.checked_sub(1).and_then(|before| bytes.get(before))),
+            byte if !quoted && char::from(*byte) == delimiter => count += 1,
+            _ => {}
         }
-        _ => 0.0,
+    }
+    // A mark that is never closed quotes nothing.
+    if quoted {
+        line.matches(delimiter).count()
+    } else {
+        count
     }
 }
 
@@ -85,22 +97,20 @@ fn decimal_commas(line: &str) -> usize {
     line.as_bytes().windows(3).filter(|signs| matches!(signs, [before, b',', after] if before.is_ascii_digit() && after.is_ascii_digit())).count()
 }
 
-/// The most frequent width of the lines, cells; 0 when the file has one column. Blank cells at a line's end count.
+/// The width, cells, of the records that hold the most cells together; 0 when the file has one column. Title lines of
+/// two cells may be more than the lines of a short list.
+/// Cells over several lines are taken by the book here: what the width itself helps to tell apart is rare.
 pub(super) fn usual_width(text: &str, delimiter: char) -> usize {
     let mut counts = std::collections::BTreeMap::<usize, usize>::new();
-    for line in text
-        .split('\n')
-        .filter(|line| !line.trim().is_empty() && line.len() <= LONGEST)
-        .take(SAMPLE)
-    {
-        let width = fields_of_line(line, delimiter).0.len();
+    for record in Records::new(text, delimiter, 0).take(SAMPLE) {
+        let width = record.fields.len();
         if width > 1 {
             *counts.entry(width).or_default() += 1;
         }
     }
     counts
         .into_iter()
-        .max_by_key(|(width, count)| (*count, *width))
+        .max_by_key(|(width, count)| ((width - 1) * count, *width))
         .map_or(0, |(width, _)| width)
 }
 

@@ -64,6 +64,7 @@ pub(super) struct Gather {
     /// Formula cells with a stored 0, by row and column.
     zeros: HashSet<(u32, u32)>,
     formulas: bool,
+    most_rows: u32,
 }
 
 impl Gather {
@@ -83,6 +84,15 @@ impl Gather {
             far: None,
             zeros: HashSet::new(),
             formulas: false,
+            most_rows: MOST_ROWS,
+        }
+    }
+
+    /// The sheet of a text or a page, which may be longer than a spreadsheet.
+    pub(super) fn unlimited(file: &Arc<str>, name: &str) -> Self {
+        Gather {
+            most_rows: u32::MAX,
+            ..Gather::new(file, name, false)
         }
     }
 
@@ -102,7 +112,7 @@ impl Gather {
         column: u32,
         value: Value,
     ) -> Result<(), Refusal> {
-        if row == 0 || column == 0 || row > MOST_ROWS || column > MOST_COLUMNS {
+        if row == 0 || column == 0 || row > self.most_rows || column > MOST_COLUMNS {
             return Err((
                 format!(
                     "has a cell outside a spreadsheet's limits in sheet \"{}\"",
@@ -174,7 +184,7 @@ impl Gather {
             && (block.bottom, block.right) != (block.top, block.left);
         if sound && self.sheet.merged.len() < MOST_MERGED {
             self.sheet.merged.push(Merged {
-                bottom: block.bottom.min(MOST_ROWS),
+                bottom: block.bottom.min(self.most_rows),
                 right: block.right.min(MOST_COLUMNS),
                 ..block
             });
@@ -215,14 +225,10 @@ impl Gather {
             self.sheet.hidden_columns.sort_unstable();
         }
         if let Some((count, row, column)) = self.far {
-            let what = if count == 1 {
-                "a cell".to_string()
-            } else {
-                format!("{count} cells")
-            };
             remarks.push(format!(
-                "{}: {what} so far to the right of the list (beyond column {}) was not read",
+                "{}: {} left out, too far to the right to belong to the list (beyond column {})",
                 self.cell_name(row, column),
+                cells(count),
                 column_letters(MOST_LIST_COLUMNS),
             ));
         }
@@ -240,6 +246,15 @@ pub(super) fn cell_name(sheet: &Sheet, row: u32, column: u32) -> String {
         cell
     } else {
         format!("{}!{cell}", sheet.name)
+    }
+}
+
+/// `a cell was` or `3 cells were`.
+pub(super) fn cells(count: u64) -> String {
+    if count == 1 {
+        "a cell was".to_string()
+    } else {
+        format!("{count} cells were")
     }
 }
 

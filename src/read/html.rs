@@ -89,7 +89,7 @@ fn page(
     budget: &mut Budget,
     remarks: &mut Vec<String>,
 ) -> Result<Option<Sheet>, Refusal> {
-    let mut table = Table::new(Gather::new(file, name, false), budget);
+    let mut table = Table::new(Gather::unlimited(file, name), budget);
     let mut outside = String::new();
     // Tables inside cells are text of their cell.
     let mut depth = 0u32;

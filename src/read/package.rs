@@ -8,9 +8,9 @@ use zip::read::ZipFile;
 use zip::result::ZipError;
 
 /// Most bytes that all parts of one file may unpack to. A very large honest delivery (a million lines) needs under 1 GiB.
-pub(super) const MOST_UNPACKED: u64 = 1536 * 1024 * 1024;
+const MOST_UNPACKED: u64 = 1536 * 1024 * 1024;
 /// Most parts of one file (common practice, no source).
-pub(super) const MOST_PARTS: usize = 4_096;
+const MOST_PARTS: usize = 4_096;
 /// Longest run without a `<`, bytes: a cell holds at most 32,767 characters (ECMA-376 implementations), an attribute far less.
 const LONGEST_RUN: usize = 4 * 1024 * 1024;
 
@@ -57,6 +57,10 @@ impl<'a> Package<'a> {
     /// # Errors
     /// When it is damaged, cut short, or has too many parts.
     pub(super) fn open(content: &'a [u8]) -> Result<Self, Refusal> {
+        Self::open_within(content, MOST_UNPACKED)
+    }
+
+    fn open_within(content: &'a [u8], left: u64) -> Result<Self, Refusal> {
         let archive = ZipArchive::new(Cursor::new(content)).map_err(|error| {
             damaged(match error {
                 ZipError::InvalidArchive(_) => {
@@ -80,7 +84,7 @@ impl<'a> Package<'a> {
         Ok(Package {
             archive,
             names,
-            left: MOST_UNPACKED,
+            left,
         })
     }
 
@@ -186,5 +190,51 @@ impl Read for Part<'_, '_> {
         let read = self.fill_buf()?.read(into)?;
         self.consume(read);
         Ok(read)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::read::testing::zip;
+
+    /// The limit runs over all parts together, whatever sizes the file declares.
+    #[test]
+    fn unpacking_ends_at_the_limit() {
+        let rows = b"<row/>".repeat(100_000);
+        let file = zip(&[("a.xml", &rows), ("b.xml", &rows)]);
+        assert!(file.len() < 10_000);
+        let outcome = |most: u64| {
+            Package::open_within(&file, most)
+                .and_then(Package::measure)
+                .map_err(|(found, _)| found)
+        };
+        assert_eq!(outcome(1_200_000), Ok(()));
+        assert_eq!(
+            outcome(1_199_999),
+            Err("unpacks to more than 1536 MiB".to_string())
+        );
+        let mut package = Package::open_within(&file, 700_000).expect("it opens");
+        let mut read = |name: &str| {
+            let mut part = package.part(name).expect("it opens").expect("it is there");
+            std::io::copy(&mut part, &mut std::io::sink()).map_err(|error| unreadable(&error).0)
+        };
+        assert_eq!(read("A.XML"), Ok(600_000));
+        assert_eq!(
+            read("/b.xml"),
+            Err("unpacks to more than 1536 MiB".to_string())
+        );
+    }
+
+    /// A run of one text is held in memory at once.
+    #[test]
+    fn a_part_without_tags_is_refused() {
+        let file = zip(&[("a.xml", &vec![b' '; LONGEST_RUN + 70_000])]);
+        let mut package = Package::open(&file).expect("it opens");
+        let mut part = package
+            .part("a.xml")
+            .expect("it opens")
+            .expect("it is there");
+        assert!(std::io::copy(&mut part, &mut std::io::sink()).is_err());
     }
 }

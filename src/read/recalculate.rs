@@ -139,7 +139,8 @@ impl Engine<'_> {
         let result = formulas
             .get(&place)
             .and_then(|formula| self.work(formula, depth))
-            .filter(|number| number.is_finite());
+            .filter(|number| number.is_finite())
+            .map(as_spreadsheets_do);
         if result.is_none() && self.too_deep {
             self.known.remove(&place);
         } else {
@@ -223,7 +224,12 @@ impl Engine<'_> {
     }
 }
 
-/// A number as people read it: `8,335.8`; at most six decimals, for sums of fractions leave dust behind.
+/// Fifteen significant digits, as spreadsheets calculate: binary fractions leave dust behind the sixteenth.
+fn as_spreadsheets_do(number: f64) -> f64 {
+    format!("{number:.14e}").parse().unwrap_or(number)
+}
+
+/// A number as people read it: `8,335.8`; at most six decimals.
 fn with_thousands(number: f64) -> String {
     let plain = format!("{number:.6}");
     let plain = plain.trim_end_matches('0').trim_end_matches('.');

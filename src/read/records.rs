@@ -6,6 +6,9 @@ const MOST_LINES: usize = 40;
 /// Longest quoted cell over several lines, bytes: a spreadsheet's cell holds 32,767 characters.
 const LONGEST: usize = 64 * 1024;
 
+/// Cells of a line that are taken apart, as many as a spreadsheet has columns (ECMA-376).
+const MOST_FIELDS: usize = super::MOST_COLUMNS as usize;
+
 /// One record: a line, or several where a quoted cell holds line breaks.
 #[derive(Debug, PartialEq)]
 pub(super) struct Record {
@@ -43,12 +46,13 @@ impl<'a> Records<'a> {
         }
         let (cell, behind) = text.split_at_checked(length)?;
         let behind = behind.split('\n').next().unwrap_or_default();
+        let behind = fields_of_line(behind, self.delimiter).0.len();
         let width_of = |line: &str| line.matches(self.delimiter).count() + 1;
         let is_row = |line: &str| width_of(line) >= self.width;
         let last = cell.rsplit('\n').next().unwrap_or_default();
-        let last_is_row = width_of(last) + behind.matches(self.delimiter).count() >= self.width;
+        let last_is_row = width_of(last) + behind > self.width;
         let swallows = cell.split('\n').skip(1).any(is_row) || (here >= self.width && last_is_row);
-        let too_wide = before + width_of(behind) > self.width;
+        let too_wide = cell.contains(self.delimiter) && before + behind > self.width;
         (!swallows && !too_wide).then_some(length)
     }
 }
@@ -108,9 +112,10 @@ impl Iterator for Records<'_> {
 
 /// The cells of one line. Where a cell begins with a quotation mark that this line does not close, also where that mark
 /// stands (bytes) and how many cells are left of it; the cell itself then runs to the next delimiter, marks and all.
-pub(super) fn fields_of_line(line: &str, delimiter: char) -> (Vec<String>, Option<(usize, usize)>) {
+fn fields_of_line(line: &str, delimiter: char) -> (Vec<String>, Option<(usize, usize)>) {
     if !line.contains('"') {
-        return (line.split(delimiter).map(str::to_string).collect(), None);
+        let fields = line.splitn(MOST_FIELDS, delimiter);
+        return (fields.map(str::to_string).collect(), None);
     }
     let mut fields = Vec::new();
     let mut open = None;
@@ -128,7 +133,12 @@ pub(super) fn fields_of_line(line: &str, delimiter: char) -> (Vec<String>, Optio
             .get(length..)
             .and_then(|rest| rest.strip_prefix(delimiter))
         {
-            Some(behind) => rest = behind,
+            Some(behind) if fields.len() < MOST_FIELDS => rest = behind,
+            // What is left of an endless line is one more cell, far to the right, so that it is said.
+            Some(behind) => {
+                fields.push(behind.to_string());
+                return (fields, open);
+            }
             None => return (fields, open),
         }
     }
@@ -239,6 +249,11 @@ mod tests {
                 2,
                 "Wt~(kg)|Qty~(pcs) / 1|2",
             ),
+            (
+                "a,\"Wt\n(kg)\",\"Qty\n(pcs)\",REMARKS\n1,2,3",
+                3,
+                "a|Wt~(kg)|Qty~(pcs)|REMARKS / 1|2|3",
+            ),
             ("1,2,\"one\ntwo\"\n3,4,5", 3, "1|2|one~two / 3|4|5"),
             // Never closed: the lines after are not lost.
             ("a,b,c\n1,\"2\n3,4,5", 3, "a|b|c / !1|\"2 / 3|4|5"),
@@ -256,6 +271,12 @@ mod tests {
                 "\"GRATE,4,10\n5,6,7\nPIPE 6\",2,5",
                 3,
                 "!\"GRATE|4|10 / 5|6|7 / PIPE 6\"|2|5",
+            ),
+            // Delimiters in the quoted cells of a heading.
+            (
+                "a,\"Wt\n, kg\",\"L, mm\",\"W, mm\"\n1,2,3,4",
+                4,
+                "a|Wt~, kg|L, mm|W, mm / 1|2|3|4",
             ),
             // Inch marks that nobody doubled.
             ("6\" PIPE,4", 2, "6\" PIPE|4"),

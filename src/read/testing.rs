@@ -1,5 +1,7 @@
 //! Small files for the tests of this stage, made from their parts.
 
+pub(super) mod xls;
+
 use super::{RawFile, Value, bytes};
 use std::io::{Cursor, Write};
 use zip::ZipWriter;
@@ -18,12 +20,12 @@ pub(super) fn zip(parts: &[(&str, &[u8])]) -> Vec<u8> {
 }
 
 /// Relations of the package to its workbook, as spreadsheet programs write them.
-pub(super) const ROOT: &str = r#"<Relationships><Relationship Id="r1" Type="http://x/officeDocument" Target="xl/workbook.xml"/></Relationships>"#;
+pub(super) const ROOT: &str = r#"<Relationships><Relationship Id="r1" Type="urn:x/officeDocument" Target="xl/workbook.xml"/></Relationships>"#;
 /// A workbook of one sheet, with its relations.
 pub(super) const BOOK: &str =
     r#"<workbook><sheets><sheet name="List" sheetId="1" r:id="r1"/></sheets></workbook>"#;
 /// Relations of the workbook to its parts.
-pub(super) const RELATIONS: &str = r#"<Relationships><Relationship Id="r1" Type="http://x/worksheet" Target="worksheets/sheet1.xml"/><Relationship Id="r2" Type="http://x/sharedStrings" Target="sharedStrings.xml"/><Relationship Id="r3" Type="http://x/styles" Target="styles.xml"/></Relationships>"#;
+pub(super) const RELATIONS: &str = r#"<Relationships><Relationship Id="r1" Type="urn:x/worksheet" Target="worksheets/sheet1.xml"/><Relationship Id="r2" Type="urn:x/sharedStrings" Target="sharedStrings.xml"/><Relationship Id="r3" Type="urn:x/styles" Target="styles.xml"/></Relationships>"#;
 
 /// An xlsx file of one sheet, from the XML of the sheet, the shared texts and the styles.
 pub(super) fn xlsx(sheet: &str, strings: &str, styles: &str) -> Vec<u8> {

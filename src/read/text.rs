@@ -26,7 +26,7 @@ pub(super) fn read(file: &Arc<str>, content: &[u8]) -> Result<Reading, Refusal> 
     let text = text
         .trim_start_matches('\u{FEFF}')
         .trim_end_matches(['\u{1A}', '\u{FEFF}', '\0']);
-    let mut gather = Gather::new(file, "", false);
+    let mut gather = Gather::unlimited(file, "");
     let mut budget = Budget::new();
     let (mut remarks, mut faults) = (Vec::new(), 0);
     let mut number = 0u32;

@@ -2,7 +2,7 @@
 //! the list), then the cells are read by calamine from a copy in which nothing can take memory out of proportion.
 
 use super::compound::{Compound, Stream, long, word};
-use super::gather::Gather;
+use super::gather::{Gather, cells};
 use super::open::Refusal;
 use super::package::{damaged, encrypted};
 use super::{MOST_CELLS, MOST_LIST_COLUMNS};
@@ -53,14 +53,10 @@ impl Seen {
             .iter()
             .for_each(|(first, last)| gather.hide_columns(*first, *last));
         if let Some((count, row, column)) = self.far {
-            let what = if count == 1 {
-                "a cell".to_string()
-            } else {
-                format!("{count} cells")
-            };
             remarks.push(format!(
-                "{}: {what} far from the list was not read",
-                gather.cell_name(row, column)
+                "{}: {} left out, too far from the list",
+                gather.cell_name(row, column),
+                cells(count)
             ));
         }
     }
@@ -110,7 +106,7 @@ fn sheet(
 ) -> Result<Seen, Refusal> {
     let mut seen = Seen::default();
     let (mut rows, mut columns) = (BTreeMap::<u32, u64>::new(), BTreeMap::<u32, u64>::new());
-    let mut cells: Vec<(usize, u32, u32, u32)> = Vec::new();
+    let mut found: Vec<(usize, u32, u32, u32)> = Vec::new();
     let mut depth = 0u32;
     for (at, kind, data) in Records::new(&stream.bytes, start) {
         match kind {
@@ -138,8 +134,8 @@ fn sheet(
             }
             // Goes with the cell before it: left behind, it would land in another one.
             record::RESULT => {
-                if let Some((_, row, first, last)) = cells.last().copied() {
-                    cells.push((at, row, first, last));
+                if let Some((_, row, first, last)) = found.last().copied() {
+                    found.push((at, row, first, last));
                 }
             }
             kind if record::CELLS.contains(&kind) || kind == record::NUMBERS => {
@@ -165,13 +161,13 @@ fn sheet(
                 })?;
                 *rows.entry(row).or_default() += count;
                 (first..=last).for_each(|column| *columns.entry(column).or_default() += 1);
-                cells.push((at, row, first, last));
+                found.push((at, row, first, last));
             }
             _ => {}
         }
     }
     let (last_row, last_column) = outline(rows, columns);
-    for (at, row, first, last) in cells {
+    for (at, row, first, last) in found {
         if row > last_row || last > last_column {
             let text_only = word(&stream.bytes, at) == Some(record::RESULT);
             let (count, ..) = seen.far.get_or_insert((0, row, first));

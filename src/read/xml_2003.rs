@@ -46,13 +46,8 @@ pub(super) fn read(file: &Arc<str>, text: &str) -> Result<Reading, Refusal> {
             Event::End(element) => match (element.local_name().as_ref(), &mut open) {
                 ("Comment", _) => notes = notes.saturating_sub(1),
                 ("Data", Some(table)) if notes == 0 => table.stored = collected.take(),
-                ("Visible", Some(table)) => {
-                    if collected
-                        .take()
-                        .is_some_and(|state| state.trim() != "SheetVisible")
-                    {
-                        table.gather.hide();
-                    }
+                ("Visible", Some(table)) if collected.take().is_some_and(is_hidden) => {
+                    table.gather.hide();
                 }
                 ("Cell", Some(table)) => table.end_cell(&mut budget)?,
                 ("Worksheet", _) => {
@@ -76,6 +71,10 @@ pub(super) fn read(file: &Arc<str>, text: &str) -> Result<Reading, Refusal> {
             }
         }
     }
+}
+
+fn is_hidden(state: String) -> bool {
+    state.trim() != "SheetVisible"
 }
 
 /// The table of a sheet while it is read. Rows, columns and cells without an index follow the one before.

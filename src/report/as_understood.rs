@@ -278,6 +278,8 @@ fn point(points: &mut Vec<Point>, place: &Place, message: &str) {
     let point = told_once(points, message.to_string());
     match (place.row, place.column) {
         (0, _) => {}
+        // It names its row itself.
+        (row, 0) if message.starts_with(&format!("row {row} ")) => {}
         (row, 0) => point.rows.push(row),
         _ => point.names.push(place.cell()),
     }

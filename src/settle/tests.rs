@@ -1,17 +1,18 @@
 //! Open and contradicted columns (method, section 2).
 
 use super::*;
+use crate::estimate;
 use crate::read;
-use crate::understand::{self, Known};
+use crate::understand::{self, Item, Known};
 
 /// Settles the weight columns of a csv text of steel plates.
 fn settle(text: &str) -> (Vec<Item>, Settled) {
     let raw = read::bytes("a.csv", text.as_bytes()).expect("readable");
     let mut readings = understand::file(&raw, &Known::default());
     let items = std::mem::take(&mut readings[0].items);
-    let estimates: Vec<Estimated> = items
+    let estimates: Vec<_> = items
         .iter()
-        .map(|item| crate::estimate::line(item, Some(true)))
+        .map(|item| estimate::line(item, Some(true)))
         .collect();
     let settled = columns(&items, &estimates, MassUnit::Kg);
     (items, settled)

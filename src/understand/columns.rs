@@ -1,6 +1,10 @@
 //! What each column of a table is: headings, units and what the cells hold, never the position alone.
 
+mod claims;
+mod field_names;
 mod own_units;
+
+use claims::{by_content, describe, one_each};
 
 use super::heading::Field;
 use super::layout::{HeadedColumn, Table};
@@ -8,7 +12,7 @@ use super::{Basis, ColumnReading, How, Known, WeightKind, supplier_layout};
 use crate::read::{Row, Sheet, Value};
 use crate::site::SupplierLayout;
 use crate::tables::packages::{self, Counts};
-use crate::units::spelling::{self, MassSpelling};
+use crate::units::spelling::MassSpelling;
 use crate::units::written::{Decimal, fold};
 use crate::units::{LengthUnit, MassUnit};
 
@@ -180,74 +184,6 @@ fn texts(rows: &[Row], column: u32) -> impl Iterator<Item = &str> {
         })
 }
 
-/// Corrects headings that mean different things by what the cells hold.
-fn by_content(all: &mut [Column], rows: &[Row]) {
-    let has = |all: &[Column], field: Field| all.iter().any(|column| column.field == field);
-    for index in 0..all.len() {
-        let number = all[index].number;
-        match all[index].field {
-            Field::PackageType | Field::Unit => {
-                let (mut packs, mut masses, mut lengths, mut all_texts) = (0, 0, 0, 0);
-                for text in texts(rows, number) {
-                    all_texts += 1;
-                    packs += usize::from(packages::of_text(text).is_some());
-                    masses +=
-                        usize::from(matches!(spelling::mass(text), Some(MassSpelling::Known(_))));
-                    lengths += usize::from(
-                        spelling::length(text)
-                            .is_some_and(|unit| unit != LengthUnit::M && unit != LengthUnit::Ft),
-                    );
-                }
-                let follows = |field: fn(Field) -> bool| index > 0 && field(all[index - 1].field);
-                if masses * 2 > all_texts && follows(|field| field == Field::Weight) {
-                    all[index].field = Field::WeightUnit;
-                } else if lengths * 2 > all_texts && follows(Field::is_size) {
-                    all[index].field = Field::SizeUnit;
-                } else if packs * 2 < all_texts || all_texts == 0 {
-                    all[index].field = Field::NotUsed;
-                }
-            }
-            // "WT" beside an outside diameter, holding small figures, is the wall thickness of a pipe list.
-            Field::Weight
-                if all[index].text.eq_ignore_ascii_case("wt")
-                    || all[index].text.eq_ignore_ascii_case("w.t.") =>
-            {
-                let small = figures(rows, number).all(|figure| figure < 60.0);
-                if has(all, Field::Outside) && !has(all, Field::Wall) && small {
-                    all[index].field = Field::Wall;
-                    all[index].how = How::Inferred;
-                }
-            }
-            // A thickness beside an outside diameter is the wall.
-            Field::Thickness
-                if has(all, Field::Outside)
-                    && !has(all, Field::Wall)
-                    && !has(all, Field::Width) =>
-            {
-                all[index].field = Field::Wall;
-                all[index].how = How::Inferred;
-            }
-            Field::Size if mostly_volume(rows, number) => all[index].field = Field::Volume,
-            _ => {}
-        }
-    }
-}
-
-/// "Measurement" with plain small decimals is a volume, not sizes.
-fn mostly_volume(rows: &[Row], column: u32) -> bool {
-    let (mut plain, mut joined) = (0, 0);
-    for row in rows {
-        match row.cell(column).map(|cell| &cell.value) {
-            Some(Value::Number(_)) => plain += 1,
-            Some(Value::Text(text)) if text.contains(['x', 'X', '×', '*', '/', 'х']) => {
-                joined += 1
-            }
-            _ => {}
-        }
-    }
-    plain > joined
-}
-
 fn figures(rows: &[Row], column: u32) -> impl Iterator<Item = f64> {
     rows.iter()
         .filter_map(move |row| match &row.cell(column)?.value {
@@ -258,109 +194,6 @@ fn figures(rows: &[Row], column: u32) -> impl Iterator<Item = f64> {
             }
             _ => None,
         })
-}
-
-/// Where several columns claim one field, one of them keeps it.
-fn one_each(all: &mut [Column], table: &Table) {
-    let preferred = |number: u32| {
-        table
-            .columns
-            .iter()
-            .any(|headed| headed.number == number && headed.heading.preferred)
-    };
-    // Handling units and packages under twin headings: the packages are the pieces.
-    let packages: Vec<usize> = (0..all.len())
-        .filter(|index| all[*index].field == Field::Packages)
-        .collect();
-    if let [_, second, ..] = packages.as_slice()
-        && !all.iter().any(|column| column.field == Field::Quantity)
-    {
-        all[*second].field = Field::Quantity;
-        let types: Vec<usize> = (0..all.len())
-            .filter(|index| all[*index].field == Field::PackageType)
-            .collect();
-        if let [_, unit, ..] = types.as_slice()
-            && !all.iter().any(|column| column.field == Field::Unit)
-        {
-            all[*unit].field = Field::Unit;
-        }
-    }
-    for field in [
-        Field::Quantity,
-        Field::Unit,
-        Field::Packages,
-        Field::PackageType,
-        Field::PackageId,
-        Field::Length,
-        Field::Width,
-        Field::Height,
-        Field::Thickness,
-        Field::Outside,
-        Field::Inside,
-        Field::Wall,
-        Field::Size,
-        Field::Material,
-        Field::Description,
-        Field::Item,
-        Field::Tare,
-        Field::WeightUnit,
-        Field::SizeUnit,
-    ] {
-        let mut claims: Vec<usize> = (0..all.len())
-            .filter(|index| all[*index].field == field)
-            .collect();
-        if claims.len() < 2 {
-            continue;
-        }
-        let keep = claims
-            .iter()
-            .position(|index| all[*index].how == How::Site)
-            .or_else(|| {
-                claims
-                    .iter()
-                    .position(|index| preferred(all[*index].number))
-            })
-            .unwrap_or(0);
-        claims.remove(keep);
-        for index in claims {
-            // A second text column still describes the goods.
-            all[index].field = if matches!(field, Field::Description) {
-                Field::Material
-            } else {
-                Field::NotUsed
-            };
-        }
-    }
-    let materials: Vec<usize> = (0..all.len())
-        .filter(|index| all[*index].field == Field::Material)
-        .collect();
-    for index in materials.into_iter().skip(1) {
-        all[index].field = Field::NotUsed;
-    }
-}
-
-/// Without a description column, the column that holds the most words describes the goods.
-fn describe(all: &mut [Column], rows: &[Row]) {
-    if all.iter().any(|column| column.field == Field::Description) {
-        return;
-    }
-    let wordy = |column: &Column| {
-        texts(rows, column.number)
-            .filter(|text| text.chars().filter(|sign| sign.is_alphabetic()).count() >= 2)
-            .count()
-    };
-    let best = (0..all.len())
-        .filter(|index| {
-            matches!(
-                all[*index].field,
-                Field::Item | Field::Mark | Field::Size | Field::Material | Field::NotUsed
-            )
-        })
-        .max_by_key(|index| (wordy(&all[*index]), std::cmp::Reverse(*index)));
-    if let Some(best) = best.filter(|best| wordy(&all[*best]) > 0) {
-        all[best].field = Field::Description;
-        all[best].how = How::Inferred;
-    }
 }
 
 /// Whether the table's signs are US, metric, or both or none.
@@ -447,67 +280,4 @@ fn units(all: &mut [Column], rows: &[Row], us: bool) {
 /// Whether a unit word counts packages, pieces or nothing countable.
 pub fn counts(text: &str) -> Option<Counts> {
     packages::of_word(text).map(|word| word.counts)
-}
-
-impl Field {
-    /// A size column.
-    pub fn is_size(self) -> bool {
-        matches!(
-            self,
-            Field::Length
-                | Field::Width
-                | Field::Height
-                | Field::Thickness
-                | Field::Outside
-                | Field::Inside
-                | Field::Wall
-                | Field::Size
-                | Field::LiftHeight
-        )
-    }
-
-    /// A column of figures.
-    pub fn is_figure(self) -> bool {
-        self.is_size()
-            || matches!(
-                self,
-                Field::Weight | Field::Quantity | Field::Volume | Field::Tare | Field::Packages
-            )
-    }
-
-    /// Its name in plain words.
-    pub fn name(self) -> &'static str {
-        match self {
-            Field::LineNo => "line number",
-            Field::Item => "item number",
-            Field::Mark => "piece mark",
-            Field::Description => "description",
-            Field::Material => "material or grade",
-            Field::Quantity => "number of pieces",
-            Field::QuantityPerPackage => "pieces in one package",
-            Field::Unit => "unit of the quantity",
-            Field::Packages => "number of packages",
-            Field::PackageType => "kind of package",
-            Field::PackageId => "package number",
-            Field::Length => "length",
-            Field::Width => "width",
-            Field::Height => "height",
-            Field::Thickness => "thickness",
-            Field::Outside => "outside diameter",
-            Field::Inside => "inside diameter",
-            Field::Wall => "wall thickness",
-            Field::Size => "sizes",
-            Field::Volume => "volume",
-            Field::Weight => "declared weight",
-            Field::Tare => "tare",
-            Field::WeightUnit => "unit of the weights",
-            Field::SizeUnit => "unit of the sizes",
-            Field::Order => "purchase order",
-            Field::Supplier => "supplier",
-            Field::Vehicle => "vehicle or container",
-            Field::Remarks => "remarks",
-            Field::LiftHeight => "lift height",
-            Field::NotUsed => "not used",
-        }
-    }
 }

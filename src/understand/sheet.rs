@@ -1,18 +1,17 @@
 //! One sheet: its tables row by row, each row an item or skipped with a reason.
 
+mod kind;
+mod shared;
+
 use super::columns::{self, Columns};
 use super::heading::Field;
 use super::layout::{self, Table};
 use super::title::{self, Title};
-use super::{
-    Item, Remark, SharedWeight, SheetReading, Skipped, StatedSum, Why, described, fields,
-    supplier_layout,
-};
-use crate::read::{Cell, Row, Sheet, Value};
+use super::{Remark, SheetReading, Skipped, StatedSum, Why, fields, supplier_layout};
+use crate::read::{Row, Sheet, Value};
 use crate::site::SupplierLayout;
-use crate::tables::packages::{self, Counts};
-use crate::tables::row_words::{self, RowWord};
-use crate::units::written::{self, Decimal, MassText, tidy};
+use crate::units::written::{self, MassText, tidy};
+use kind::{Kind, text_why};
 use std::collections::BTreeMap;
 
 /// Blank rows listed one by one; a longer gap is one entry.
@@ -357,122 +356,6 @@ impl Reader<'_> {
         self.merged_weights(first_item, &columns, of_packages);
     }
 
-    /// Sizes merged over the lines of a package, or beside pieces or weights of one package, are the package's.
-    fn sizes_of_packages(&self, columns: &Columns) -> bool {
-        let size_merged = self.sheet.merged.iter().any(|block| {
-            block.bottom > block.top
-                && columns
-                    .all
-                    .iter()
-                    .any(|column| column.field.is_size() && column.number == block.left)
-        });
-        let per_package = columns.all.iter().any(|column| {
-            column.field == Field::QuantityPerPackage
-                || (column.field == Field::Weight && column.basis == Some(super::Basis::Package))
-        });
-        size_merged || per_package
-    }
-
-    fn kind(&self, row: &Row, columns: &Columns) -> Kind {
-        if row.hidden {
-            return Kind::Hidden;
-        }
-        let text_of = |column: u32| row.cell(column).map(|cell| tidy(&cell.value.text()));
-        let remark = |column: u32| {
-            columns
-                .of(Field::Remarks)
-                .any(|remarks| remarks.number == column)
-        };
-        let sized = columns
-            .all
-            .iter()
-            .filter(|column| column.field.is_size())
-            .any(|column| {
-                row.cell(column.number)
-                    .is_some_and(|cell| has_figure(&cell.value))
-            });
-        let description = columns
-            .first(Field::Description)
-            .and_then(|column| text_of(column.number));
-        if !sized {
-            // A remark on goods may speak of a total; without goods beside it the word names the row.
-            let names = |cell: &&Cell| {
-                matches!(cell.value, Value::Text(_))
-                    && (description.is_none() || !remark(cell.column))
-            };
-            let word = row.cells.iter().filter(names).find_map(|cell| {
-                match row_words::of_start(&cell.value.text())? {
-                    RowWord::Total => Some(Why::Total),
-                    RowWord::Subtotal => Some(Why::Subtotal),
-                    RowWord::Carried => Some(Why::Carried),
-                    _ => None,
-                }
-            });
-            if let Some(why) = word {
-                return Kind::Sum(why);
-            }
-        }
-        // Without goods beside it, "Page 2 of 2" under a weight's heading is a note, and "450 kg" still a figure.
-        let figured = |value: &Value| {
-            if description.is_some() {
-                has_figure(value)
-            } else {
-                is_figure(value)
-            }
-        };
-        let figures = row.cells.iter().any(|cell| {
-            columns.all.iter().any(|column| {
-                column.number == cell.column
-                    && (column.field.is_figure() || column.field == Field::QuantityPerPackage)
-                    && (figured(&cell.value)
-                        || !matches!(cell.value, Value::Text(_))
-                        || says_unstated(&cell.value))
-            })
-        });
-        let item = columns
-            .first(Field::Item)
-            .or_else(|| columns.first(Field::Mark))
-            .and_then(|column| text_of(column.number));
-        let packaging = |text: &String| {
-            text.split(' ').any(|word| {
-                packages::of_word(word).is_some_and(|word| word.counts == Counts::Package)
-            })
-        };
-        let quantity = columns
-            .first(Field::Quantity)
-            .and_then(|column| text_of(column.number));
-        if figures
-            && description.as_ref().is_none_or(packaging)
-            && quantity.is_none_or(|quantity| quantity == "1")
-        {
-            let package = first_text(row).is_some_and(|text| {
-                let mut words = text.split([' ', '-', '.']);
-                let named = words
-                    .next()
-                    .and_then(packages::of_word)
-                    .is_some_and(|word| word.counts == Counts::Package);
-                named
-                    && words.next().is_none_or(|rest| {
-                        rest.contains(|sign: char| sign.is_ascii_digit()) || rest.len() <= 2
-                    })
-            });
-            if package {
-                return Kind::Package;
-            }
-        }
-        let texts = row
-            .cells
-            .iter()
-            .filter(|cell| matches!(cell.value, Value::Text(_)))
-            .count();
-        let only_words = !figures && texts == row.cells.len();
-        // A description alone is a section, a note or a line that says nothing; with an item number beside it, it is goods.
-        if only_words && (row.cells.len() == 1 || description.is_none() || item.is_none()) {
-            return Kind::Text;
-        }
-        Kind::Item
-    }
-
     /// Remembers the sums of a total row. `from` is the first item that a part sum covers.
     fn sum(&mut self, row: &Row, columns: &Columns, why: Why, from: usize) {
         if why == Why::Carried {
@@ -504,160 +387,6 @@ impl Reader<'_> {
         }
     }
 
-    /// A row that is a package of its own: its lines follow.
-    fn package_row(&mut self, row: &Row, columns: &Columns) {
-        let us = columns.us.unwrap_or(self.known.us);
-        let item = fields::item(self.sheet, row, columns, us, true);
-        let name = first_text(row).unwrap_or_default();
-        let packed_as = name
-            .split([' ', '-', '.'])
-            .next()
-            .and_then(packages::of_word)
-            .map(|word| word.name);
-        self.reading.shared.push(SharedWeight {
-            name,
-            place: item.place,
-            rows: Vec::new(),
-            weights: item.weights,
-            unusable: item.unusable,
-            sizes: item.package_sizes.or(item.sizes),
-            tare: item.tare,
-            packed_as: packed_as.or(item.packed_as),
-        });
-        self.pending = Some(self.reading.shared.len() - 1);
-    }
-
-    /// Adds an item, to the package above it where it has no weight of its own.
-    fn join(&mut self, mut item: Item, row: &Row, columns: &Columns) {
-        let weighed = item.weights.iter().any(|weight| {
-            !matches!(
-                weight.basis,
-                Some(super::Basis::PerMetre | super::Basis::PerFoot)
-            )
-        });
-        if let Some(index) = self.pending {
-            if weighed {
-                self.pending = None;
-            } else if let Some(shared) = self.reading.shared.get_mut(index) {
-                shared.rows.push(row.number);
-                item.shared_with = Some(index);
-                self.reading.items.push(item);
-                return;
-            }
-        }
-        let id = columns.first(Field::PackageId);
-        let named = |number: u32| {
-            id.is_some_and(|id| {
-                self.sheet
-                    .rows
-                    .iter()
-                    .any(|row| row.number == number && row.cell(id.number).is_some())
-            })
-        };
-        let merged_weight = columns
-            .of(Field::Weight)
-            .any(|column| self.block(row.number, column.number).is_some());
-        if let (Some(id), false, true) = (id, weighed, item.unusable.is_empty())
-            && !merged_weight
-            && row.cell(id.number).is_none()
-            && self
-                .reading
-                .items
-                .last()
-                .is_some_and(|last| named(last.place.row) || last.shared_with.is_some())
-        {
-            self.share_with_last(item);
-            return;
-        }
-        self.reading.items.push(item);
-    }
-
-    /// The package of the last item holds this one too: its weight stands for both.
-    fn share_with_last(&mut self, mut item: Item) {
-        let index = match self.reading.items.last().and_then(|last| last.shared_with) {
-            Some(index) => index,
-            None => {
-                let Some(last) = self.reading.items.last_mut() else {
-                    return;
-                };
-                let index = self.reading.shared.len();
-                let shared = shared_from(last, format!("P{}", index + 1));
-                last.shared_with = Some(index);
-                self.reading.shared.push(shared);
-                index
-            }
-        };
-        if let Some(shared) = self.reading.shared.get_mut(index) {
-            shared.rows.push(item.place.row);
-        }
-        item.shared_with = Some(index);
-        self.reading.items.push(item);
-    }
-
-    /// The merged block of several rows that a cell belongs to.
-    fn block(&self, row: u32, column: u32) -> Option<(u32, u32)> {
-        self.sheet
-            .merged
-            .iter()
-            .find(|block| {
-                block.left == column
-                    && (block.top..=block.bottom).contains(&row)
-                    && block.bottom > block.top
-            })
-            .map(|block| (block.top, block.bottom))
-    }
-
-    /// Weights merged over several rows stand for those lines together; where the sizes are the packages', a weight of one
-    /// row is its package's too.
-    fn merged_weights(&mut self, first_item: usize, columns: &Columns, of_packages: bool) {
-        let weights: Vec<u32> = columns
-            .of(Field::Weight)
-            .map(|column| column.number)
-            .collect();
-        let block =
-            |reader: &Self, row: u32| weights.iter().find_map(|column| reader.block(row, *column));
-        let rows: Vec<u32> = self.reading.items[first_item..]
-            .iter()
-            .map(|item| item.place.row)
-            .collect();
-        if !rows.iter().any(|row| block(self, *row).is_some()) {
-            return;
-        }
-        let id = columns.first(Field::PackageId).map(|column| column.number);
-        let mut open: Option<(u32, usize)> = None;
-        for (offset, row) in rows.iter().enumerate() {
-            let index = first_item + offset;
-            if self.reading.items[index].shared_with.is_some() {
-                continue;
-            }
-            if let Some((bottom, shared)) = open.filter(|(bottom, _)| row <= bottom) {
-                self.reading.items[index].shared_with = Some(shared);
-                self.reading.shared[shared].rows.push(*row);
-                open = Some((bottom, shared));
-                continue;
-            }
-            let bottom = match block(self, *row) {
-                Some((_, bottom)) => bottom,
-                None if of_packages
-                    && id.is_some_and(|id| {
-                        self.sheet
-                            .rows
-                            .iter()
-                            .any(|other| other.number == *row && other.cell(id).is_some())
-                    }) =>
-                {
-                    *row
-                }
-                None => continue,
-            };
-            let number = self.reading.shared.len();
-            let shared = shared_from(&mut self.reading.items[index], format!("P{}", number + 1));
-            self.reading.shared.push(shared);
-            self.reading.items[index].shared_with = Some(number);
-            open = Some((bottom, number));
-        }
-    }
-
     /// Blank rows between the first and the last filled one.
     fn blanks(&mut self) {
         let mut before: Option<u32> = None;
@@ -673,79 +402,6 @@ impl Reader<'_> {
             }
             before = Some(row.number);
         }
-    }
-}
-
-/// Takes an item's weights as those of a package that holds it and perhaps others.
-fn shared_from(item: &mut Item, name: String) -> SharedWeight {
-    SharedWeight {
-        name,
-        place: item.place.clone(),
-        rows: vec![item.place.row],
-        weights: std::mem::take(&mut item.weights),
-        unusable: std::mem::take(&mut item.unusable),
-        sizes: item.package_sizes,
-        tare: item.tare.take(),
-        packed_as: item.packed_as,
-    }
-}
-
-#[derive(Debug, PartialEq)]
-enum Kind {
-    Hidden,
-    Sum(Why),
-    Text,
-    Package,
-    Item,
-}
-
-fn has_figure(value: &Value) -> bool {
-    match value {
-        Value::Number(_) | Value::Formula(_) | Value::Date(_) => true,
-        Value::Text(text) => {
-            text.contains(|sign: char| sign.is_ascii_digit()) || text.contains(['½', '¼', '¾'])
-        }
-        Value::Bool(_) | Value::Error(_) => false,
-    }
-}
-
-/// A cell that is a figure as a whole, or sizes joined.
-fn is_figure(value: &Value) -> bool {
-    let Value::Text(text) = value else {
-        return has_figure(value);
-    };
-    let counted = || {
-        written::count(text, Decimal::Unclear)
-            .is_some_and(|count| count.unit.is_empty() || packages::of_word(&count.unit).is_some())
-    };
-    let joined = || {
-        described::read(text, Decimal::Unclear)
-            .chains
-            .iter()
-            .any(|chain| chain.parts.len() > 1)
-    };
-    has_figure(value)
-        && (!matches!(written::mass(text, Decimal::Unclear), MassText::NotAWeight)
-            || written::length(text, Decimal::Unclear, None).is_some()
-            || counted()
-            || joined())
-}
-
-/// "TBA", "-": somebody thought of the figure and has none.
-fn says_unstated(value: &Value) -> bool {
-    matches!(value, Value::Text(text) if row_words::is_not_stated(text) && text.trim().len() > 1)
-}
-
-/// A row of words: a section's name, or a note.
-fn text_why(row: &Row, goes_on: bool) -> Why {
-    let text = row_text(row);
-    let note = row_words::of_start(&text) == Some(RowWord::Note)
-        || text.chars().count() > LONGEST_SECTION
-        || text.ends_with('.');
-    if note || !goes_on {
-        Why::Note
-    } else {
-        Why::Section
     }
 }
 

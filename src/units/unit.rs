@@ -4,10 +4,11 @@ use super::{KG_PER_LB, LB_PER_LONG_TON, LB_PER_SHORT_TON, Length, M_PER_IN, Mass
 use serde::Serialize;
 
 /// A unit of mass as a column or cell states it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum MassUnit {
     /// Kilogram.
+    #[default]
     Kg,
     /// Pound.
     Lb,

@@ -7,19 +7,49 @@ use std::path::Path;
 const GOOD: &str = "Description,Qty,Total weight (lb)\nW12x26 x 20 ft,1,520\n";
 const MIB: u64 = 1024 * 1024;
 
-/// A compound file that names the stream of an encrypted workbook.
+/// The smallest compound file (header, one sector of allocation table, one of directory) with the stream of an encrypted
+/// workbook; layout after the open specification of compound files, version 3.
 fn encrypted() -> Vec<u8> {
-    let name: Vec<u8> = "EncryptedPackage"
+    const FREE: u32 = 0xFFFF_FFFF;
+    const END: u32 = 0xFFFF_FFFE;
+    const TABLE: u32 = 0xFFFF_FFFD;
+    let mut header = vec![0; 512];
+    let mut put = |at: usize, bytes: &[u8]| header[at..at + bytes.len()].copy_from_slice(bytes);
+    put(0, &[0xD0, 0xCF, 0x11, 0xE0, 0xA1, 0xB1, 0x1A, 0xE1]);
+    put(24, &[0x3E, 0, 3, 0, 0xFE, 0xFF, 9, 0, 6, 0]);
+    for (at, value) in [(44, 1), (48, 1), (56, 4096), (60, END), (68, END), (76, 0)] {
+        put(at, &u32::to_le_bytes(value));
+    }
+    put(80, &[0xFF; 432]);
+    let table = [TABLE, END]
+        .into_iter()
+        .chain([FREE; 126])
+        .flat_map(u32::to_le_bytes);
+    let directory = [
+        entry("Root Entry", 5, 1),
+        entry("EncryptedPackage", 2, FREE),
+        vec![0; 256],
+    ]
+    .concat();
+    header.into_iter().chain(table).chain(directory).collect()
+}
+
+/// A directory entry: name, kind (5 root, 2 stream), first child; no siblings, no content.
+fn entry(name: &str, kind: u8, child: u32) -> Vec<u8> {
+    let mut entry = vec![0; 128];
+    let name: Vec<u8> = name
         .encode_utf16()
+        .chain([0])
         .flat_map(u16::to_le_bytes)
         .collect();
-    [
-        &[0xD0, 0xCF, 0x11, 0xE0, 0xA1, 0xB1, 0x1A, 0xE1][..],
-        &[0; 1024],
-        &name,
-        &[0; 1024],
-    ]
-    .concat()
+    entry[..name.len()].copy_from_slice(&name);
+    entry[64] = name.len() as u8;
+    entry[66] = kind;
+    entry[67] = 1;
+    entry[68..76].fill(0xFF);
+    entry[76..80].copy_from_slice(&child.to_le_bytes());
+    entry[116..120].copy_from_slice(&0xFFFF_FFFE_u32.to_le_bytes());
+    entry
 }
 
 /// A workbook whose only visible sheet holds no table.

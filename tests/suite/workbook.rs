@@ -49,7 +49,7 @@ fn no_text_of_a_supplier_becomes_a_formula() {
         let folder = tempfile::tempdir().expect("a folder");
         std::fs::write(folder.path().join("list.csv"), delivery(start)).expect("a file");
         let register = format!(
-            "Truck,Capacity (lb),Load centre (in),Remark\n{0},5000,24,{0}\n",
+            "Truck,Capacity (lb),Load centre (in),Remark\n{0},5000,24,{0}\nB,6000,24,sound\n",
             cell(&format!("{start}{PAYLOAD}"))
         );
         std::fs::write(folder.path().join("fleet.csv"), register).expect("a file");

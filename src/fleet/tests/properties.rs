@@ -169,7 +169,9 @@ proptest! {
         match strongest {
             Some(strongest) => {
                 prop_assert!(with(strongest.takes).truck.is_some());
-                prop_assert!(with(strongest.takes * 1.000_001).truck.is_none());
+                // The slack of a tie on a dock rating is relative to truck and load together.
+                let more = strongest.takes * 1.000_001 + Mass::from_lb(0.01);
+                prop_assert!(with(more).truck.is_none());
             }
             None => prop_assert!(with(Mass::from_lb(1.0)).truck.is_none()),
         }

@@ -33,30 +33,29 @@ impl Rule for ReadingAssumed {
             return;
         };
         let heavier = !declared.heaviest.fits(declared.mass);
-        let heaviest = if heavier {
-            format!(
-                "; it may be {}, which is what was planned",
-                show::planning(declared.heaviest, facts.units())
-            )
-        } else {
-            "; no heavier reading is possible for this line".to_string()
+        // A size that excludes the heavier readings makes it a note; the other lines' figures alone do not.
+        let (severity, planned) = match (heavier, facts.estimate.is_ok()) {
+            (true, _) => {
+                let heaviest = show::planning(declared.heaviest, facts.units());
+                (
+                    Severity::Check,
+                    format!("; it may be {heaviest}, which is what was planned"),
+                )
+            }
+            (false, true) => (
+                Severity::Note,
+                "; no heavier reading fits this line's size".to_string(),
+            ),
+            (false, false) => (
+                Severity::Check,
+                "; read as on the lines of this column that could be checked".to_string(),
+            ),
         };
         let message = format!(
-            "what \"{}\" ({}) is the weight of, or in which unit, is not stated{heaviest}",
+            "what \"{}\" ({}) is the weight of, or in which unit, is not stated{planned}",
             declared.text,
             declared.place.cell()
         );
-        found.push(
-            Finding::new(
-                self.code(),
-                if heavier {
-                    Severity::Check
-                } else {
-                    Severity::Note
-                },
-                message,
-            )
-            .at(declared.place.cell()),
-        );
+        found.push(Finding::new(self.code(), severity, message).at(declared.place.cell()));
     }
 }

@@ -146,11 +146,9 @@ fn weight(line: &Line, delivery: &Delivery, units: Units) -> String {
 }
 
 fn of_package(package: &Package, units: Units) -> String {
-    let lines = format!(
-        "{} together ({})",
-        words::rows(&package.shared.rows),
-        package.shared.name
-    );
+    let rows = &package.shared.rows;
+    let together = if rows.len() > 1 { " together" } else { "" };
+    let lines = format!("{}{together} ({})", words::rows(rows), package.shared.name);
     match &package.declared {
         Some(declared) => told(declared, &lines, units),
         None => format!("none for {lines}"),

@@ -1,0 +1,66 @@
+//! What kind of values a field has, and its name in plain words.
+
+use crate::understand::heading::Field;
+
+impl Field {
+    /// A size column.
+    pub fn is_size(self) -> bool {
+        matches!(
+            self,
+            Field::Length
+                | Field::Width
+                | Field::Height
+                | Field::Thickness
+                | Field::Outside
+                | Field::Inside
+                | Field::Wall
+                | Field::Size
+                | Field::LiftHeight
+        )
+    }
+
+    /// A column of figures.
+    pub fn is_figure(self) -> bool {
+        self.is_size()
+            || matches!(
+                self,
+                Field::Weight | Field::Quantity | Field::Volume | Field::Tare | Field::Packages
+            )
+    }
+
+    /// Its name in plain words.
+    pub fn name(self) -> &'static str {
+        match self {
+            Field::LineNo => "line number",
+            Field::Item => "item number",
+            Field::Mark => "piece mark",
+            Field::Description => "description",
+            Field::Material => "material or grade",
+            Field::Quantity => "number of pieces",
+            Field::QuantityPerPackage => "pieces in one package",
+            Field::Unit => "unit of the quantity",
+            Field::Packages => "number of packages",
+            Field::PackageType => "kind of package",
+            Field::PackageId => "package number",
+            Field::Length => "length",
+            Field::Width => "width",
+            Field::Height => "height",
+            Field::Thickness => "thickness",
+            Field::Outside => "outside diameter",
+            Field::Inside => "inside diameter",
+            Field::Wall => "wall thickness",
+            Field::Size => "sizes",
+            Field::Volume => "volume",
+            Field::Weight => "declared weight",
+            Field::Tare => "tare",
+            Field::WeightUnit => "unit of the weights",
+            Field::SizeUnit => "unit of the sizes",
+            Field::Order => "purchase order",
+            Field::Supplier => "supplier",
+            Field::Vehicle => "vehicle or container",
+            Field::Remarks => "remarks",
+            Field::LiftHeight => "lift height",
+            Field::NotUsed => "not used",
+        }
+    }
+}

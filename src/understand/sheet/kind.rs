@@ -1,0 +1,188 @@
+//! What a row of a table is: goods, a package, a sum, words, hidden.
+
+use super::{LONGEST_SECTION, Reader, first_text, row_text};
+use crate::read::{Cell, Row, Value};
+use crate::tables::packages::{self, Counts};
+use crate::tables::row_words::{self, RowWord};
+use crate::understand::columns::Columns;
+use crate::understand::heading::Field;
+use crate::understand::{Basis, Why, described};
+use crate::units::written::{self, Decimal, MassText, tidy};
+
+/// The kind of a row.
+#[derive(Debug, PartialEq)]
+pub(super) enum Kind {
+    Hidden,
+    Sum(Why),
+    Text,
+    Package,
+    Item,
+}
+
+fn has_figure(value: &Value) -> bool {
+    match value {
+        Value::Number(_) | Value::Formula(_) | Value::Date(_) => true,
+        Value::Text(text) => {
+            text.contains(|sign: char| sign.is_ascii_digit()) || text.contains(['½', '¼', '¾'])
+        }
+        Value::Bool(_) | Value::Error(_) => false,
+    }
+}
+
+/// A cell that is a figure as a whole, or sizes joined.
+fn is_figure(value: &Value) -> bool {
+    let Value::Text(text) = value else {
+        return has_figure(value);
+    };
+    let counted = || {
+        written::count(text, Decimal::Unclear)
+            .is_some_and(|count| count.unit.is_empty() || packages::of_word(&count.unit).is_some())
+    };
+    let joined = || {
+        described::read(text, Decimal::Unclear)
+            .chains
+            .iter()
+            .any(|chain| chain.parts.len() > 1)
+    };
+    has_figure(value)
+        && (!matches!(written::mass(text, Decimal::Unclear), MassText::NotAWeight)
+            || written::length(text, Decimal::Unclear, None).is_some()
+            || counted()
+            || joined())
+}
+
+/// "TBA", "-": somebody thought of the figure and has none.
+fn says_unstated(value: &Value) -> bool {
+    matches!(value, Value::Text(text) if row_words::is_not_stated(text) && text.trim().len() > 1)
+}
+
+/// A row of words: a section's name, or a note.
+pub(super) fn text_why(row: &Row, goes_on: bool) -> Why {
+    let text = row_text(row);
+    let note = row_words::of_start(&text) == Some(RowWord::Note)
+        || text.chars().count() > LONGEST_SECTION
+        || text.ends_with('.');
+    if note || !goes_on {
+        Why::Note
+    } else {
+        Why::Section
+    }
+}
+
+impl Reader<'_> {
+    /// Sizes merged over the lines of a package, or beside pieces or weights of one package, are the package's.
+    pub(super) fn sizes_of_packages(&self, columns: &Columns) -> bool {
+        let size_merged = self.sheet.merged.iter().any(|block| {
+            block.bottom > block.top
+                && columns
+                    .all
+                    .iter()
+                    .any(|column| column.field.is_size() && column.number == block.left)
+        });
+        let per_package = columns.all.iter().any(|column| {
+            column.field == Field::QuantityPerPackage
+                || (column.field == Field::Weight && column.basis == Some(Basis::Package))
+        });
+        size_merged || per_package
+    }
+
+    pub(super) fn kind(&self, row: &Row, columns: &Columns) -> Kind {
+        if row.hidden {
+            return Kind::Hidden;
+        }
+        let text_of = |column: u32| row.cell(column).map(|cell| tidy(&cell.value.text()));
+        let remark = |column: u32| {
+            columns
+                .of(Field::Remarks)
+                .any(|remarks| remarks.number == column)
+        };
+        let sized = columns
+            .all
+            .iter()
+            .filter(|column| column.field.is_size())
+            .any(|column| {
+                row.cell(column.number)
+                    .is_some_and(|cell| has_figure(&cell.value))
+            });
+        let description = columns
+            .first(Field::Description)
+            .and_then(|column| text_of(column.number));
+        if !sized {
+            // A remark on goods may speak of a total; without goods beside it the word names the row.
+            let names = |cell: &&Cell| {
+                matches!(cell.value, Value::Text(_))
+                    && (description.is_none() || !remark(cell.column))
+            };
+            let word = row.cells.iter().filter(names).find_map(|cell| {
+                match row_words::of_start(&cell.value.text())? {
+                    RowWord::Total => Some(Why::Total),
+                    RowWord::Subtotal => Some(Why::Subtotal),
+                    RowWord::Carried => Some(Why::Carried),
+                    _ => None,
+                }
+            });
+            if let Some(why) = word {
+                return Kind::Sum(why);
+            }
+        }
+        // Without goods beside it, "Page 2 of 2" under a weight's heading is a note, and "450 kg" still a figure.
+        let figured = |value: &Value| {
+            if description.is_some() {
+                has_figure(value)
+            } else {
+                is_figure(value)
+            }
+        };
+        let figures = row.cells.iter().any(|cell| {
+            columns.all.iter().any(|column| {
+                column.number == cell.column
+                    && (column.field.is_figure() || column.field == Field::QuantityPerPackage)
+                    && (figured(&cell.value)
+                        || !matches!(cell.value, Value::Text(_))
+                        || says_unstated(&cell.value))
+            })
+        });
+        let item = columns
+            .first(Field::Item)
+            .or_else(|| columns.first(Field::Mark))
+            .and_then(|column| text_of(column.number));
+        let packaging = |text: &String| {
+            text.split(' ').any(|word| {
+                packages::of_word(word).is_some_and(|word| word.counts == Counts::Package)
+            })
+        };
+        let quantity = columns
+            .first(Field::Quantity)
+            .and_then(|column| text_of(column.number));
+        if figures
+            && description.as_ref().is_none_or(packaging)
+            && quantity.is_none_or(|quantity| quantity == "1")
+        {
+            let package = first_text(row).is_some_and(|text| {
+                let mut words = text.split([' ', '-', '.']);
+                let named = words
+                    .next()
+                    .and_then(packages::of_word)
+                    .is_some_and(|word| word.counts == Counts::Package);
+                named
+                    && words.next().is_none_or(|rest| {
+                        rest.contains(|sign: char| sign.is_ascii_digit()) || rest.len() <= 2
+                    })
+            });
+            if package {
+                return Kind::Package;
+            }
+        }
+        let texts = row
+            .cells
+            .iter()
+            .filter(|cell| matches!(cell.value, Value::Text(_)))
+            .count();
+        let only_words = !figures && texts == row.cells.len();
+        // A description alone is a section, a note or a line that says nothing; with an item number beside it, it is goods.
+        if only_words && (row.cells.len() == 1 || description.is_none() || item.is_none()) {
+            return Kind::Text;
+        }
+        Kind::Item
+    }
+}

@@ -1,0 +1,250 @@
+//! Which place each size of a chain takes, by what the goods are.
+
+use super::{LONGEST_IN, SHORTEST, THICKEST, size};
+use crate::understand::described::{Chain, Label};
+use crate::understand::{Size1, Sizes};
+use crate::units::LengthUnit;
+
+/// Sizes of a chain: a unit behind the last covers those before it, except a foot mark or metre behind finer figures.
+fn chain_sizes(chain: &Chain, bare: LengthUnit) -> Vec<Option<Size1>> {
+    let last = chain.parts.iter().rev().find_map(|part| part.written.unit);
+    let decimals = chain
+        .parts
+        .iter()
+        .any(|part| part.written.unit.is_none() && part.written.figure.value.fract() != 0.0);
+    let covering = last.filter(|unit| match unit {
+        LengthUnit::Ft | LengthUnit::Yd => false,
+        LengthUnit::M => {
+            decimals
+                && chain
+                    .parts
+                    .iter()
+                    .all(|part| part.written.figure.value < 15.0)
+        }
+        _ => true,
+    });
+    let marked = chain.parts.iter().any(|part| {
+        part.written.unit.is_some_and(LengthUnit::is_us) || part.written.figure.fraction
+    });
+    // "EPAL pallet 1200x800" in a list in pounds is no 1200 in long.
+    let whole = |figure: f64| figure.fract() == 0.0 && figure > LONGEST_IN;
+    let bare = if chain
+        .parts
+        .iter()
+        .any(|part| part.written.unit.is_none() && whole(part.written.figure.value))
+    {
+        LengthUnit::Mm
+    } else {
+        bare
+    };
+    let default = covering.unwrap_or(if marked && last.is_none_or(LengthUnit::is_us) {
+        LengthUnit::In
+    } else {
+        bare
+    });
+    chain
+        .parts
+        .iter()
+        .map(|part| size(part.written, Some(default)))
+        .collect()
+}
+
+/// `2x10x16` without any unit: nominal inches and a stock length in feet (PS 20, American Softwood Lumber Standard).
+fn nominal_lumber(chain: &Chain) -> bool {
+    let bare = chain.parts.iter().all(|part| {
+        part.written.unit.is_none()
+            && part.label.is_none()
+            && part.written.figure.value.fract() == 0.0
+    });
+    let values: Vec<f64> = chain
+        .parts
+        .iter()
+        .map(|part| part.written.figure.value)
+        .collect();
+    bare && matches!(values.as_slice(), [thickness, width, length] if *thickness <= 8.0 && (2.0..=16.0).contains(width) && (6.0..=26.0).contains(length))
+}
+
+/// `4x8` of a board: feet, as the trade writes panel sizes.
+fn sheet_in_feet(chain: &Chain) -> bool {
+    let values: Vec<f64> = chain
+        .parts
+        .iter()
+        .map(|part| part.written.figure.value)
+        .collect();
+    let bare = chain
+        .parts
+        .iter()
+        .all(|part| part.written.unit.is_none() && !part.written.figure.fraction);
+    bare && matches!(values.as_slice(), [width, length] if (2.0..=5.0).contains(width) && (4.0..=16.0).contains(length))
+}
+
+pub(super) fn put_chain(
+    sizes: &mut Sizes,
+    chain: &Chain,
+    goods: &str,
+    legged: bool,
+    bare: LengthUnit,
+) {
+    let mut measured = chain_sizes(chain, bare);
+    if goods == "lumber" && bare == LengthUnit::In && nominal_lumber(chain) {
+        measured[2] = chain
+            .parts
+            .get(2)
+            .and_then(|part| size(part.written, Some(LengthUnit::Ft)));
+    }
+    if goods == "panel" && bare == LengthUnit::In && sheet_in_feet(chain) {
+        measured = chain
+            .parts
+            .iter()
+            .map(|part| size(part.written, Some(LengthUnit::Ft)))
+            .collect();
+    }
+    let mut free: Vec<Size1> = Vec::new();
+    for (part, size) in chain.parts.iter().zip(&measured) {
+        match (part.label, size) {
+            (Some(label), Some(_))
+                if !(label == Label::Outside && free.is_empty() && chain.parts.len() > 1) =>
+            {
+                put(sizes, label, *size)
+            }
+            (_, Some(size)) => free.push(*size),
+            (_, None) => {}
+        }
+    }
+    let round = chain
+        .parts
+        .first()
+        .is_some_and(|part| part.label == Some(Label::Outside));
+    let bar = matches!(goods, "round bar" | "rebar" | "threaded rod");
+    let pipe = matches!(goods, "pipe" | "plastic pipe" | "concrete pipe") || (round && !bar);
+    if bar {
+        sizes.outside = sizes.outside.or(free.first().copied());
+        sizes.length = sizes.length.or(free.get(1).copied());
+    } else if legged && free.len() >= 3 {
+        sizes.height = Some(free[0]);
+        sizes.width = Some(free[1]);
+        sizes.wall = Some(free[2]);
+        sizes.length = sizes.length.or(free.get(3).copied());
+    } else if pipe {
+        put_pipe(sizes, &free, chain.slashed);
+    } else if matches!(
+        goods,
+        "plate" | "sheet" | "flat bar" | "panel" | "glass" | "lumber"
+    ) {
+        free.sort_by(|one, other| other.length.m().total_cmp(&one.length.m()));
+        match free.as_slice() {
+            [length, width, height, ..] => {
+                sizes.length = sizes.length.or(Some(*length));
+                sizes.width = sizes.width.or(Some(*width));
+                sizes.height = sizes.height.or(Some(*height));
+            }
+            // Both too large for a thickness: "4x8" of a board.
+            [length, width] if width.length.m() > THICKEST => {
+                sizes.length = sizes.length.or(Some(*length));
+                sizes.width = sizes.width.or(Some(*width));
+            }
+            [width, height] => {
+                sizes.width = sizes.width.or(Some(*width));
+                sizes.height = sizes.height.or(Some(*height));
+            }
+            _ => {}
+        }
+    } else {
+        sizes.length = sizes.length.or(free.first().copied());
+        sizes.width = sizes.width.or(free.get(1).copied());
+        sizes.height = sizes.height.or(free.get(2).copied());
+    }
+}
+
+/// Outside x wall (x length), outside / inside, or outside x length.
+fn put_pipe(sizes: &mut Sizes, free: &[Size1], slashed: bool) {
+    let Some(outside) = free.first().copied() else {
+        return;
+    };
+    sizes.outside = sizes.outside.or(Some(outside));
+    let mut rest = free[1..].iter().copied();
+    if let Some(second) = rest.next() {
+        let half = outside.length.m() / 2.0;
+        if slashed && second.length.m() < outside.length.m() {
+            sizes.inside = sizes.inside.or(Some(second));
+        } else if second.length.m() < half && sizes.wall.is_none() {
+            sizes.wall = Some(second);
+        } else {
+            sizes.length = sizes.length.or(Some(second));
+        }
+    }
+    if let Some(third) = rest.next() {
+        sizes.length = sizes.length.or(Some(third));
+    }
+}
+
+pub(super) fn put_labelled(sizes: &mut Sizes, chain: &Chain, bare: LengthUnit) {
+    let Some(part) = chain.parts.first() else {
+        return;
+    };
+    let fraction = part.written.figure.fraction;
+    let default = if fraction { LengthUnit::In } else { bare };
+    if let Some(label) = part.label {
+        put(sizes, label, size(part.written, Some(default)));
+    }
+}
+
+/// A single size without a label: a bar's diameter, or a length when it has a unit.
+pub(super) fn put_single(sizes: &mut Sizes, chain: &Chain, goods: &str, bare: LengthUnit) {
+    let Some(part) = chain.parts.first().filter(|part| part.label.is_none()) else {
+        return;
+    };
+    let bar = matches!(goods, "round bar" | "rebar" | "threaded rod");
+    let bare = if part.written.figure.fraction {
+        LengthUnit::In
+    } else {
+        bare
+    };
+    let Some(found) = size(part.written, Some(bare)) else {
+        return;
+    };
+    if goods == "panel" && found.length.m() <= THICKEST {
+        sizes.height = sizes.height.or(Some(found));
+        return;
+    }
+    if bar && sizes.outside.is_none() && found.length.m() < 0.7 {
+        sizes.outside = Some(found);
+    } else if part.written.unit.is_some()
+        && sizes.length.is_none()
+        && long_goods(goods)
+        && found.length.m() >= SHORTEST
+    {
+        sizes.length = Some(found);
+    }
+}
+
+fn long_goods(goods: &str) -> bool {
+    matches!(
+        goods,
+        "round bar"
+            | "rebar"
+            | "threaded rod"
+            | "flat bar"
+            | "square bar"
+            | "hexagonal bar"
+            | "pipe"
+            | "plastic pipe"
+            | "concrete pipe"
+            | "section"
+            | "hollow section"
+            | "rail"
+            | "lumber"
+    )
+}
+
+fn put(sizes: &mut Sizes, label: Label, size: Option<Size1>) {
+    let slot = match label {
+        Label::Length => &mut sizes.length,
+        Label::Width => &mut sizes.width,
+        Label::Height | Label::Thickness => &mut sizes.height,
+        Label::Outside => &mut sizes.outside,
+        Label::Inside => &mut sizes.inside,
+        Label::Wall => &mut sizes.wall,
+    };
+    *slot = slot.or(size);
+}
