@@ -241,6 +241,7 @@ fn unit_of(
     let speaks = |wanted: &[Role]| apart || roles.iter().any(|role| wanted.contains(role));
     let weighs = speaks(&[
         Role::Weight,
+        Role::AmbiguousWt,
         Role::Gross,
         Role::Net,
         Role::Tare,
@@ -308,6 +309,10 @@ fn field(
     quantity_unit: bool,
 ) -> Option<Field> {
     let has = |role: Role| roles.contains(&role);
+    // A size or its unit beside it settles "WT" as the wall of a pipe list.
+    if has(Role::AmbiguousWt) && !mass && (length || has(Role::Size) || has(Role::Thickness)) {
+        return Some(Field::Wall);
+    }
     for (role, field) in [
         (Role::OtherQuantity, Field::NotUsed),
         (Role::WeightUnit, Field::WeightUnit),
@@ -353,12 +358,7 @@ fn field(
         }
     }
     if has(Role::AmbiguousWt) {
-        // A length unit beside it settles "WT" as the wall of a pipe list.
-        return Some(if length && !mass {
-            Field::Wall
-        } else {
-            Field::Weight
-        });
+        return Some(Field::Weight);
     }
     if has(Role::Gross) || has(Role::Net) || mass {
         return Some(Field::Weight);
@@ -450,6 +450,7 @@ mod tests {
                 Some(Basis::PerMetre),
             ),
             ("WT (mm)", Wall, WeightKind::Unstated, None),
+            ("Dimensions (mm) W.T.", Wall, WeightKind::Unstated, None),
             ("WT (kg)", Weight, WeightKind::Unstated, None),
             ("WEIGHT (LBS)", Weight, WeightKind::Unstated, None),
             ("kg each", Weight, WeightKind::Unstated, Some(Basis::Piece)),

@@ -222,7 +222,7 @@ fn sub_heading(row: &Row) -> bool {
 fn sub_word(text: &str) -> bool {
     let found = heading::read(text);
     // The longest are names of diameters and walls ("Diámetro exterior", "Espesor de pared").
-    text.chars().count() <= 32
+    text.chars().count() <= 48
         && (found.known >= 0.99 || (text.starts_with('(') && text.ends_with(')')))
 }
 
