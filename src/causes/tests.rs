@@ -1,3 +1,5 @@
+//! Likely causes on whole lists.
+
 use super::*;
 use crate::estimate::Evidence;
 use crate::understand::{Basis, MassUnit, Size1, WeightKind};

@@ -1,5 +1,9 @@
 //! Sizes and counts inside a description: "PL 10x1500x3000", "Ø219.1x8.2 L=6000", "6.625 OD X .280 WALL X 21'".
 
+mod labels;
+
+use labels::{label, named};
+
 use crate::tables::packages::{self, Counts};
 use crate::units::written::{Decimal, WrittenLength, fold, scan_length};
 
@@ -47,44 +51,6 @@ pub struct Described {
     pub chains: Vec<Chain>,
     /// A number of pieces.
     pub pieces: Option<u32>,
-}
-
-const LABELS: [(&str, Label); 27] = [
-    ("l", Label::Length),
-    ("lg", Label::Length),
-    ("length", Label::Length),
-    ("long", Label::Length),
-    ("w", Label::Width),
-    ("width", Label::Width),
-    ("wide", Label::Width),
-    ("b", Label::Width),
-    ("h", Label::Height),
-    ("height", Label::Height),
-    ("high", Label::Height),
-    ("t", Label::Thickness),
-    ("thk", Label::Thickness),
-    ("thick", Label::Thickness),
-    ("od", Label::Outside),
-    ("o.d.", Label::Outside),
-    ("o.d", Label::Outside),
-    ("dia", Label::Outside),
-    ("dia.", Label::Outside),
-    ("diam", Label::Outside),
-    ("diameter", Label::Outside),
-    ("ø", Label::Outside),
-    ("Ø", Label::Outside),
-    ("id", Label::Inside),
-    ("i.d.", Label::Inside),
-    ("wall", Label::Wall),
-    ("wt", Label::Wall),
-];
-
-fn label(word: &str) -> Option<Label> {
-    let lower = word.to_lowercase();
-    LABELS
-        .iter()
-        .find(|(name, _)| *name == lower)
-        .map(|(_, label)| *label)
 }
 
 /// Finds the sizes of a text.
@@ -136,23 +102,6 @@ pub fn read(text: &str, habit: Decimal) -> Described {
         }
     }
     found
-}
-
-/// Words whose figure is a name and no size: "No. 16", "#5", "ISO 220", "sch 40", "grade 50".
-const NAMING: [&str; 30] = [
-    "no", "no.", "nr", "nr.", "#", "n°", "grade", "gr", "gr.", "class", "cl", "type", "rev", "iso",
-    "din", "en", "astm", "sch", "sch.", "schedule", "dn", "nps", "nb", "pn", "vg", "sae", "aisi",
-    "part", "pos", "model",
-];
-
-/// Whether the figure at byte `at` belongs to a naming word before it.
-fn named(text: &str, at: usize) -> bool {
-    let before = text.get(..at).unwrap_or("").trim_end();
-    if before.ends_with('#') {
-        return true;
-    }
-    let word = before.rsplit([' ', ',', '(', '-']).next().unwrap_or("");
-    NAMING.contains(&word.to_lowercase().as_str())
 }
 
 /// The next figure that may be a size, with the label before it. Figures inside names (`M24`, `DN150`, `S355`) are passed over.

@@ -2,15 +2,15 @@
 
 mod kind;
 mod shared;
+mod sums;
 
-use super::columns::{self, Columns};
-use super::heading::Field;
+use super::columns::{self};
 use super::layout::{self, Table};
 use super::title::{self, Title};
-use super::{Remark, SheetReading, Skipped, StatedSum, Why, fields, supplier_layout};
-use crate::read::{Row, Sheet, Value};
+use super::{Remark, SheetReading, Skipped, Why, fields, supplier_layout};
+use crate::read::{Row, Sheet};
 use crate::site::SupplierLayout;
-use crate::units::written::{self, MassText, tidy};
+use crate::units::written::tidy;
 use kind::{Kind, text_why};
 use std::collections::BTreeMap;
 
@@ -354,37 +354,6 @@ impl Reader<'_> {
             at += 1;
         }
         self.merged_weights(first_item, &columns, of_packages);
-    }
-
-    /// Remembers the sums of a total row. `from` is the first item that a part sum covers.
-    fn sum(&mut self, row: &Row, columns: &Columns, why: Why, from: usize) {
-        if why == Why::Carried {
-            return;
-        }
-        let rows: Vec<u32> = self.reading.items[from.min(self.reading.items.len())..]
-            .iter()
-            .map(|item| item.place.row)
-            .collect();
-        for column in columns.of(Field::Weight) {
-            let Some(cell) = row.cell(column.number) else {
-                continue;
-            };
-            let figure = match &cell.value {
-                Value::Number(number) => *number,
-                Value::Text(text) => match written::mass(text, column.habit) {
-                    MassText::Figure { figure, .. } => figure.value,
-                    _ => continue,
-                },
-                _ => continue,
-            };
-            self.reading.sums.push(StatedSum {
-                place: self.sheet.place(row.number, column.number),
-                column: column.number,
-                figure,
-                text: tidy(&cell.value.text()),
-                rows: rows.clone(),
-            });
-        }
     }
 
     /// Blank rows between the first and the last filled one.
