@@ -264,7 +264,7 @@ mod tests {
         }
         let text = text(&audit);
         let block = text.split("\n\n").nth(1).expect("a block");
-        assert!(block.lines().count() <= 20, "{block}");
+        assert!(block.lines().count() <= 24, "{block}");
         assert!(
             block.contains("    and 198 more, in the workbook"),
             "{block}"
