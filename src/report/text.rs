@@ -166,7 +166,11 @@ fn to_settle(to: &mut String, view: &View<'_>) -> fmt::Result {
         return Ok(());
     }
     open.sort_by(|one, other| worst_first(*one, *other));
-    writeln!(to, "  To settle today: {}", words::count(open.len(), "line"))?;
+    writeln!(
+        to,
+        "  To settle today: {}",
+        words::count(open.len(), "line")
+    )?;
     for load in open.iter().take(MOST_SETTLED) {
         writeln!(
             to,

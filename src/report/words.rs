@@ -258,7 +258,11 @@ pub fn next(load: Load<'_>, standing: Standing, units: Units) -> String {
     }
     steps.push(ask(load));
     // A finding that says why there is no truck need not be said twice.
-    let said = |why: &String| load.findings().iter().any(|finding| finding.message == *why);
+    let said = |why: &String| {
+        load.findings()
+            .iter()
+            .any(|finding| finding.message == *why)
+    };
     if let (None, Some(why)) = (&plan.truck, &plan.truck_without)
         && !said(why)
     {
