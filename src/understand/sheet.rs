@@ -1,5 +1,6 @@
 //! One sheet: its tables row by row, each row an item or skipped with a reason.
 
+mod hidden;
 mod kind;
 mod shared;
 mod sums;
@@ -60,6 +61,7 @@ pub(super) fn sheet(sheet: &Sheet, others: &[&str], known: &Known) -> SheetReadi
             reading.table(table, index + 1 < tables.len());
         }
         reading.blanks();
+        reading.hidden_columns();
     }
     let mut reading = reading.reading;
     reading.skipped.sort_by_key(|skipped| skipped.row);
@@ -139,38 +141,6 @@ impl Reader<'_> {
             place: self.sheet.place(0, 0),
             message,
         });
-    }
-
-    fn hidden_sheet(&mut self) {
-        for row in &self.sheet.rows {
-            self.skip(row, Why::HiddenSheet);
-        }
-        if !self.sheet.rows.is_empty() {
-            let message = format!(
-                "sheet \"{}\" is hidden and was not read ({} rows); open it and ask the supplier whether it belongs to the delivery",
-                self.sheet.name,
-                self.sheet.rows.len()
-            );
-            self.remark("hidden-sheet", message);
-        }
-    }
-
-    fn without_table(&mut self) {
-        let rows = &self.sheet.rows;
-        for row in rows {
-            self.skip(row, Why::Title);
-        }
-        if !rows.is_empty() {
-            let message = format!(
-                "no table was recognised{}: no row has headings for goods, quantity and weight or size; look at the file, name its columns in a heading row",
-                if self.sheet.name.is_empty() {
-                    String::new()
-                } else {
-                    format!(" in sheet \"{}\"", self.sheet.name)
-                }
-            );
-            self.remark("no-table", message);
-        }
     }
 
     fn summary(&mut self, start: usize) {
