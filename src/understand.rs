@@ -4,6 +4,7 @@
 
 pub mod columns;
 pub mod described;
+pub mod field;
 pub mod fields;
 pub mod heading;
 pub mod layout;

@@ -1,6 +1,6 @@
 //! The audit in plain words for a terminal: about twenty lines a delivery, in the site's units.
 
-use super::loads::{Standing, View};
+use super::loads::{Load, Standing, View, worst_first};
 use super::summary::{CLOSE, DeliverySummary, Summary};
 use super::words;
 use crate::audit::Audit;
@@ -13,6 +13,8 @@ use std::path::Path;
 
 /// Held loads named in a delivery's block; the others stand in the workbook.
 const MOST_NAMED: usize = 5;
+/// Lines to settle that are named one by one.
+const MOST_SETTLED: usize = 3;
 
 /// The summary of an audit; `workbook` is where the exception workbook went, if one was written.
 ///
@@ -150,7 +152,39 @@ fn block(to: &mut String, view: &View<'_>, counts: &DeliverySummary, units: Unit
             )?;
         }
     }
-    held(to, view, units)
+    held(to, view, units)?;
+    to_settle(to, view)
+}
+
+/// What may be lifted as planned and must be settled today, worst first.
+fn to_settle(to: &mut String, view: &View<'_>) -> fmt::Result {
+    let mut open: Vec<Load<'_>> = view
+        .loads()
+        .filter(|load| load.flagged() && view.standing(*load) == Standing::MayLift)
+        .collect();
+    if open.is_empty() {
+        return Ok(());
+    }
+    open.sort_by(|one, other| worst_first(*one, *other));
+    writeln!(
+        to,
+        "  To settle today: {}",
+        words::count(open.len(), "line")
+    )?;
+    for load in open.iter().take(MOST_SETTLED) {
+        writeln!(
+            to,
+            "    {} {}: {}",
+            load.weight_place().cell(),
+            printable(&load.description()),
+            printable(&words::ask(*load))
+        )?;
+    }
+    if open.len() > MOST_SETTLED {
+        let more = show::figure((open.len() - MOST_SETTLED) as f64);
+        writeln!(to, "    and {more} more, in the workbook")?;
+    }
+    Ok(())
 }
 
 fn held(to: &mut String, view: &View<'_>, units: Units) -> fmt::Result {
@@ -234,7 +268,7 @@ mod tests {
         }
         let text = text(&audit);
         let block = text.split("\n\n").nth(1).expect("a block");
-        assert!(block.lines().count() <= 20, "{block}");
+        assert!(block.lines().count() <= 24, "{block}");
         assert!(
             block.contains("    and 198 more, in the workbook"),
             "{block}"

@@ -238,6 +238,11 @@ pub fn ask(load: Load<'_>) -> String {
         (None, Verdict::Unverifiable) => {
             "Ask the supplier for size and material, or for a scale ticket.".to_string()
         }
+        (None, Verdict::Consistent | Verdict::Shared)
+            if load.plan().truck.is_none() && load.plan().lift.is_some() =>
+        {
+            "Plan another way of lifting it with a competent person.".to_string()
+        }
         (None, Verdict::Consistent | Verdict::Shared) => {
             "Settle today what is said to be wrong with it.".to_string()
         }
@@ -252,7 +257,15 @@ pub fn next(load: Load<'_>, standing: Standing, units: Units) -> String {
         steps.push("Leave it down.".to_string());
     }
     steps.push(ask(load));
-    if let (None, Some(why)) = (&plan.truck, &plan.truck_without) {
+    // A finding that says why there is no truck need not be said twice.
+    let said = |why: &String| {
+        load.findings()
+            .iter()
+            .any(|finding| finding.message == *why)
+    };
+    if let (None, Some(why)) = (&plan.truck, &plan.truck_without)
+        && !said(why)
+    {
         steps.push(format!("No truck: {}", sentence(why)));
     }
     if let (Some(truck), Standing::MayLift) = (&plan.truck, standing) {

@@ -1,7 +1,6 @@
 //! What each column of a table is: headings, units and what the cells hold, never the position alone.
 
 mod claims;
-mod field_names;
 mod own_units;
 
 use claims::{by_content, describe, one_each};

@@ -33,7 +33,7 @@ pub fn question(kind: &str) -> &'static str {
         "size-unit" => "in which unit are the sizes?",
         "solid-for-hollow" => "is the piece hollow, and what is its wall?",
         "net-for-gross" => "is the weight net or gross?",
-        "digits" => "please read the weight out again, digit by digit",
+        "digits" => "can you read the weight out again, digit by digit?",
         "material" => "what is it made of?",
         "nominal-size" => "are the sizes nominal or actual?",
         "quantity" => "how many pieces does the weight stand for?",

@@ -1,6 +1,69 @@
-//! What kind of values a field has, and its name in plain words.
+//! What a column holds.
 
-use crate::understand::heading::Field;
+/// What a column holds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Field {
+    /// Line number.
+    LineNo,
+    /// Item or part number.
+    Item,
+    /// Piece mark.
+    Mark,
+    /// Description.
+    Description,
+    /// Material or grade.
+    Material,
+    /// Number of pieces.
+    Quantity,
+    /// Pieces in one package.
+    QuantityPerPackage,
+    /// Unit of the quantity.
+    Unit,
+    /// Number of packages.
+    Packages,
+    /// Kind of package.
+    PackageType,
+    /// Number or name of a package.
+    PackageId,
+    /// Length.
+    Length,
+    /// Width.
+    Width,
+    /// Height.
+    Height,
+    /// Thickness.
+    Thickness,
+    /// Outside diameter.
+    Outside,
+    /// Inside diameter.
+    Inside,
+    /// Wall thickness.
+    Wall,
+    /// Several sizes in one cell.
+    Size,
+    /// Volume.
+    Volume,
+    /// Weight.
+    Weight,
+    /// Tare.
+    Tare,
+    /// Unit of the weights.
+    WeightUnit,
+    /// Unit of the sizes.
+    SizeUnit,
+    /// Purchase order.
+    Order,
+    /// Supplier.
+    Supplier,
+    /// Vehicle or container.
+    Vehicle,
+    /// Remarks.
+    Remarks,
+    /// Lift height.
+    LiftHeight,
+    /// Known and of no use here.
+    NotUsed,
+}
 
 impl Field {
     /// A size column.
