@@ -276,7 +276,13 @@ impl Reader<'_> {
                 at += depth;
                 continue;
             }
-            match self.kind(row, &columns) {
+            let kind = match self.kind(row, &columns) {
+                Kind::Item => self
+                    .unnamed_sum(row, &columns, first_item, sum_from)
+                    .map_or(Kind::Item, Kind::Sum),
+                kind => kind,
+            };
+            match kind {
                 Kind::Hidden => {
                     self.skip(row, Why::Hidden);
                     let message = format!(
@@ -298,7 +304,10 @@ impl Reader<'_> {
                         why,
                         if why == Why::Subtotal { sum_from } else { 0 },
                     );
-                    sum_from = self.reading.items.len();
+                    // What is carried from page to page ends no part sum.
+                    if why != Why::Carried {
+                        sum_from = self.reading.items.len();
+                    }
                     self.skip(row, why);
                 }
                 Kind::Text => {
