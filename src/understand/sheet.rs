@@ -14,6 +14,7 @@ use crate::site::SupplierLayout;
 use crate::units::written::tidy;
 use kind::{Kind, text_why};
 use std::collections::BTreeMap;
+use std::collections::HashMap;
 
 /// Blank rows listed one by one; a longer gap is one entry.
 const MOST_BLANKS: u32 = 200;
@@ -47,6 +48,7 @@ pub(super) fn sheet(sheet: &Sheet, others: &[&str], known: &Known) -> SheetReadi
         reading: blank_reading(sheet),
         pending: None,
         layout: None,
+        blocks: blocks(sheet),
     };
     if sheet.hidden {
         reading.hidden_sheet();
@@ -66,6 +68,21 @@ pub(super) fn sheet(sheet: &Sheet, others: &[&str], known: &Known) -> SheetReadi
     let mut reading = reading.reading;
     reading.skipped.sort_by_key(|skipped| skipped.row);
     reading
+}
+
+/// Blocks merged over several rows, for look-up by column and row.
+fn blocks(sheet: &Sheet) -> HashMap<u32, Vec<(u32, u32)>> {
+    let mut blocks: HashMap<u32, Vec<(u32, u32)>> = HashMap::new();
+    for block in sheet.merged.iter().filter(|block| block.bottom > block.top) {
+        blocks
+            .entry(block.left)
+            .or_default()
+            .push((block.top, block.bottom));
+    }
+    for rows in blocks.values_mut() {
+        rows.sort_unstable();
+    }
+    blocks
 }
 
 fn blank_reading(sheet: &Sheet) -> SheetReading {
@@ -124,6 +141,8 @@ struct Reader<'a> {
     pending: Option<usize>,
     /// The supplier's layout.
     layout: Option<supplier_layout::Chosen<'a>>,
+    /// Merged blocks of several rows by their first column: first and last row, in order.
+    blocks: HashMap<u32, Vec<(u32, u32)>>,
 }
 
 impl Reader<'_> {
