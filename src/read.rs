@@ -1,6 +1,7 @@
 //! Bytes to raw tables: cells with their place, exactly as the file holds them.
 //! Comes in: a file. Goes out: sheets of sparse rows. Never guesses what a cell means.
 
+mod address;
 mod binary;
 mod compound;
 mod decode;
@@ -14,7 +15,6 @@ mod open;
 mod package;
 mod recalculate;
 mod records;
-mod sheet_xml;
 mod text;
 mod xls;
 mod xlsx;
