@@ -105,3 +105,62 @@ impl Look {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::read::xml::reader;
+
+    /// What is optional or allowed: ECMA-376 part 1, 18.3.1. A sound part goes to the library as it is.
+    #[test]
+    fn only_what_would_be_misread_is_a_fault() {
+        for (sheet, faulty) in [
+            (
+                r#"<dimension ref="A1:C9"/><sheetData><row r="2"><c r="B2" s="1"><v>1.5</v></c></row></sheetData>"#,
+                false,
+            ),
+            (
+                r#"<sheetData><row><c t="s"><v>0</v></c><c><v>2</v></c></row><row><c/></row></sheetData>"#,
+                false,
+            ),
+            (
+                r#"<sheetData><row r="1"><c r="A1"><f t="shared" si="0" ref="A1:A2">B1</f><v>1</v></c></row></sheetData>"#,
+                false,
+            ),
+            (r#"<dimension ref="A0:C9"/><sheetData/>"#, true),
+            (r#"<dimension ref="1:10901"/><sheetData/>"#, true),
+            (
+                r#"<sheetData><row r="1"><c r="1A"><v>1</v></c></row></sheetData>"#,
+                true,
+            ),
+            (
+                r#"<sheetData><row r="1"><c r="A2"><v>1</v></c></row></sheetData>"#,
+                true,
+            ),
+            (
+                r#"<sheetData><row r="1"><c r="A1"><v> 1</v></c></row></sheetData>"#,
+                true,
+            ),
+            (
+                r#"<sheetData><row r="1"><c r="A1"><v>&#49;2</v></c></row></sheetData>"#,
+                true,
+            ),
+            (
+                r#"<sheetData><row r="1"><c r="A1" t="s"><v>x</v></c></row></sheetData>"#,
+                true,
+            ),
+            (
+                r#"<sheetData><row r="1"><c r="A1"><f t="shared" si="4000000000" ref="A1:A2">B1</f></c></row></sheetData>"#,
+                true,
+            ),
+            (
+                r#"<sheetData><row r="1"><c r="A1"><f t="shared" si="0">B1</f></c></row></sheetData>"#,
+                true,
+            ),
+        ] {
+            let mut gather = Gather::new(&"a.xlsx".into(), "List", false);
+            let look = Look::over(reader(sheet.as_bytes()), &mut gather).expect("it is read");
+            assert_eq!(look.faulty, faulty, "{sheet}");
+        }
+    }
+}
