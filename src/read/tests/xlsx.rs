@@ -77,6 +77,11 @@ fn cells_are_read_as_they_stand() {
             r#"<sheetData><row r="1"><c r="A1" t="inlineStr"><is><t xml:space="preserve">  a</t></is></c><c r="B1" t="inlineStr"><is><t>  b </t></is></c><c r="C1" t="inlineStr"><is><t>&lt;3 &#233;&amp;</t></is></c></row></sheetData>"#,
             "A1='  a B1='b C1='<3 é&",
         ),
+        // Values that the library would drop or take for others.
+        (
+            r#"<sheetData><row r="1"><c r="A1"><v> 5 </v></c><c r="B1"><v>&#49;2</v></c><c r="C1" t="str"><v><![CDATA[x]]></v></c><c r="D1" t="inlineStr"><v>y</v></c></row></sheetData>"#,
+            "A1=5 B1=12 C1='x D1='y",
+        ),
         // Unknown things inside a cell.
         (
             r#"<sheetData><row r="1"><c r="A1"><v>1</v><extLst><ext uri="x"/></extLst></c></row></sheetData>"#,
