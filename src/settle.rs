@@ -10,6 +10,9 @@ use crate::understand::{Basis, How, MassUnit, StatedWeight, UnusableWeight, Weig
 use crate::units::Mass;
 use std::collections::BTreeMap;
 
+/// Two weights of one line that differ by more than this contradict each other: rounding of piece weights stays below.
+const CONTRADICTS: f64 = 0.02;
+
 /// A line's declared weight, settled.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Declared {
@@ -188,6 +191,22 @@ pub fn declared(
     }
     if let Some(column) = contradicted {
         heaviest = heaviest.max(column.fits.mass(weight.figure) * number(column.basis));
+    }
+    // Where the line states two weights that contradict each other, the heavier one that can be true counts for the plan.
+    for other in weights.iter().filter(usable) {
+        let read = settled.columns.get(&other.place.column);
+        let unit = other
+            .unit
+            .or(read.map(|read| read.unit))
+            .unwrap_or(settled.site_unit);
+        let basis = other
+            .basis
+            .or(read.map(|read| read.basis))
+            .unwrap_or(Basis::Line);
+        let other = unit.mass(other.figure) * number(basis);
+        if !other.fits(mass * (1.0 + CONTRADICTS)) && possible(other) {
+            heaviest = heaviest.max(other);
+        }
     }
     Some(Declared {
         mass,

@@ -10,7 +10,7 @@ use crate::plan::{self, Basics, Load, Trucks};
 use crate::settle::{self, Declared, Settled};
 use crate::site::{Site, Units};
 use crate::understand::{
-    How, Item, MassUnit, SharedWeight, SheetReading, StatedWeight, UnusableWeight,
+    Basis, How, Item, MassUnit, SharedWeight, SheetReading, StatedWeight, UnusableWeight,
 };
 use crate::units::Mass;
 use rayon::prelude::*;
@@ -220,12 +220,18 @@ impl Context<'_> {
         } else {
             compare::verdict(declared.as_ref(), estimate.as_ref(), tolerance)
         };
-        let plan = self.plan(
+        let mut plan = self.plan(
             verdict,
             declared.as_ref(),
             &estimate,
             Basics::of_item(&item),
         );
+        // One piece was taken where no number could be read: a weight of one piece says nothing of the line.
+        let uncounted = item.pieces_how == How::Assumed && item.packages.is_none();
+        let of_line = declared
+            .as_ref()
+            .is_some_and(|declared| declared.of == Basis::Line);
+        plan.held |= uncounted && !of_line && !shared;
         let causes = self.causes(
             verdict,
             Some(&item),

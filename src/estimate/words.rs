@@ -28,11 +28,42 @@ pub(super) fn read(item: &Item, metric: Option<bool>) -> Words {
     let product = products::recognise(&item.description, metric);
     let goods = goods::in_description(&item.description);
     let material = material(item, product.as_ref(), goods);
+    let goods = goods.map(|word| reconciled(word, &material));
     Words {
         goods,
         product,
         material,
     }
+}
+
+/// A beam of cast iron is a casting and a wall panel of concrete is precast, whatever the word alone would say: what they are
+/// made of decides how they come and how they lift.
+fn reconciled(word: GoodsWord, material: &Named) -> GoodsWord {
+    let Named::Known(material, _) = material else {
+        return word;
+    };
+    let woody = matches!(word.goods.name.as_str(), "lumber" | "panel");
+    let name = match material.group {
+        "concrete and masonry"
+            if woody || matches!(word.goods.name.as_str(), "section" | "solid block") =>
+        {
+            "concrete"
+        }
+        "stone and soil" if woody || word.goods.name == "solid block" => "stone",
+        "metal" if woody && material.name.contains("iron") => "casting",
+        "metal" if woody => "fabrication",
+        _ => return word,
+    };
+    let shape = if matches!(name, "concrete" | "stone") {
+        "box"
+    } else {
+        ""
+    };
+    goods::by_name(name).map_or(word, |goods| GoodsWord {
+        goods,
+        shape,
+        ..word
+    })
 }
 
 fn material(item: &Item, product: Option<&Product>, goods: Option<GoodsWord>) -> Named {

@@ -4,7 +4,7 @@ use super::{Load, PlannedFrom};
 use crate::compare::Verdict;
 use crate::estimate::{Estimate, Evidence};
 use crate::tables::goods;
-use crate::understand::{How, WeightKind};
+use crate::understand::WeightKind;
 use crate::units::Mass;
 
 /// Margin above the kind's highest fill, for an envelope that decides something (method, section 4).
@@ -117,21 +117,16 @@ fn larger(declared: Mass, other: Mass) -> Planned {
     }
 }
 
-/// Where unit or basis is assumed or contradicted, the heaviest reading still possible counts.
+/// Where unit or basis is assumed or contradicted, or two weights of the line contradict each other, the heaviest reading
+/// still possible counts.
 fn with_heaviest(load: &Load<'_>, planned: Planned) -> Planned {
-    match load.declared {
-        Some(declared) if matches!(declared.how, How::Assumed | How::Contradicted) => {
-            let heaviest = gross(load, declared.heaviest);
-            if heaviest.fits(planned.mass) {
-                planned
-            } else {
-                Planned {
-                    mass: heaviest,
-                    from: PlannedFrom::Larger,
-                    ..planned
-                }
-            }
-        }
-        _ => planned,
+    let heaviest = load.declared.map(|declared| gross(load, declared.heaviest));
+    match heaviest.filter(|heaviest| !heaviest.fits(planned.mass)) {
+        Some(mass) => Planned {
+            mass,
+            from: PlannedFrom::Larger,
+            ..planned
+        },
+        None => planned,
     }
 }

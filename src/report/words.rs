@@ -235,6 +235,13 @@ pub fn ask(load: Load<'_>) -> String {
         .findings()
         .iter()
         .find_map(|finding| finding.cause.as_ref());
+    let disputed = load
+        .findings()
+        .iter()
+        .any(|finding| finding.code == "line-total-differs");
+    if cause.is_none() && disputed {
+        return format!("Ask the supplier: {}", question("piece-for-line"));
+    }
     match (cause, load.verdict()) {
         (Some(cause), _) => format!("Ask the supplier: {}", question(cause.kind)),
         (None, Verdict::Missing) => {

@@ -66,7 +66,9 @@ pub fn columns(items: &[Item], estimates: &[Estimated], unit: MassUnit) -> Settl
             (None, None) if customary => (Basis::Line, How::Inferred),
             (None, None) => (Basis::Line, How::Assumed),
         };
-        let (unit, unit_how) = match (stated_unit, best) {
+        // Lines of one piece say nothing about the basis, but they do about the unit.
+        let by_unit = best.or_else(|| best_reading(&lines, &units, &[basis]));
+        let (unit, unit_how) = match (stated_unit, by_unit) {
             (Some(unit), _) => (unit, How::Stated),
             (None, Some((unit, _))) => (unit, How::Inferred),
             (None, None) => (unit, How::Assumed),
@@ -78,8 +80,9 @@ pub fn columns(items: &[Item], estimates: &[Estimated], unit: MassUnit) -> Settl
             } else {
                 MassUnit::Kg
             }
-            && let Some((fits, basis)) =
-                best_reading(&lines, &[stated, other], &bases).filter(|(fits, _)| *fits == other)
+            && let Some((fits, basis)) = best_reading(&lines, &[stated, other], &bases)
+                .or_else(|| best_reading(&lines, &[stated, other], &[basis]))
+                .filter(|(fits, _)| *fits == other)
         {
             let agreeing = lines
                 .iter()

@@ -153,11 +153,17 @@ pub fn settle(
     Columns { all, us }
 }
 
+/// Share of a heading's words that must be known: less for a weight, which no other word of the heading takes back
+/// ("Weight (Subject to Correction)").
+fn least_known(field: Field) -> f64 {
+    if field == Field::Weight { 0.2 } else { 0.34 }
+}
+
 fn column(headed: &HeadedColumn) -> Column {
     let heading = &headed.heading;
     let field = heading
         .field
-        .filter(|_| heading.known >= 0.34)
+        .filter(|field| heading.known >= least_known(*field))
         .unwrap_or(Field::NotUsed);
     Column {
         number: headed.number,

@@ -36,7 +36,12 @@ pub fn item(sheet: &Sheet, row: &Row, columns: &Columns, us: bool, sizes_of_pack
     let bare = if us { LengthUnit::In } else { LengthUnit::Mm };
     let described_sizes = sizes::described(&spaced, &found, goods_word, bare);
     let (column_sizes, mut package_sizes, sizes_from) = reader.sizes();
-    let packed_as = reader.packed_as(&description);
+    let unpacked = reader.packed_as(&description);
+    // "Pallet 4: 36 pails": the pallet is lifted, however many packages stand on it.
+    let handling_unit = reader
+        .handling_unit()
+        .filter(|unit| Some(*unit) != unpacked);
+    let packed_as = handling_unit.or(unpacked);
     let mut own = column_sizes;
     if sizes_of_package {
         package_sizes = package_sizes.or(own);
@@ -46,8 +51,12 @@ pub fn item(sheet: &Sheet, row: &Row, columns: &Columns, us: bool, sizes_of_pack
         own = Sizes::default();
     }
     let quantity = reader.quantity();
-    let pieces = quantity.pieces.or(found.pieces);
-    let packages = reader.packages().or(quantity.packages);
+    let mut pieces = quantity.pieces.or(found.pieces);
+    let mut packages = reader.packages().or(quantity.packages);
+    if handling_unit.is_some() {
+        pieces = pieces.or(packages.take());
+        packages = None;
+    }
     let mut weights = reader.weights();
     weights.extend(quantity.weight);
     let volume = reader.volume();
@@ -102,6 +111,15 @@ pub fn item(sheet: &Sheet, row: &Row, columns: &Columns, us: bool, sizes_of_pack
         description,
         place,
     }
+}
+
+/// The package that the words of a heading name ("Pallet No.", "No. of drums").
+fn packages_in(heading: &str) -> Option<&'static packages::PackageWord> {
+    heading
+        .split(|sign: char| !sign.is_alphabetic())
+        .filter(|word| word.len() > 2)
+        .filter_map(packages::of_word)
+        .find(|word| word.counts != Counts::Measure && word.name != "piece" && word.name != "pack")
 }
 
 /// Entry side, where the words say it.
@@ -161,6 +179,10 @@ impl<'a> RowReader<'a> {
         named(Field::PackageType)
             .or_else(|| named(Field::Unit))
             .or_else(|| {
+                let heading = &self.columns.first(Field::Packages)?.text;
+                packages_in(heading).map(|word| word.name)
+            })
+            .or_else(|| {
                 // "crated", "palletised", "in bundles" in the description.
                 description
                     .split(|sign: char| !sign.is_alphabetic())
@@ -169,6 +191,14 @@ impl<'a> RowReader<'a> {
                     .find(|word| word.counts == Counts::Package)
                     .map(|word| word.name)
             })
+    }
+
+    /// The pallet, crate or bundle that a numbered column says the row stands on.
+    fn handling_unit(&self) -> Option<&'static str> {
+        let column = self.columns.first(Field::PackageId)?;
+        self.value(column.number)?;
+        let word = packages_in(&column.text)?;
+        matches!(word.name, "pallet" | "crate" | "bundle" | "stack").then_some(word.name)
     }
 
     /// A whole number of things in a cell.

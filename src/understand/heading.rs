@@ -73,6 +73,11 @@ pub fn read(text: &str) -> Heading {
         }
         // A unit in brackets, or behind words that already name a field, is a unit and not a field.
         let set_apart = words[at].bracketed || slashed;
+        // The German sign of the tonne stands last; "subject to correction" and "to be confirmed" go on.
+        if words[at].plain == "to" && at + 1 < words.len() {
+            at += 1;
+            continue;
+        }
         if let Some(taken) = unit_of(&words[at], set_apart, &roles, &mut mass, &mut length) {
             known += taken;
             at += 1;

@@ -6,8 +6,8 @@ use crate::units::{Length, Volume};
 use std::f64::consts::PI;
 
 pub(super) fn pipe(sizes: &Sizes) -> Result<Solid, NoSolid> {
-    // A ring is given by its height.
-    let length = need(sizes.length.or(sizes.height), "length")?;
+    // A ring is given by its height, a coil by its width.
+    let length = need(sizes.length.or(sizes.height).or(sizes.width), "length")?;
     let l = length.length.m();
     let mm = |length: Length| (length.mm() * 10.0).round() / 10.0;
     let (outside, volume, terms, formula) = match (sizes.outside, sizes.inside, sizes.wall) {

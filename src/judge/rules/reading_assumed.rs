@@ -39,7 +39,7 @@ impl Rule for ReadingAssumed {
                 let heaviest = show::planning(declared.heaviest, facts.units());
                 (
                     Severity::Check,
-                    format!("; it may be {heaviest}, which is what was planned"),
+                    format!("; it may be {heaviest}, and no less is planned"),
                 )
             }
             (false, true) => (

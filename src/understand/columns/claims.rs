@@ -56,10 +56,18 @@ pub(super) fn by_content(all: &mut [Column], rows: &[Row]) {
                 all[index].field = Field::Wall;
                 all[index].how = How::Inferred;
             }
+            // 1, 2, 3 down the column numbers the packages and does not count them.
+            Field::Packages if numbered(rows, number) => all[index].field = Field::PackageId,
             Field::Size if mostly_volume(rows, number) => all[index].field = Field::Volume,
             _ => {}
         }
     }
+}
+
+/// At least two figures, each one more than the one above.
+fn numbered(rows: &[Row], column: u32) -> bool {
+    let found: Vec<f64> = figures(rows, column).collect();
+    found.len() >= 2 && found.windows(2).all(|pair| pair[1] - pair[0] == 1.0)
 }
 
 /// "Measurement" with plain small decimals is a volume, not sizes.

@@ -2,7 +2,7 @@
 
 use super::Label;
 
-const LABELS: [(&str, Label); 27] = [
+const LABELS: [(&str, Label); 29] = [
     ("l", Label::Length),
     ("lg", Label::Length),
     ("length", Label::Length),
@@ -14,6 +14,8 @@ const LABELS: [(&str, Label); 27] = [
     ("h", Label::Height),
     ("height", Label::Height),
     ("high", Label::Height),
+    ("tall", Label::Height),
+    ("deep", Label::Height),
     ("t", Label::Thickness),
     ("thk", Label::Thickness),
     ("thick", Label::Thickness),

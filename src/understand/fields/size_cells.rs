@@ -128,7 +128,12 @@ impl RowReader<'_> {
 
     /// Several sizes in one cell.
     fn combined(&mut self, column: &Column) -> Option<Sizes> {
-        let text = self.value(column.number)?.text();
+        let value = self.value(column.number)?;
+        if let Value::Date(date) = value {
+            self.date_for_figure(column, *date);
+            return None;
+        }
+        let text = value.text();
         if row_words::is_not_stated(&fold(&text)) {
             return None;
         }
@@ -195,7 +200,9 @@ impl RowReader<'_> {
     pub(super) fn combined_is_package(&self, described: &Sizes, packed: bool) -> bool {
         let combined = self.columns.first(Field::Size).is_some();
         let packing_list = self.columns.first(Field::Volume).is_some()
-            || self.columns.first(Field::PackageType).is_some();
+            || [Field::PackageType, Field::PackageId, Field::Packages]
+                .into_iter()
+                .any(|field| self.columns.first(field).is_some());
         combined && packing_list && (packed || !described.is_empty())
     }
 }

@@ -126,7 +126,9 @@ pub(super) fn put_chain(
         sizes.wall = Some(free[2]);
         sizes.length = sizes.length.or(free.get(3).copied());
     } else if pipe {
-        put_pipe(sizes, &free, chain.slashed);
+        let by_inside =
+            goods == "concrete pipe" && !round && !chain.slashed && sizes.outside.is_none();
+        put_pipe(sizes, &free, chain.slashed, by_inside);
     } else if matches!(
         goods,
         "plate" | "sheet" | "flat bar" | "panel" | "glass" | "lumber"
@@ -157,7 +159,30 @@ pub(super) fn put_chain(
 }
 
 /// Outside x wall (x length), outside / inside, or outside x length.
-fn put_pipe(sizes: &mut Sizes, free: &[Size1], slashed: bool) {
+fn put_pipe(sizes: &mut Sizes, free: &[Size1], slashed: bool, by_inside: bool) {
+    // Inside or wall have their labels: what is left over is the length.
+    if sizes.outside.is_none()
+        && (sizes.inside.is_some() || sizes.wall.is_some() && by_inside && free.len() == 1)
+    {
+        sizes.length = sizes.length.or(free.first().copied());
+        return;
+    }
+    // Concrete pipe goes by its inside diameter (ASTM C76).
+    if by_inside {
+        let (inside, rest) = (free.first().copied(), free.get(1..).unwrap_or(&[]));
+        sizes.inside = sizes.inside.or(inside);
+        let is_wall =
+            |size: &Size1| inside.is_some_and(|inside| size.length.m() < inside.length.m() / 2.0);
+        for size in rest {
+            let slot = if is_wall(size) && sizes.wall.is_none() {
+                &mut sizes.wall
+            } else {
+                &mut sizes.length
+            };
+            *slot = slot.or(Some(*size));
+        }
+        return;
+    }
     let Some(outside) = free.first().copied() else {
         return;
     };
