@@ -27,7 +27,8 @@ pub(super) fn audit(mut reading: SheetReading, site: &Site, trucks: Fleet<'_>) -
         .par_iter()
         .map(|item| estimate::line(item, metric))
         .collect();
-    let unit = if site.units == Units::Us {
+    // The signs of the list itself go before the site's habit.
+    let unit = if reading.us.unwrap_or(site.units == Units::Us) {
         MassUnit::Lb
     } else {
         MassUnit::Kg

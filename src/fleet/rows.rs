@@ -78,6 +78,16 @@ impl Rows {
             });
             return;
         };
+        if !names(Field::Truck) && names(Field::Class) {
+            let (id, place) = (
+                self.drafts.get(truck).map_or("", |draft| draft.id.as_str()),
+                sheet.place(row.number, 0),
+            );
+            self.notes.push(format!(
+                "{}: no truck is named; read as another plate row of {id}",
+                place.cell()
+            ));
+        }
         if row.hidden {
             let message =
                 "the row is hidden; show it, or delete it if it no longer holds".to_string();

@@ -47,8 +47,23 @@ fn write_all(
     if !audit.refused.is_empty() {
         writeln!(to, "\nNot read:")?;
         for (name, why) in &audit.refused {
-            writeln!(to, "  {}: {}", printable(name), printable(why))?;
+            // Most reasons begin with the file's name themselves.
+            let name = if why.starts_with(name.as_str()) {
+                String::new()
+            } else {
+                format!("{name}: ")
+            };
+            writeln!(to, "  {}{}", printable(&name), printable(why))?;
         }
+    }
+    let remarks = audit.sources.iter().flat_map(|source| {
+        source
+            .remarks
+            .iter()
+            .map(move |remark| (&source.name, remark))
+    });
+    for (name, remark) in remarks {
+        writeln!(to, "\n{}: {}", printable(name), printable(remark))?;
     }
     match &audit.fleet {
         None => writeln!(

@@ -48,12 +48,18 @@ pub fn write(book: &mut Book, audit: &Audit, views: &[View<'_>]) -> Result<(), X
     for rule in rules()? {
         table.rule(rule);
     }
-    for view in views {
-        for finding in &view.delivery.findings {
-            if finding.severity >= Severity::Check {
-                table.row(&delivery_row(view, finding, units))?;
-            }
-        }
+    let whole = |severity: Severity| {
+        views.iter().flat_map(move |view| {
+            let findings = view
+                .delivery
+                .findings
+                .iter()
+                .filter(move |finding| finding.severity == severity);
+            findings.map(move |finding| (view, finding))
+        })
+    };
+    for (view, finding) in whole(Severity::Stop) {
+        table.row(&delivery_row(view, finding, units))?;
     }
     let mut flagged: Vec<(&View<'_>, Load<'_>)> = views
         .iter()
@@ -64,8 +70,16 @@ pub fn write(book: &mut Book, audit: &Audit, views: &[View<'_>]) -> Result<(), X
         })
         .collect();
     flagged.sort_by(|(_, a), (_, b)| worst_first(*a, *b));
-    for (view, load) in flagged {
-        table.row(&load_row(view, load, units))?;
+    let stops = flagged.partition_point(|(_, load)| load.severity() == Some(Severity::Stop));
+    let (stops, checks) = flagged.split_at(stops);
+    for (view, load) in stops {
+        table.row(&load_row(view, *load, units))?;
+    }
+    for (view, finding) in whole(Severity::Check) {
+        table.row(&delivery_row(view, finding, units))?;
+    }
+    for (view, load) in checks {
+        table.row(&load_row(view, *load, units))?;
     }
     if audit.deliveries.is_empty() {
         table.row(&[Cell::text("no delivery was read")])?;

@@ -61,13 +61,13 @@ fn exceptions_stand_worst_first_with_their_figures() {
     let mut workbook = read(bytes(&testing::audit()));
     let range = sheet(&mut workbook, "Exceptions");
     let items: Vec<String> = range.rows().skip(1).map(|row| row[3].to_string()).collect();
-    // The delivery's own finding, then stops by overload (471.5 kg, 369 kg), by share left out, then checks.
+    // Stops by overload (471.5 kg, 369 kg), by share left out, then checks, the delivery's own first.
     let expected = [
-        "",
         testing::LIGHT,
         "P1",
         testing::NO_WEIGHT,
         testing::NO_TRUCK,
+        "",
         testing::MISSING,
         testing::INJECTION,
     ];
