@@ -76,4 +76,6 @@ fn worst_first(mut found: Vec<Finding>) -> Vec<Finding> {
 }
 
 #[cfg(test)]
+mod testing;
+#[cfg(test)]
 mod tests;

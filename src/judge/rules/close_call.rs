@@ -38,3 +38,37 @@ impl Rule for CloseCall {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::judge::testing::{list, plates};
+
+    #[test]
+    fn fires_on_a_lift_near_the_capacity() {
+        // 2 x 1 x 0.06 m of steel: 942 kg for a truck of 1,000 kg.
+        let lift = || plates("Steel plate,S235,1,2000,1000,60,940");
+        assert_eq!(lift().lines("close-call"), "note");
+        assert!(lift().message("close-call").contains("YARD-1"));
+    }
+
+    #[test]
+    fn silent_where_much_is_left() {
+        assert_eq!(
+            plates("Steel plate,S235,1,2000,1000,50,785").lines("close-call"),
+            "-"
+        );
+    }
+
+    #[test]
+    fn boundary_at_nine_tenths() {
+        let rows = "Description,Qty,Gross weight (kg)\nSpare parts,1,900\nSpare parts,1,901\n";
+        assert_eq!(list(rows).shallow().lines("close-call"), "- note");
+    }
+
+    #[test]
+    fn missing_weight_or_register_names_no_truck() {
+        assert_eq!(plates("Spare parts,,1,,,,TBA").lines("close-call"), "-");
+        let lift = plates("Steel plate,S235,1,2000,1000,60,940").without_fleet();
+        assert_eq!(lift.lines("close-call"), "-");
+    }
+}

@@ -39,3 +39,35 @@ impl Rule for ColumnContradicted {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::judge::testing::{KILOGRAMS_AS_POUNDS, list};
+
+    #[test]
+    fn fires_on_kilograms_headed_as_pounds() {
+        assert_eq!(
+            list(KILOGRAMS_AS_POUNDS).delivery("column-contradicted"),
+            "stop"
+        );
+    }
+
+    #[test]
+    fn silent_under_the_right_heading() {
+        let right = KILOGRAMS_AS_POUNDS.replace("(lb)", "(kg)");
+        assert_eq!(list(&right).delivery("column-contradicted"), "-");
+    }
+
+    #[test]
+    fn boundary_at_five_lines() {
+        // Method, section 2: at least five lines agree.
+        let four = KILOGRAMS_AS_POUNDS.replace("Steel plate,S235,1,2000,1000,25,392.5\n", "");
+        assert_eq!(list(&four).delivery("column-contradicted"), "-");
+    }
+
+    #[test]
+    fn missing_weights_contradict_nothing() {
+        let four = KILOGRAMS_AS_POUNDS.replace("392.5", "");
+        assert_eq!(list(&four).delivery("column-contradicted"), "-");
+    }
+}

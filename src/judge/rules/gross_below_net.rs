@@ -81,3 +81,52 @@ fn of_line(item: &Item) -> MassRange {
         _ => containers,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::judge::testing::{List, list};
+
+    /// Net and gross weight of a plate.
+    fn rows(rows: &[&str]) -> List {
+        let lines: Vec<String> = rows
+            .iter()
+            .map(|row| format!("Steel plate,1,{row}"))
+            .collect();
+        let csv = format!(
+            "Description,Qty,Net weight (kg),Gross weight (kg)\n{}\n",
+            lines.join("\n")
+        );
+        list(&csv)
+    }
+
+    #[test]
+    fn fires_below() {
+        assert_eq!(rows(&["912,887"]).lines("gross-below-net"), "check");
+        assert!(
+            rows(&["912,887"])
+                .message("gross-below-net")
+                .contains("912 kg")
+        );
+    }
+
+    #[test]
+    fn silent_above() {
+        assert_eq!(rows(&["887,912"]).lines("gross-below-net"), "-");
+    }
+
+    #[test]
+    fn boundary_of_unpacked_goods() {
+        assert_eq!(
+            rows(&["157,157", "157,156.9"]).lines("gross-below-net"),
+            "- check"
+        );
+    }
+
+    #[test]
+    fn missing_one_of_the_two() {
+        assert_eq!(
+            rows(&["912,", ",887", "912,TBA"]).lines("gross-below-net"),
+            "- - -"
+        );
+    }
+}

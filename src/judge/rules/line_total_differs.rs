@@ -93,3 +93,60 @@ impl Rule for LineTotalDiffers {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::judge::testing::{List, list};
+
+    /// Pieces, weight of one and weight of the line.
+    fn pieces(rows: &[&str]) -> List {
+        let lines: Vec<String> = rows.iter().map(|row| format!("Brackets,{row}")).collect();
+        list(&format!(
+            "Description,Qty,Unit weight (kg),Total weight (kg)\n{}\n",
+            lines.join("\n")
+        ))
+    }
+
+    #[test]
+    fn fires_on_the_weight_of_one_for_the_line() {
+        assert_eq!(pieces(&["12,28,28"]).lines("line-total-differs"), "check");
+        assert_eq!(
+            pieces(&["12,28,28"]).message("line-total-differs"),
+            "12 pieces of 28 kg are 336 kg, the line says 28 kg"
+        );
+    }
+
+    #[test]
+    fn silent_where_they_multiply() {
+        assert_eq!(
+            pieces(&["12,28,336", "1,28,28"]).lines("line-total-differs"),
+            "- -"
+        );
+    }
+
+    #[test]
+    fn boundary_at_two_percent_one_kilogram_and_five_percent_a_metre() {
+        // 2 % of 342 kg are 6.84 kg, of 343 kg 6.86 kg.
+        assert_eq!(
+            pieces(&["12,28,342", "12,28,343"]).lines("line-total-differs"),
+            "- check"
+        );
+        assert_eq!(
+            pieces(&["4,2.5,11", "4,2.5,11.1"]).lines("line-total-differs"),
+            "- check"
+        );
+        // 2 x 6 m x 50 kg/m = 600 kg; 5 % of 631 kg are 31.55 kg, of 632 kg 31.6 kg.
+        let metres = list(
+            "Description,Qty,Length (mm),Weight (kg/m),Total weight (kg)\nBeam,2,6000,50,631\nBeam,2,6000,50,632\n",
+        );
+        assert_eq!(metres.lines("line-total-differs"), "- check");
+    }
+
+    #[test]
+    fn missing_one_of_the_two() {
+        assert_eq!(
+            pieces(&["12,28,", "12,,28", "12,28,TBA"]).lines("line-total-differs"),
+            "- - -"
+        );
+    }
+}

@@ -39,3 +39,38 @@ impl Rule for LoadCentreAssumed {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::judge::testing::plates;
+
+    #[test]
+    fn fires_on_a_load_without_sizes() {
+        assert_eq!(
+            plates("Spare parts,,1,,,,400").lines("load-centre-assumed"),
+            "check"
+        );
+    }
+
+    #[test]
+    fn silent_on_a_load_of_known_sizes() {
+        assert_eq!(
+            plates("Steel plate,S235,1,2000,1000,10,157").lines("load-centre-assumed"),
+            "-"
+        );
+    }
+
+    #[test]
+    fn boundary_at_two_sides() {
+        let rows = "Spare parts,,1,1000,,,400\nSpare parts,,1,1000,800,,400";
+        assert_eq!(plates(rows).lines("load-centre-assumed"), "check -");
+    }
+
+    #[test]
+    fn missing_weight_plans_no_lift_to_ask_about() {
+        assert_eq!(
+            plates("Spare parts,,1,,,,").lines("load-centre-assumed"),
+            "-"
+        );
+    }
+}

@@ -37,3 +37,40 @@ impl Rule for NoPlanningWeight {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::judge::testing::plates;
+
+    #[test]
+    fn fires_without_weight_and_estimate() {
+        let crate_ = || plates("Spare parts,,1,,,,TBA");
+        assert_eq!(crate_().lines("no-planning-weight"), "stop");
+        assert!(
+            crate_()
+                .message("no-planning-weight")
+                .contains("do not lift")
+        );
+    }
+
+    #[test]
+    fn silent_with_a_weight_or_an_estimate() {
+        let rows = "Spare parts,,1,,,,640\nSteel plate,S235,1,2000,1000,10,TBA";
+        assert_eq!(plates(rows).lines("no-planning-weight"), "- -");
+    }
+
+    #[test]
+    fn boundary_at_zero() {
+        assert_eq!(
+            plates("Spare parts,,1,,,,0\nSpare parts,,1,,,,0.1").lines("no-planning-weight"),
+            "stop -"
+        );
+    }
+
+    #[test]
+    fn missing_cell_with_and_without_sizes_to_estimate_by() {
+        let rows =
+            "Spare parts,,1,,,,\nSteel plate,S235,1,2000,,10,\nSteel plate,S235,1,2000,1000,10,";
+        assert_eq!(plates(rows).lines("no-planning-weight"), "stop stop -");
+    }
+}

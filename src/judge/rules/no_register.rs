@@ -33,3 +33,43 @@ impl Rule for NoRegister {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::judge::testing::{FLEET, plates};
+
+    const PLATE: &str = "Steel plate,S235,1,2000,1000,10,157";
+
+    #[test]
+    fn fires_without_a_register() {
+        assert_eq!(
+            plates(PLATE).without_fleet().delivery("no-register"),
+            "check"
+        );
+    }
+
+    #[test]
+    fn silent_with_one() {
+        assert_eq!(plates(PLATE).delivery("no-register"), "-");
+    }
+
+    #[test]
+    fn boundary_at_a_register_of_which_no_truck_is_ready() {
+        let none_ready = FLEET.replace(",yes,", ",no,");
+        assert_eq!(
+            plates(PLATE).fleet(&none_ready).delivery("no-register"),
+            "-"
+        );
+        assert_eq!(plates(PLATE).fleet(&none_ready).lines("no-truck"), "stop");
+    }
+
+    #[test]
+    fn missing_weights_make_no_difference() {
+        assert_eq!(
+            plates("Spare parts,,1,,,,")
+                .without_fleet()
+                .delivery("no-register"),
+            "check"
+        );
+    }
+}

@@ -34,3 +34,37 @@ impl Rule for NoTruck {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::judge::testing::plates;
+
+    #[test]
+    fn fires_on_a_block_above_every_capacity() {
+        // 1 x 1 x 0.8 m at 7,850 kg/m3; the strongest truck takes 5,000 kg.
+        let block = || plates("Steel block,S235,1,1000,1000,800,6280");
+        assert_eq!(block().lines("no-truck"), "stop");
+        assert!(block().message("no-truck").contains("YARD-5 lifts most"));
+    }
+
+    #[test]
+    fn silent_where_a_truck_takes_it() {
+        assert_eq!(
+            plates("Steel plate,S235,1,2000,1000,10,157").lines("no-truck"),
+            "-"
+        );
+    }
+
+    #[test]
+    fn boundary_at_the_strongest_capacity() {
+        let rows = "Spare parts,,1,,,,5000\nSpare parts,,1,,,,5000.1";
+        assert_eq!(plates(rows).shallow().lines("no-truck"), "- stop");
+    }
+
+    #[test]
+    fn missing_weight_or_register_has_its_own_finding() {
+        assert_eq!(plates("Spare parts,,1,,,,").lines("no-truck"), "-");
+        let block = plates("Steel block,S235,1,1000,1000,800,6280").without_fleet();
+        assert_eq!(block.lines("no-truck"), "-");
+    }
+}

@@ -37,3 +37,36 @@ impl Rule for SeeDelivery {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::judge::testing::{KILOGRAMS_AS_POUNDS, list};
+
+    #[test]
+    fn fires_on_each_line_of_the_column() {
+        let all = list(KILOGRAMS_AS_POUNDS).lines("see-delivery");
+        assert_eq!(all, "note note note note note");
+    }
+
+    #[test]
+    fn silent_under_the_right_heading() {
+        let right = KILOGRAMS_AS_POUNDS.replace("(lb)", "(kg)");
+        assert_eq!(list(&right).lines("see-delivery"), "- - - - -");
+    }
+
+    #[test]
+    fn boundary_at_five_lines() {
+        // Method, section 2: at least five lines agree.
+        let four = KILOGRAMS_AS_POUNDS.replace("Steel plate,S235,1,2000,1000,25,392.5\n", "");
+        assert_eq!(list(&four).lines("see-delivery"), "- - - -");
+    }
+
+    #[test]
+    fn missing_weight_has_nothing_to_ask_of_the_column() {
+        let six = format!("{KILOGRAMS_AS_POUNDS}Steel plate,S235,1,2000,1000,30,\n");
+        assert_eq!(
+            list(&six).lines("see-delivery"),
+            "note note note note note -"
+        );
+    }
+}

@@ -33,3 +33,41 @@ impl Rule for TallLoad {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::judge::testing::{List, list};
+
+    /// Heights in mm of a cabinet of 200 kg, 0.8 m square; the trucks' plates stand for 600 mm.
+    fn cabinets(heights: &[&str]) -> List {
+        let lines: Vec<String> = heights
+            .iter()
+            .map(|height| format!("Steel cabinet,1,800,800,{height},200"))
+            .collect();
+        list(&format!(
+            "Description,Qty,Length (mm),Width (mm),Height (mm),Total gross weight (kg)\n{}\n",
+            lines.join("\n")
+        ))
+    }
+
+    #[test]
+    fn fires_on_a_tall_cabinet() {
+        assert_eq!(cabinets(&["2100"]).lines("tall-load"), "check");
+    }
+
+    #[test]
+    fn silent_on_a_low_one() {
+        assert_eq!(cabinets(&["900"]).lines("tall-load"), "-");
+    }
+
+    #[test]
+    fn boundary_at_twice_the_load_centre_of_the_plate() {
+        assert_eq!(cabinets(&["1200", "1201"]).lines("tall-load"), "- check");
+    }
+
+    #[test]
+    fn missing_height_or_truck_says_nothing() {
+        assert_eq!(cabinets(&[""]).lines("tall-load"), "-");
+        assert_eq!(cabinets(&["2100"]).without_fleet().lines("tall-load"), "-");
+    }
+}

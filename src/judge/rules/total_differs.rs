@@ -57,3 +57,47 @@ impl Rule for TotalDiffers {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::judge::testing::{List, list};
+
+    /// Two lines and the total below them.
+    fn sum(one: &str, other: &str, total: &str) -> List {
+        list(&format!(
+            "Description,Qty,Total weight (kg)\nSpare parts,1,{one}\nPump,1,{other}\nTotal,,{total}\n"
+        ))
+    }
+
+    #[test]
+    fn fires_on_another_sum() {
+        assert_eq!(
+            sum("1000", "1000", "2400").delivery("total-differs"),
+            "check"
+        );
+    }
+
+    #[test]
+    fn silent_on_the_right_sum() {
+        assert_eq!(sum("1000", "1000", "2000").delivery("total-differs"), "-");
+    }
+
+    #[test]
+    fn boundary_at_half_a_percent_and_one_kilogram() {
+        // 0.5 % of 2,010 kg are 10.05 kg, of 2,011 kg 10.055 kg.
+        assert_eq!(sum("1000", "1000", "2010").delivery("total-differs"), "-");
+        assert_eq!(
+            sum("1000", "1000", "2011").delivery("total-differs"),
+            "check"
+        );
+        assert_eq!(sum("50", "50", "101").delivery("total-differs"), "-");
+        assert_eq!(sum("50", "50", "101.1").delivery("total-differs"), "check");
+    }
+
+    #[test]
+    fn missing_total_or_lines_add_up_to_nothing() {
+        assert_eq!(sum("1000", "1000", "").delivery("total-differs"), "-");
+        // One weight alone is no sum.
+        assert_eq!(sum("1000", "", "2400").delivery("total-differs"), "-");
+    }
+}

@@ -46,3 +46,41 @@ impl Rule for TruckOverloaded {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::judge::testing::plates;
+
+    #[test]
+    fn fires_on_a_tenth_of_the_weight() {
+        // 2 x 1 x 0.1 m at 7,850 kg/m3: 1,570 kg; 157 kg would send the truck of 1,000 kg.
+        let slip = || plates("Steel plate,S235,1,2000,1000,100,157");
+        assert_eq!(slip().lines("truck-overloaded"), "stop");
+        assert!(slip().message("truck-overloaded").starts_with("YARD-1"));
+    }
+
+    #[test]
+    fn silent_on_the_right_weight() {
+        assert_eq!(
+            plates("Steel plate,S235,1,2000,1000,100,1570").lines("truck-overloaded"),
+            "-"
+        );
+    }
+
+    #[test]
+    fn boundary_at_the_capacity_of_the_truck() {
+        // Planned at likely + 10 %: 895 kg make 984 kg, 911 kg make 1,002 kg.
+        let rows = "Steel plate,S235,1,2000,1000,57,400\nSteel plate,S235,1,2000,1000,58,400";
+        assert_eq!(plates(rows).lines("truck-overloaded"), "- stop");
+    }
+
+    #[test]
+    fn missing_weight_or_register_sends_no_truck() {
+        assert_eq!(
+            plates("Steel plate,S235,1,2000,1000,100,").lines("truck-overloaded"),
+            "-"
+        );
+        let slip = plates("Steel plate,S235,1,2000,1000,100,157").without_fleet();
+        assert_eq!(slip.lines("truck-overloaded"), "-");
+    }
+}

@@ -41,3 +41,48 @@ impl Rule for Unverifiable {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::judge::testing::plates;
+
+    #[test]
+    fn fires_without_a_size() {
+        let parts = || plates("Spare parts,,1,,,,640");
+        assert_eq!(parts().lines("unverifiable"), "check");
+        assert!(
+            parts()
+                .message("unverifiable")
+                .starts_with("\"640 kg\" (G2)")
+        );
+    }
+
+    #[test]
+    fn silent_where_size_and_material_are_known() {
+        assert_eq!(
+            plates("Steel plate,S235,1,2000,1000,10,157").lines("unverifiable"),
+            "-"
+        );
+    }
+
+    #[test]
+    fn boundary_at_solid_lead() {
+        // Method, section 3: nothing weighs more than lead; 10 % above its block it is impossible instead.
+        let widget = |weight: f64| plates(&format!("Widget,,1,1000,100,100,{weight:.2}"));
+        let delivery = widget(50.0).audited();
+        let upper = delivery.lines[0]
+            .estimate
+            .as_ref()
+            .expect_err("no material")
+            .upper;
+        let bound = upper.expect("a block").kg() * 1.1;
+        assert!((113.4 * 1.1..125.0 * 1.1).contains(&bound), "{bound}");
+        assert_eq!(widget(bound - 0.02).lines("unverifiable"), "check");
+        assert_eq!(widget(bound + 0.02).lines("unverifiable"), "-");
+    }
+
+    #[test]
+    fn missing_weight_has_nothing_to_check() {
+        assert_eq!(plates("Spare parts,,1,,,,").lines("unverifiable"), "-");
+    }
+}

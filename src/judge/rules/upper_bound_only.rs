@@ -42,3 +42,55 @@ impl Rule for UpperBoundOnly {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::judge::testing::{List, list};
+
+    /// A pump of 1.2 x 0.8 x 0.9 m in a crate, with its weight in kg.
+    fn pump(weight: &str) -> List {
+        list(&format!(
+            "Description,Qty,Length (mm),Width (mm),Height (mm),Total gross weight (kg)\nPump,1,1200,800,900,{weight}\n"
+        ))
+    }
+
+    #[test]
+    fn fires_on_an_outline() {
+        assert_eq!(pump("640").lines("upper-bound-only"), "check");
+    }
+
+    #[test]
+    fn silent_on_a_shape() {
+        let plate = list(
+            "Description,Qty,Length (mm),Width (mm),Thickness (mm),Weight (kg)\nSteel plate,1,2000,1000,10,157\n",
+        );
+        assert_eq!(plate.lines("upper-bound-only"), "-");
+    }
+
+    #[test]
+    fn boundary_at_the_solid_block_and_the_lowest_fill() {
+        let delivery = pump("640").audited();
+        let estimate = delivery.lines[0].estimate.as_ref().expect("an outline");
+        let (low, block) = (
+            estimate.line.low.kg() * 0.9,
+            estimate.block.expect("a block").kg(),
+        );
+        for (weight, said) in [
+            (low + 0.02, "check"),
+            (low - 5.0, "-"),
+            (block - 0.02, "check"),
+            (block + 0.02, "-"),
+        ] {
+            assert_eq!(
+                pump(&format!("{weight:.2}")).lines("upper-bound-only"),
+                said,
+                "{weight}"
+            );
+        }
+    }
+
+    #[test]
+    fn missing_weight_has_nothing_to_compare() {
+        assert_eq!(pump("").lines("upper-bound-only"), "-");
+    }
+}
