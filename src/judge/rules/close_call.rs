@@ -8,13 +8,13 @@ const CLOSE: f64 = 0.9;
 
 rule_type! {
     /// # What was seen
-    /// The lift uses more than 90 % of the truck's capacity.
+    /// The lift takes more than 90 % of what the truck may lift at this load centre.
     /// # Why it matters on the dock
-    /// Little is left for what the paper does not know.
+    /// Little is left if the load is heavier or deeper than the papers say.
     /// # What to do
-    /// Consider the next larger truck.
+    /// Take the next larger truck if it is free.
     /// # Example
-    /// A planning weight of 4,700 lb on a capacity of 5,000 lb.
+    /// A lift planned at 4,700 lb with a truck that may lift 5,000 lb.
     pub struct CloseCall;
 }
 

@@ -4,9 +4,9 @@ use crate::judge::{DeliveryFacts, Finding, Rule, Severity};
 
 rule_type! {
     /// # What was seen
-    /// A weight column fits the sizes of its lines only when it is read in another unit than its heading states.
+    /// The weights of a whole column fit the sizes of the goods only in another unit than the heading says.
     /// # Why it matters on the dock
-    /// Every line of the column would be planned at half or twice its weight.
+    /// If the heading is wrong, every line of the column weighs about half or twice what it says.
     /// # What to do
     /// All its lines are held. Ask the supplier one question: which unit is the column in?
     /// # Example

@@ -5,9 +5,9 @@ use crate::judge::{Facts, Finding, Rule, Severity};
 
 rule_type! {
     /// # What was seen
-    /// The declared weight lies above the whole plausible range of the item.
+    /// The declared weight is more than goods of this size and material should weigh.
     /// # Why it matters on the dock
-    /// Either the size, the material or the weight is wrong: what is on the vehicle is not what the document describes.
+    /// The size, the material or the weight is wrong: what is on the vehicle is not what the document describes.
     /// # What to do
     /// Weigh it, or ask the supplier how the weight was found. Until then lift only as planned, or not at all where the line is held.
     /// # Example

@@ -9,7 +9,7 @@ rule_type! {
     /// # What was seen
     /// The declared weight is more than a solid block of that size and material could weigh.
     /// # Why it matters on the dock
-    /// A slip in a unit or a digit, or somebody else's part. Nothing planned from this line can be trusted before it is settled.
+    /// The unit or a digit is wrong, or the weight belongs to other goods. Do not rely on anything in this line before it is settled.
     /// # What to do
     /// Weigh it, or ask the supplier how the weight was found. Until then lift only as planned, or not at all where the line is held.
     /// # Example

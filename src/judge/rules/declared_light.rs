@@ -5,9 +5,9 @@ use crate::judge::{Facts, Finding, Rule, Severity};
 
 rule_type! {
     /// # What was seen
-    /// The declared weight lies below the whole plausible range of the item.
+    /// The declared weight is less than goods of this size and material can weigh.
     /// # Why it matters on the dock
-    /// The truck chosen for the declared weight may be too small for the real one: this is the side on which trucks tip.
+    /// A truck chosen by the declared weight may be too small for the real one, and tip.
     /// # What to do
     /// Weigh it, or ask the supplier how the weight was found. Until then lift only as planned, or not at all where the line is held.
     /// # Example

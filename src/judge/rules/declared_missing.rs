@@ -9,9 +9,9 @@ const LIGHT_ENOUGH: Mass = Mass::from_kg(25.0);
 
 rule_type! {
     /// # What was seen
-    /// The line states no weight that can be used: the cell is blank, a dash, "TBA", zero, negative, an error or two figures.
+    /// The line has no weight that can be used: the cell is blank, or holds a dash, "TBA", zero, a negative figure, an error or two figures.
     /// # Why it matters on the dock
-    /// Nobody has vouched for what is about to be lifted. An estimate may stand in for planning; it is not a weighing.
+    /// Nobody has said what is about to be lifted weighs. The lift may be planned by an estimate, but an estimate is not a weighing.
     /// # What to do
     /// Get the weight from the supplier in writing, or weigh the load before it is needed elsewhere.
     /// # Example

@@ -10,11 +10,11 @@ use crate::units::{Mass, MassRange, show};
 
 rule_type! {
     /// # What was seen
-    /// The gross weight is below the net weight.
+    /// The gross weight (with packaging) is below the net weight (without it).
     /// # Why it matters on the dock
-    /// Gross holds the packaging too: one of the two is wrong, or they are exchanged.
+    /// Goods cannot weigh less with their packaging: one of the two is wrong, or they stand in each other's place.
     /// # What to do
-    /// The larger of the two is planned. Ask which is which.
+    /// Ask the supplier which is which, or weigh it. Plan with no less than the larger of the two.
     /// # Example
     /// 887 lb gross beside 912 lb net.
     pub struct GrossBelowNet;

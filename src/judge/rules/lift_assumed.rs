@@ -6,11 +6,11 @@ use crate::units::show;
 
 rule_type! {
     /// # What was seen
-    /// Nothing says how the pieces come; the lifts were taken by the rules for that kind of goods.
+    /// The file does not say how the pieces come (singly, bundled, stacked), so it was taken as usual for such goods.
     /// # Why it matters on the dock
     /// A stack or bundle on the vehicle may hold more pieces than the plan takes at once.
     /// # What to do
-    /// Count what hangs together before lifting, and keep to the most pieces named.
+    /// Count what hangs together before lifting, and lift no more pieces at once than the finding names.
     /// # Example
     /// Twelve plates planned one by one; they may lie in one stack.
     pub struct LiftAssumed;

@@ -5,11 +5,11 @@ use crate::units::show;
 
 rule_type! {
     /// # What was seen
-    /// No truck carries the whole line, so it was divided into the fewest equal lifts that one truck carries.
+    /// No truck can take the whole line at once, so it was planned as several equal lifts, as few as one truck can manage.
     /// # Why it matters on the dock
-    /// How the pieces are bundled is not known: a bundle may be heavier than the part planned here.
+    /// How the pieces are bundled is not known: a bundle may be heavier than the lift planned here.
     /// # What to do
-    /// Held until somebody has seen how the pieces are bundled and what one bundle weighs.
+    /// Do not lift before somebody has seen how the pieces are bundled and what one bundle weighs.
     /// # Example
     /// 60 pipes of 6,000 kg together, planned as three lifts of 20.
     pub struct LiftDivided;

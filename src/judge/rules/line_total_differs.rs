@@ -11,9 +11,9 @@ const NOMINAL: f64 = 0.05;
 
 rule_type! {
     /// # What was seen
-    /// The line's weight is not its pieces times the weight of one.
+    /// The weight of the line is not the weight of one piece (package, metre, foot) times their number.
     /// # Why it matters on the dock
-    /// One of the three figures is wrong; which one decides the truck.
+    /// One of the three figures is wrong. Which one it is may change the truck.
     /// # What to do
     /// Ask the supplier, or weigh one piece.
     /// # Example

@@ -7,9 +7,9 @@ use crate::units::show;
 
 rule_type! {
     /// # What was seen
-    /// No size tells where the load's centre of gravity lies; the site's usual depth was taken.
+    /// No size says how deep the load is along the forks, so the depth from the site settings was taken.
     /// # Why it matters on the dock
-    /// A deeper load takes capacity away: the truck may be too small although the weight is right.
+    /// A deeper load has its weight further out, and the truck may lift less: it may be too small although the weight is right.
     /// # What to do
     /// Measure the load along the forks before lifting.
     /// # Example

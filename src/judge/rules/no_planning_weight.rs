@@ -5,9 +5,9 @@ use crate::judge::{Facts, Finding, Rule, Severity};
 
 rule_type! {
     /// # What was seen
-    /// There is neither a usable declared weight nor an estimate.
+    /// The line has no weight that can be used, and too little is known to estimate one.
     /// # Why it matters on the dock
-    /// Unknown weight: no truck may be named for it.
+    /// Nobody knows what it weighs, so no truck can be named for it.
     /// # What to do
     /// Do not lift. Weigh it, or get a weight and sizes from the supplier.
     /// # Example

@@ -4,11 +4,11 @@ use crate::judge::{DeliveryFacts, Finding, Rule, Severity};
 
 rule_type! {
     /// # What was seen
-    /// No fleet register was given.
+    /// No fleet register (the list of the lift trucks) was given.
     /// # Why it matters on the dock
-    /// Weights are checked, but nobody has said which truck may take them.
+    /// The weights are checked, but no truck can be named for any lift.
     /// # What to do
-    /// Name the register with --fleet, or in the site file.
+    /// Give the register with --fleet FILE, or name it in the site file (fleet = "fleet.xlsx").
     /// # Example
     /// An audit in a folder without a site file.
     pub struct NoRegister;

@@ -4,11 +4,11 @@ use crate::judge::{Facts, Finding, Rule, Severity};
 
 rule_type! {
     /// # What was seen
-    /// No truck of the register is adequate for the lift at its planning weight and load centre today.
+    /// No truck that is ready today may lift this weight at this load centre (the distance of its centre from the fork face).
     /// # Why it matters on the dock
-    /// A lift that no truck can take safely must not be tried.
+    /// A lift that no truck can take must not be tried: the truck tips or drops the load.
     /// # What to do
-    /// Follow what the line says: fewer pieces a lift where they can be taken apart, or heavier lifting gear, planned by a competent person. Two trucks under one load is no way out.
+    /// Do what the finding says: fewer pieces a lift where they can be taken apart, or heavier lifting gear, planned by a competent person. Never put two trucks under one load.
     /// # Example
     /// A 16,000 lb block where the strongest truck ready today lifts 12,000 lb.
     pub struct NoTruck;

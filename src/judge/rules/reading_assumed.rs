@@ -6,13 +6,13 @@ use crate::units::show;
 
 rule_type! {
     /// # What was seen
-    /// The unit of the weight, or what it is the weight of, stands nowhere and could not be found from the figures.
+    /// Nothing says which unit the weight is in, or whether it is of one piece or of the whole line, and the sizes do not settle it.
     /// # Why it matters on the dock
-    /// Pounds read as kilograms, or a piece weight read as the line's, plans a truck for a part of the load.
+    /// If kilograms are taken for pounds, or the weight of one piece for that of the line, the truck is chosen for a part of the load.
     /// # What to do
-    /// The heaviest reading still possible was planned. Ask the supplier to name the unit and what the weight is of.
+    /// Ask the supplier for the unit and for what the weight is of. Until then the lift is planned with the heaviest weight that it may mean.
     /// # Example
-    /// A column headed "Weight" with three lines.
+    /// A column headed only "Weight": 500 kg or 500 lb, of one piece or of all four?
     pub struct ReadingAssumed;
 }
 

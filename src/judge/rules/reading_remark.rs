@@ -4,9 +4,9 @@ use crate::judge::{DeliveryFacts, Facts, Finding, Rule, Severity};
 
 rule_type! {
     /// # What was seen
-    /// Something in the row or sheet could not be read as it stands: a size, a quantity, a date where a figure belongs, a formula without a result, a hidden row.
+    /// Something in the row or sheet could not be read as it stands. It may be a size, a quantity, a date where a figure belongs, a formula without a result, or a hidden row.
     /// # Why it matters on the dock
-    /// A value the program did not take is a value nobody checked.
+    /// What could not be read was not checked.
     /// # What to do
     /// Look at the cell in the supplier's file and ask for what is missing.
     /// # Example

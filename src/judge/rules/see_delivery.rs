@@ -5,11 +5,11 @@ use crate::understand::How;
 
 rule_type! {
     /// # What was seen
-    /// The weight column of this line contradicts its heading; the delivery has the finding.
+    /// The weights in this line's column do not fit the unit in its heading. That is one finding of the whole delivery (column-contradicted).
     /// # Why it matters on the dock
-    /// The same slip on every line is one question, not hundreds.
+    /// The whole column may be in the wrong unit, this line too. One answer from the supplier settles all of its lines.
     /// # What to do
-    /// Settle the delivery's finding; all its lines wait for it.
+    /// Do not lift before the delivery's finding is settled: all lines of the column wait for it.
     /// # Example
     /// 400 lines in kilograms under a heading that says pounds.
     pub struct SeeDelivery;

@@ -8,11 +8,11 @@ const LONGEST: Length = Length::from_m(30.0);
 
 rule_type! {
     /// # What was seen
-    /// The sizes of the line contradict each other, or are larger than any vehicle.
+    /// The sizes of the line cannot all be right, or a piece is longer than any vehicle.
     /// # Why it matters on the dock
-    /// A size slip turns the estimate into nonsense, and the load centre with it.
+    /// With a wrong size neither the expected weight nor the load centre can be relied on.
     /// # What to do
-    /// Ask the supplier for the right sizes.
+    /// Measure the goods, or ask the supplier for the right sizes.
     /// # Example
     /// An inside diameter above the outside diameter; a post 62 m long.
     pub struct SizesImpossible;

@@ -4,13 +4,13 @@ use crate::judge::{Facts, Finding, Rule, Severity};
 
 rule_type! {
     /// # What was seen
-    /// Half the load's height lies above the height that the capacity plate stands for.
+    /// The load is taller than twice the load centre on the truck's capacity plate.
     /// # Why it matters on the dock
-    /// The plate counts on a centre of gravity no higher above the forks than it is far from them; a taller load tips sooner.
+    /// The plate counts on a load whose centre is no higher above the forks than it is out from them. A taller one tips sooner.
     /// # What to do
-    /// Somebody competent looks at the load before it is lifted: low, slow, mast tilted back, or another way.
+    /// Have a competent person look at the load before it is lifted, and say how: low, slow, mast tilted back, or another way.
     /// # Example
-    /// A cabinet 2.1 m high on a truck rated at 24 in.
+    /// A cabinet 2.1 m high on a truck whose plate has a load centre of 600 mm: more than 1.2 m is tall.
     pub struct TallLoad;
 }
 

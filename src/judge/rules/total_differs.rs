@@ -12,7 +12,7 @@ rule_type! {
     /// # Why it matters on the dock
     /// A line may be missing from the list, stand twice, or have been changed after adding up.
     /// # What to do
-    /// Add up the document with the supplier; count the goods.
+    /// Count the goods, and go through the sum with the supplier.
     /// # Example
     /// A total of 24,263 kg under lines that add up to 23,000 kg.
     pub struct TotalDiffers;

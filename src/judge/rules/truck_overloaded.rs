@@ -6,13 +6,13 @@ use crate::units::{Mass, show};
 
 rule_type! {
     /// # What was seen
-    /// The truck that the declared weight alone would have picked would be overloaded at the planning weight.
+    /// The truck that fits the declared weight would be overloaded by the weight that the load is expected to have.
     /// # Why it matters on the dock
-    /// This is how trucks tip: the paper says one weight, the forks feel another.
+    /// This is how trucks tip: the paper says one weight, the load has another.
     /// # What to do
-    /// Do not lift before the weight is settled, with any truck.
+    /// Do not lift with any truck before the weight is settled. Weigh the load, or get its right weight in writing.
     /// # Example
-    /// 1,900 lb declared, 4,400 lb planned: the 2,500 lb truck would have been sent.
+    /// 1,900 lb declared, 4,400 lb expected: a truck for 2,500 lb would have been sent.
     pub struct TruckOverloaded;
 }
 

@@ -5,9 +5,9 @@ use crate::judge::{Facts, Finding, Rule, Severity};
 
 rule_type! {
     /// # What was seen
-    /// There is nothing to check the declared weight with: no size, no material, or no product that is known.
+    /// There is nothing to check the declared weight by: the size or the material is missing, and the goods are no known standard product.
     /// # Why it matters on the dock
-    /// The planning weight is the supplier's word alone.
+    /// The lift is planned by the supplier's word alone.
     /// # What to do
     /// Read the mark on the piece, ask for size and material, or weigh it.
     /// # Example

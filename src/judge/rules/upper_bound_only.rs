@@ -6,13 +6,13 @@ use crate::units::show;
 
 rule_type! {
     /// # What was seen
-    /// Only the outline of the goods is known. The declared weight fits into it, which proves little.
+    /// Only the outer sizes of the goods are known, not how much of that space is filled. The declared weight is possible, which proves little.
     /// # Why it matters on the dock
-    /// A crate or casting may weigh a tenth of its solid block or all of it: an outline may prove that a lift is safe, never what the piece weighs.
+    /// A crate or a machine of that size may be nearly empty or nearly solid, so its real weight may be far from the declared one.
     /// # What to do
-    /// If the lift is close to the truck's capacity, find the real weight first.
+    /// If the lift takes most of what the truck may lift, find the real weight first: read the plate or mark on the goods, ask, or weigh.
     /// # Example
-    /// A crated pump with only the crate's sizes.
+    /// A pump in a crate, with only the sizes of the crate.
     pub struct UpperBoundOnly;
 }
 

@@ -9,9 +9,9 @@ const ALLOWED: f64 = 0.2;
 
 rule_type! {
     /// # What was seen
-    /// The volume of the line is not that of its sizes, neither of one package nor of all of them.
+    /// The volume stated is not what the sizes make, neither for one package nor for all of them.
     /// # Why it matters on the dock
-    /// One of the two is in another unit or has a slip: the load centre and every check of the weight rest on the sizes.
+    /// The sizes or the volume are wrong, or in another unit. If it is the sizes, the load centre and the check of the weight are wrong too.
     /// # What to do
     /// Measure the load, or ask the supplier for its sizes.
     /// # Example
