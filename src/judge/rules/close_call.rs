@@ -61,7 +61,7 @@ mod tests {
 
     #[test]
     fn boundary_at_nine_tenths() {
-        let rows = "Description,Qty,Gross weight (kg)\nSpare parts,1,900\nSpare parts,1,901\n";
+        let rows = "Description,Qty,Gross weight (kg)\nSpare parts,1,900\nSpare parts,1,900.1\n";
         assert_eq!(list(rows).shallow().lines("close-call"), "- note");
     }
 

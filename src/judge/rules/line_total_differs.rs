@@ -126,18 +126,18 @@ mod tests {
 
     #[test]
     fn boundary_at_two_percent_one_kilogram_and_five_percent_a_metre() {
-        // 2 % of 342 kg are 6.84 kg, of 343 kg 6.86 kg.
+        // 2 % of 342.8 kg are 6.856 kg, of 342.9 kg 6.858 kg.
         assert_eq!(
-            pieces(&["12,28,342", "12,28,343"]).lines("line-total-differs"),
+            pieces(&["12,28,342.8", "12,28,342.9"]).lines("line-total-differs"),
             "- check"
         );
         assert_eq!(
             pieces(&["4,2.5,11", "4,2.5,11.1"]).lines("line-total-differs"),
             "- check"
         );
-        // 2 x 6 m x 50 kg/m = 600 kg; 5 % of 631 kg are 31.55 kg, of 632 kg 31.6 kg.
+        // 2 x 6 m x 50 kg/m = 600 kg; 5 % of 631.5 kg are 31.575 kg, of 631.6 kg 31.58 kg.
         let metres = list(
-            "Description,Qty,Length (mm),Weight (kg/m),Total weight (kg)\nBeam,2,6000,50,631\nBeam,2,6000,50,632\n",
+            "Description,Qty,Length (mm),Weight (kg/m),Total weight (kg)\nBeam,2,6000,50,631.5\nBeam,2,6000,50,631.6\n",
         );
         assert_eq!(metres.lines("line-total-differs"), "- check");
     }

@@ -96,9 +96,9 @@ mod tests {
 
     #[test]
     fn boundary_at_two_percent_and_one_kilogram() {
-        // 2 % of 1,020 kg are 20.4 kg, of 1,021 kg 20.42 kg.
+        // 2 % of 1,020.4 kg are 20.408 kg, of 1,020.5 kg 20.41 kg.
         assert_eq!(
-            rows(&["950,50,1020", "950,50,1021"]).lines("net-and-tare-differ"),
+            rows(&["950,50,1020.4", "950,50,1020.5"]).lines("net-and-tare-differ"),
             "- check"
         );
         assert_eq!(

@@ -65,6 +65,7 @@ mod tests {
 
     #[test]
     fn missing_weights_make_no_difference() {
+        assert_eq!(plates("Spare parts,,1,,,,").delivery("no-register"), "-");
         assert_eq!(
             plates("Spare parts,,1,,,,")
                 .without_fleet()

@@ -84,10 +84,10 @@ mod tests {
 
     #[test]
     fn boundary_at_half_a_percent_and_one_kilogram() {
-        // 0.5 % of 2,010 kg are 10.05 kg, of 2,011 kg 10.055 kg.
+        // 0.5 % of 2,010 kg are 10.05 kg, of 2,010.1 kg 10.0505 kg.
         assert_eq!(sum("1000", "1000", "2010").delivery("total-differs"), "-");
         assert_eq!(
-            sum("1000", "1000", "2011").delivery("total-differs"),
+            sum("1000", "1000", "2010.1").delivery("total-differs"),
             "check"
         );
         assert_eq!(sum("50", "50", "101").delivery("total-differs"), "-");
