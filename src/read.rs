@@ -1,6 +1,14 @@
 //! Bytes to raw tables: cells with their place, exactly as the file holds them.
 //! Comes in: a file. Goes out: sheets of sparse rows. Never guesses what a cell means.
+//!
+//! Libraries do the reading: calamine the cells of xlsx and xlsb (as a stream) and of xls; the csv crate the records of
+//! text; quick-xml the XML; zip the packing; encoding_rs and chardetng the signs. Code of our own is for what they cannot:
+//! limits before anything is unpacked; what calamine does not tell of xlsx (hidden rows and columns, merged blocks, units
+//! in number formats) and a mended copy of what it refuses or misreads (xlsx, xls); marks in text that are never closed;
+//! ods, which calamine reads into a dense table as large as the file claims to be; pages, mail pages and XML of 2003,
+//! for which there is no reader of tables.
 
+mod address;
 mod binary;
 mod compound;
 mod decode;
@@ -14,7 +22,6 @@ mod open;
 mod package;
 mod recalculate;
 mod records;
-mod sheet_xml;
 mod text;
 mod xls;
 mod xlsx;

@@ -41,10 +41,16 @@ pub(super) fn audit(mut reading: SheetReading, site: &Site, trucks: Fleet<'_>) -
         settled: &settled,
         reading: &reading,
     };
+    let mut members: Vec<Vec<usize>> = vec![Vec::new(); shared.len()];
+    for (at, item) in items.iter().enumerate() {
+        if let Some(of_package) = item.shared_with.and_then(|index| members.get_mut(index)) {
+            of_package.push(at);
+        }
+    }
     let packages: Vec<Package> = shared
-        .into_iter()
-        .enumerate()
-        .map(|(index, shared)| context.package(index, shared, &items, &estimates))
+        .into_par_iter()
+        .zip(&members)
+        .map(|(shared, members)| context.package(shared, members, &items, &estimates))
         .collect();
     let lines: Vec<Line> = items
         .into_par_iter()
@@ -272,15 +278,14 @@ impl Context<'_> {
 
     fn package(
         &self,
-        index: usize,
         shared: SharedWeight,
+        members: &[usize],
         items: &[Item],
         estimates: &[Estimated],
     ) -> Package {
-        let members: Vec<(&Item, &Estimated)> = items
+        let members: Vec<(&Item, &Estimated)> = members
             .iter()
-            .zip(estimates)
-            .filter(|(item, _)| item.shared_with == Some(index))
+            .filter_map(|at| items.get(*at).zip(estimates.get(*at)))
             .collect();
         let estimate = packages::estimate(&shared, &members);
         let tolerance = self.tolerance(&estimate);

@@ -3,7 +3,7 @@
 use super::gather::{Budget, Gather};
 use super::open::Refusal;
 use super::package::{Package, damaged, encrypted};
-use super::{Merged, Reading, Value, sheet_xml, xls};
+use super::{Merged, Reading, Value, address, xls};
 use calamine::{Data, Reader, Sheet, SheetType, SheetVisible, Xls, Xlsb};
 use std::collections::HashMap;
 use std::io::Cursor;
@@ -104,12 +104,12 @@ pub(super) fn read_xlsb(file: &Arc<str>, content: &[u8]) -> Result<Reading, Refu
 }
 
 /// A damaged file must never stop the other files of the morning: a panic of the library is a refusal of this file.
-fn guarded(read: impl FnOnce() -> Result<Reading, Refusal>) -> Result<Reading, Refusal> {
+pub(super) fn guarded<T>(read: impl FnOnce() -> Result<T, Refusal>) -> Result<T, Refusal> {
     catch_unwind(AssertUnwindSafe(read))
         .unwrap_or_else(|_| Err(damaged("its parts contradict each other")))
 }
 
-fn refusal(error: impl std::fmt::Display) -> Refusal {
+pub(super) fn refusal(error: impl std::fmt::Display) -> Refusal {
     let why = error.to_string();
     let lower = why.to_lowercase();
     if lower.contains("password") || lower.contains("encrypt") {
@@ -181,7 +181,8 @@ impl Sheets {
     }
 }
 
-fn value_of(data: Data) -> Option<Value> {
+/// A value of the library as the stage keeps it.
+pub(super) fn value_of(data: Data) -> Option<Value> {
     match data {
         Data::Empty => None,
         Data::Int(number) => Some(Value::Number(number as f64)),
@@ -195,7 +196,7 @@ fn value_of(data: Data) -> Option<Value> {
                 .as_datetime()
                 .map_or(Value::Number(stamp.as_f64()), Value::Date),
         ),
-        Data::DateTimeIso(text) => Some(sheet_xml::iso_date(&text)),
+        Data::DateTimeIso(text) => Some(address::iso_date(text.trim())),
         Data::DurationIso(text) => Some(Value::Text(text.into())),
         Data::Error(error) => Some(Value::Error(error.to_string().into())),
     }

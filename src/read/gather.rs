@@ -14,7 +14,7 @@ use std::sync::Arc;
 const MOST_MERGED: usize = 100_000;
 
 /// What a file may still put into memory.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub(super) struct Budget {
     cells: usize,
     text: usize,
@@ -55,6 +55,7 @@ impl Budget {
 }
 
 /// A sheet that is being read.
+#[derive(Clone)]
 pub(super) struct Gather {
     sheet: Sheet,
     hidden_rows: HashSet<u32>,
@@ -194,11 +195,6 @@ impl Gather {
     /// How a cell is named in a remark: `Sheet1!H8`, or `H8` in a file without sheets.
     pub(super) fn cell_name(&self, row: u32, column: u32) -> String {
         cell_name(&self.sheet, row, column)
-    }
-
-    /// No cell was added.
-    pub(super) fn is_empty(&self) -> bool {
-        self.sheet.rows.is_empty()
     }
 
     /// The sheet in order, its simple formulas recalculated; what was left out or recalculated is said.

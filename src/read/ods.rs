@@ -1,5 +1,6 @@
 //! OpenDocument spreadsheets: content.xml (or one flat file) as a stream. Repeated rows and cells are laid out where they
-//! hold something; an empty tail of a million rows is nothing.
+//! hold something; an empty tail of a million rows is nothing. A reader of our own, for calamine lays a sheet out as one dense
+//! table: a lone cell in the last row and column of a small file would ask for gigabytes.
 
 mod cell;
 

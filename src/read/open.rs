@@ -116,7 +116,7 @@ fn package(file: &Arc<str>, content: &[u8]) -> Result<Reading, Refusal> {
             ),
             WANTED.to_string(),
         )),
-        Some(part) => xlsx::read(file, &mut package, &part),
+        Some(part) => xlsx::read(file, content, &mut package, &part),
         None => Err((
             "is a packed folder, not a spreadsheet".to_string(),
             "unpack it and read the files in it".to_string(),

@@ -93,6 +93,16 @@ impl<'a> Package<'a> {
         self.names.contains_key(&key(name))
     }
 
+    /// Every part has a name of its own, case not counted, and none begins with a slash.
+    pub(super) fn has_plain_names(&self) -> bool {
+        let plain = |name: &String| !name.starts_with(['/', '\\']);
+        self.names.len() == self.archive.len()
+            && self
+                .archive
+                .file_names()
+                .all(|name| name.is_ok_and(|name| plain(&name.to_string())))
+    }
+
     /// There is a part below this folder.
     pub(super) fn has_folder(&self, folder: &str) -> bool {
         self.names.keys().any(|name| name.starts_with(folder))
@@ -112,14 +122,7 @@ impl<'a> Package<'a> {
     /// Unpacks every part into nothing, to know that a library which has no limits may open the file.
     pub(super) fn measure(mut self) -> Result<(), Refusal> {
         for index in 0..self.archive.len() {
-            let mut part = self.unpack(index, usize::MAX)?;
-            loop {
-                let read = part.fill_buf().map_err(|error| unreadable(&error))?.len();
-                if read == 0 {
-                    break;
-                }
-                part.consume(read);
-            }
+            self.unpack(index, usize::MAX)?.skip()?;
         }
         Ok(())
     }
@@ -156,6 +159,19 @@ pub(super) struct Part<'p, 'a> {
     /// Bytes since the last `<`.
     run: usize,
     longest_run: usize,
+}
+
+impl Part<'_, '_> {
+    /// Unpacks the rest into nothing.
+    pub(super) fn skip(&mut self) -> Result<(), Refusal> {
+        loop {
+            let read = self.fill_buf().map_err(|error| unreadable(&error))?.len();
+            if read == 0 {
+                return Ok(());
+            }
+            self.consume(read);
+        }
+    }
 }
 
 impl BufRead for Part<'_, '_> {

@@ -1,11 +1,19 @@
-//! Splits delimited text into records, quoting faults mended: a mark that is never closed must not swallow lines.
-//! A splitter of our own, for a general one either refuses such lines or loses the rows after them.
+//! The records of delimited text. The csv crate reads them; our own code is for what it takes in silence: a quotation
+//! mark that is never closed swallows the lines behind it, an inch mark in a quoted cell is lost, blank lines are passed
+//! over. A record whose marks are not by the book is not given to the crate: its first line is mended by itself, and the
+//! crate goes on behind.
+
+use csv::{Position, ReaderBuilder, StringRecord, Terminator};
+use std::io::Cursor;
 
 /// Most lines that one quoted cell may run over.
 const MOST_LINES: usize = 40;
+/// Most lines of one record: marks that nobody closed would be followed without end.
+const MOST_LINES_OF_RECORD: usize = 100;
 /// Longest quoted cell over several lines, bytes: a spreadsheet's cell holds 32,767 characters.
 const LONGEST: usize = 64 * 1024;
-
+/// Longest line that is handed over: a longer one may have millions of cells.
+const LONGEST_LINE: usize = 1024 * 1024;
 /// Cells of a line that are taken apart, as many as a spreadsheet has columns (ECMA-376).
 const MOST_FIELDS: usize = super::MOST_COLUMNS as usize;
 
@@ -20,40 +28,125 @@ pub(super) struct Record {
 
 /// The records of a text whose line ends are `\n`.
 pub(super) struct Records<'a> {
-    rest: Option<&'a str>,
+    text: &'a str,
+    /// Where the next record begins.
+    at: usize,
     delimiter: char,
     /// Cells that a line of the table usually has; 0 when unknown.
     width: usize,
+    reader: csv::Reader<Cursor<&'a [u8]>>,
+    record: StringRecord,
+    /// The crate stands elsewhere: a line was mended without it.
+    apart: bool,
 }
 
 impl<'a> Records<'a> {
-    /// Starts at the beginning of a text.
+    /// Starts at the beginning of a text. The delimiter is an ASCII sign.
     pub(super) fn new(text: &'a str, delimiter: char, width: usize) -> Self {
         Records {
-            rest: Some(text).filter(|text| !text.is_empty()),
+            text,
+            at: 0,
             delimiter,
             width,
+            reader: ReaderBuilder::new()
+                .delimiter(u8::try_from(delimiter).unwrap_or(b','))
+                .terminator(Terminator::Any(b'\n'))
+                .has_headers(false)
+                .flexible(true)
+                .from_reader(Cursor::new(text.as_bytes())),
+            record: StringRecord::new(),
+            apart: false,
         }
     }
 
-    /// Length of the cell that begins with the quotation mark at the start of `text` and is closed by the book (RFC 4180)
-    /// some lines on. None when the mark is better taken as an ordinary sign, because the lines that the cell would take
-    /// in look like lines of the table. `before` counts the cells to the left, `here` all cells of the first line.
-    fn closed_further_on(&self, text: &str, before: usize, here: usize) -> Option<usize> {
-        let length = strictly_closed(text, self.delimiter)?;
-        if self.width < 2 {
-            return Some(length);
+    /// The next record by the crate; none when it cannot.
+    fn lawful(&mut self) -> Option<Record> {
+        if self.apart {
+            let mut place = Position::new();
+            place.set_byte(self.at as u64);
+            self.reader.seek(place).ok()?;
+            self.apart = false;
         }
-        let (cell, behind) = text.split_at_checked(length)?;
-        let behind = behind.split('\n').next().unwrap_or_default();
-        let behind = fields_of_line(behind, self.delimiter).0.len();
+        self.reader
+            .read_record(&mut self.record)
+            .ok()
+            .filter(|found| *found)?;
+        self.at = usize::try_from(self.reader.position().byte()).ok()?;
+        let fields = self.record.iter().take(MOST_FIELDS + 1);
+        Some(Record {
+            fields: fields.map(str::to_string).collect(),
+            unclosed: false,
+        })
+    }
+
+    /// The next line by itself, faults mended.
+    fn repaired(&mut self, line: &str) -> Record {
+        self.at += line.len() + 1;
+        self.apart = true;
+        let (fields, unclosed) = fields_of_line(line, self.delimiter);
+        Record { fields, unclosed }
+    }
+
+    /// Every mark of the record at the start of `rest` opens or closes a whole cell or is doubled within one (RFC 4180),
+    /// and no cell takes in lines of the table.
+    fn is_lawful(&self, mut rest: &str) -> bool {
+        let (mut before, mut lines) = (0, 0);
+        loop {
+            let length = if rest.starts_with('"') {
+                // A mark alone in its cell means "as above", or inches.
+                let alone = rest
+                    .get(1..)
+                    .is_some_and(|rest| rest.starts_with(self.delimiter));
+                match strictly_closed(rest, self.delimiter) {
+                    Some(length) if !alone && !self.swallows(rest, length, before) => length,
+                    _ => return false,
+                }
+            } else {
+                // A space between delimiter and mark is common.
+                if rest.trim_start_matches(' ').starts_with('"') {
+                    return false;
+                }
+                rest.find([self.delimiter, '\n']).unwrap_or(rest.len())
+            };
+            before += 1;
+            lines += rest
+                .get(..length)
+                .map_or(0, |cell| cell.matches('\n').count());
+            if lines > MOST_LINES_OF_RECORD {
+                return false;
+            }
+            match rest
+                .get(length..)
+                .and_then(|rest| rest.strip_prefix(self.delimiter))
+            {
+                Some(behind) => rest = behind,
+                None => return true,
+            }
+        }
+    }
+
+    /// The quoted cell at the start of `text` takes in lines that look like lines of the table. `before` counts the cells
+    /// to its left.
+    fn swallows(&self, text: &str, length: usize, before: usize) -> bool {
+        let Some((cell, behind)) = text.split_at_checked(length) else {
+            return true;
+        };
+        if self.width < 2 || !cell.contains('\n') {
+            return false;
+        }
+        let cells = |text: &str| {
+            let line = text.split('\n').next().unwrap_or_default();
+            fields_of_line(line, self.delimiter).0.len()
+        };
+        let (here, behind) = (before + cells(text), cells(behind));
         let width_of = |line: &str| line.matches(self.delimiter).count() + 1;
-        let is_row = |line: &str| width_of(line) >= self.width;
         let last = cell.rsplit('\n').next().unwrap_or_default();
         let last_is_row = width_of(last) + behind > self.width;
-        let swallows = cell.split('\n').skip(1).any(is_row) || (here >= self.width && last_is_row);
-        let too_wide = cell.contains(self.delimiter) && before + behind > self.width;
-        (!swallows && !too_wide).then_some(length)
+        cell.split('\n')
+            .skip(1)
+            .any(|line| width_of(line) >= self.width)
+            || (here >= self.width && last_is_row)
+            || (cell.contains(self.delimiter) && before + behind > self.width)
     }
 }
 
@@ -61,70 +154,38 @@ impl Iterator for Records<'_> {
     type Item = Record;
 
     fn next(&mut self) -> Option<Record> {
-        let mut text = self.rest?;
-        let mut all: Vec<String> = Vec::new();
-        loop {
-            let (line, behind) = text
-                .split_once('\n')
-                .map_or((text, None), |(line, behind)| (line, Some(behind)));
-            // A line end at the very end of the file begins no further record.
-            self.rest = behind.filter(|behind| !behind.is_empty());
-            if line.is_empty() && all.is_empty() {
-                return Some(Record {
-                    fields: all,
-                    unclosed: false,
-                });
-            }
-            let (fields, open) = fields_of_line(line, self.delimiter);
-            let further = open.and_then(|(at, before)| {
-                let (before, here) = (all.len() + before, all.len() + fields.len());
-                Some((
-                    at,
-                    before,
-                    self.closed_further_on(text.get(at..)?, before, here)?,
-                ))
+        let rest = self.text.get(self.at..).filter(|rest| !rest.is_empty())?;
+        let line = rest.split('\n').next().unwrap_or_default();
+        if line.is_empty() {
+            // The crate passes over blank lines; here they count.
+            self.at += 1;
+            let fields = Vec::new();
+            return Some(Record {
+                fields,
+                unclosed: false,
             });
-            let Some((at, before, length)) = further else {
-                all.extend(fields);
-                return Some(Record {
-                    fields: all,
-                    unclosed: open.is_some(),
-                });
-            };
-            let left = before - all.len();
-            all.extend(fields.into_iter().take(left));
-            all.push(unquoted(text.get(at..at + length).unwrap_or_default()));
-            let after = text.get(at + length..).unwrap_or_default();
-            match after.strip_prefix(self.delimiter) {
-                // The record goes on in the middle of a line.
-                Some(after) => text = after,
-                None => {
-                    self.rest = after.strip_prefix('\n').filter(|rest| !rest.is_empty());
-                    return Some(Record {
-                        fields: all,
-                        unclosed: false,
-                    });
-                }
-            }
         }
+        let lawful = line.len() <= LONGEST_LINE && (!line.contains('"') || self.is_lawful(rest));
+        let record = if lawful { self.lawful() } else { None };
+        Some(record.unwrap_or_else(|| self.repaired(line)))
     }
 }
 
-/// The cells of one line. Where a cell begins with a quotation mark that this line does not close, also where that mark
-/// stands (bytes) and how many cells are left of it; the cell itself then runs to the next delimiter, marks and all.
-fn fields_of_line(line: &str, delimiter: char) -> (Vec<String>, Option<(usize, usize)>) {
+/// The repair: the cells of one line by themselves, and whether one begins with a quotation mark that this line does not
+/// close; such a cell runs to the next delimiter, marks and all.
+fn fields_of_line(line: &str, delimiter: char) -> (Vec<String>, bool) {
     if !line.contains('"') {
         let fields = line.splitn(MOST_FIELDS, delimiter);
-        return (fields.map(str::to_string).collect(), None);
+        return (fields.map(str::to_string).collect(), false);
     }
     let mut fields = Vec::new();
-    let mut open = None;
+    let mut open = false;
     let mut rest = line;
     loop {
         let (field, length) = match field(rest, delimiter) {
             Field::Whole(field, length) => (field, length),
             Field::Open(field, length) => {
-                open.get_or_insert((line.len() - rest.len(), fields.len()));
+                open = true;
                 (field, length)
             }
         };

@@ -20,7 +20,7 @@ pub(super) fn zip(parts: &[(&str, &[u8])]) -> Vec<u8> {
 }
 
 /// Relations of the package to its workbook, as spreadsheet programs write them.
-pub(super) const ROOT: &str = r#"<Relationships><Relationship Id="r1" Type="urn:x/officeDocument" Target="xl/workbook.xml"/></Relationships>"#;
+pub(super) const ROOT: &str = r#"<Relationships><Relationship Id="r1" Type="urn:x/relationships/officeDocument" Target="xl/workbook.xml"/></Relationships>"#;
 /// A workbook of one sheet, with its relations.
 pub(super) const BOOK: &str =
     r#"<workbook><sheets><sheet name="List" sheetId="1" r:id="r1"/></sheets></workbook>"#;

@@ -8,3 +8,4 @@ mod refused;
 mod text;
 mod xls;
 mod xlsx;
+mod xlsx_plain;

@@ -38,7 +38,15 @@ pub(super) fn read(file: &Arc<str>, content: &[u8]) -> Result<Reading, Refusal> 
         }
         None => (delimiter::likely(text), text),
     };
-    for record in Records::new(body, delimiter, delimiter::usual_width(body, delimiter)) {
+    // The records are split at bytes: any other sign is exchanged for one that no text holds.
+    let exchanged;
+    let (sign, body) = if delimiter.is_ascii() {
+        (delimiter, body)
+    } else {
+        exchanged = body.replace(delimiter, "\u{1F}");
+        ('\u{1F}', exchanged.as_str())
+    };
+    for record in Records::new(body, sign, delimiter::usual_width(body, sign)) {
         number = number.saturating_add(1);
         for (column, field) in (1u32..).zip(record.fields) {
             if !field.trim().is_empty() {

@@ -1,48 +1,28 @@
-//! xlsx and xlsm: finds the parts of the workbook and reads its sheets as streams of cells.
+//! xlsx and xlsm. calamine reads the cells as a stream; before it opens the file, a light pass over the parts that it
+//! will open keeps to the limits of unpacking, notes what calamine does not tell (hidden rows and columns, merged blocks:
+//! its own reader of these gives up at the first block that it cannot read, and reads the whole sheet once more), and
+//! sees what calamine would refuse or misread. Only then, or when calamine does refuse, it gets a mended copy.
 
+mod cells;
+mod look;
+mod mend;
+mod parts;
 mod strings;
-mod styles;
 
+use super::binary::{guarded, refusal, value_of};
 use super::gather::{Budget, Gather};
 use super::open::Refusal;
 use super::package::{Package, damaged};
-use super::xml::{attribute, flag, next, reader};
-use super::{Reading, sheet_xml};
+use super::xml::{next, reader};
+use super::{Reading, Sheet, Value};
+use calamine::{Data, DataRef, Reader, Xlsx};
+use look::{Look, MOST_STYLES};
+use mend::Mended;
+use parts::Part;
+pub(super) use parts::workbook_part;
 use quick_xml::events::Event;
-use std::collections::{HashMap, HashSet};
+use std::io::Cursor;
 use std::sync::Arc;
-
-/// Most sheets of one workbook (common practice, no source).
-const MOST_SHEETS: usize = 1_024;
-
-/// What a relation of one part to another says: the last word of its type, and the part.
-struct Relation {
-    kind: String,
-    part: String,
-}
-
-/// A sheet as the workbook lists it.
-struct Listed {
-    name: String,
-    hidden: bool,
-    relation: Option<String>,
-}
-
-/// The part that holds the workbook, if the package is one of spreadsheets.
-///
-/// # Errors
-/// When the package's list of relations is damaged.
-pub(super) fn workbook_part(package: &mut Package<'_>) -> Result<Option<String>, Refusal> {
-    let stated = relations(package, "", "_rels/.rels")?
-        .into_values()
-        .find(|relation| relation.kind == "officeDocument")
-        .map(|relation| relation.part)
-        .filter(|part| package.has(part));
-    let usual = ["xl/workbook.xml", "xl/workbook.bin"]
-        .into_iter()
-        .find(|part| package.has(part));
-    Ok(stated.or_else(|| usual.map(str::to_string)))
-}
 
 /// Reads the workbook whose main part is `workbook`.
 ///
@@ -50,178 +30,156 @@ pub(super) fn workbook_part(package: &mut Package<'_>) -> Result<Option<String>,
 /// When a part is damaged, missing, encrypted or too large.
 pub(super) fn read(
     file: &Arc<str>,
+    content: &[u8],
     package: &mut Package<'_>,
     workbook: &str,
 ) -> Result<Reading, Refusal> {
-    let (folder, name) = workbook.rsplit_once('/').unwrap_or(("", workbook));
-    let relations = relations(
-        package,
-        folder,
-        &join(folder, &format!("_rels/{name}.rels")),
-    )?;
-    let (listed, from_1904) = listed(package, workbook)?;
-    let of_kind = |kind: &str, usual: &str| {
-        let stated = relations.values().find(|relation| relation.kind == kind);
-        stated.map_or_else(|| join(folder, usual), |relation| relation.part.clone())
-    };
-    let mut budget = Budget::new();
-    let book = sheet_xml::Book {
-        strings: strings::read(
-            package,
-            &of_kind("sharedStrings", "sharedStrings.xml"),
-            &mut budget,
-        )?,
-        formats: styles::read(package, &of_kind("styles", "styles.xml"))?,
-        from_1904,
-    };
-    let pictures = package.has_folder(&format!("{}/media/", folder.to_lowercase()));
-    let mut sheets = Vec::new();
     let mut remarks = Vec::new();
-    let mut seen = HashSet::new();
-    for (index, sheet) in listed.into_iter().enumerate() {
-        let relation = sheet.relation.as_ref().and_then(|id| relations.get(id));
-        let kind = relation.map_or("worksheet", |relation| relation.kind.as_str());
-        if kind != "worksheet" {
-            remarks.push(format!(
-                "sheet \"{}\" holds no cells (a chart or macro sheet) and was not read",
-                sheet.name
-            ));
-            continue;
-        }
-        let part = relation.map_or_else(
-            || join(folder, &format!("worksheets/sheet{}.xml", index + 1)),
-            |relation| relation.part.clone(),
-        );
-        if !seen.insert(part.to_lowercase()) {
-            return Err(damaged("two sheets share one part"));
-        }
-        let Some(source) = package.part(&part)? else {
+    let parts = parts::list(package, workbook, &mut remarks)?;
+    let mut budget = Budget::new();
+    let (strings, announced) = match package.part(&parts.strings)? {
+        Some(source) => strings::walk(reader(source), &mut budget, &mut |_| Ok(()))?,
+        None => (0, true),
+    };
+    look_at_styles(package, &parts.styles)?;
+    // The library reads the colours too.
+    if let Some(mut theme) = package.part(&parts.theme)? {
+        theme.skip()?;
+    }
+    let pictures = package.has_folder(
+        &parts
+            .theme
+            .to_lowercase()
+            .replace("theme/theme1.xml", "media/"),
+    );
+    let mut seen = Vec::new();
+    let mut sound = parts.usual && announced && package.has_plain_names();
+    for part in &parts.sheets {
+        let mut gather = Gather::new(file, &part.name, part.hidden);
+        let Some(source) = package.part(&part.part)? else {
             return Err(damaged(format!(
                 "sheet \"{}\" is missing from the file",
-                sheet.name
+                part.name
             )));
         };
-        let mut gather = Gather::new(file, &sheet.name, sheet.hidden);
-        sheet_xml::read(
-            reader(source),
-            &book,
-            &mut gather,
-            &mut budget,
-            &mut remarks,
-        )?;
-        if gather.is_empty() && pictures && !sheet.hidden {
+        let look = Look::over(reader(source), &mut gather)?;
+        sound &= !look.faulty;
+        if !look.filled && pictures && !part.hidden {
             remarks.push(format!(
                 "sheet \"{}\" holds no cells and the file holds pictures: a list that was pasted as a picture cannot be read",
-                sheet.name
+                part.name
             ));
         }
-        sheets.push(gather.finish(&mut remarks));
+        seen.push(Seen { part, gather, look });
     }
+    let untouched = match sound {
+        true => guarded(|| sheets(content, &seen, None, budget.clone())),
+        false => Err(damaged("it needs mending")),
+    };
+    let (sheets, said) = match untouched {
+        Ok(read) => read?,
+        Err(_) => {
+            let mended = mend::copy(content, &parts, strings)?;
+            guarded(|| sheets(&mended.content, &seen, Some(&mended), budget))??
+        }
+    };
+    remarks.extend(said);
     Ok(("workbook (xlsx)".to_string(), sheets, remarks))
 }
 
-/// The sheets in the workbook's order, and whether its days count from 1904.
-fn listed(package: &mut Package<'_>, workbook: &str) -> Result<(Vec<Listed>, bool), Refusal> {
-    let Some(source) = package.part(workbook)? else {
-        return Err(damaged("its main part is missing"));
-    };
-    let mut xml = reader(source);
-    let mut buffer = Vec::new();
-    let mut found = Vec::new();
-    let mut from_1904 = false;
-    loop {
-        match next(&mut xml, &mut buffer)? {
-            Event::Start(element) => match element.local_name().as_ref() {
-                "sheet" => {
-                    if found.len() >= MOST_SHEETS {
-                        return Err(damaged(format!("more than {MOST_SHEETS} sheets")));
-                    }
-                    found.push(Listed {
-                        name: attribute(&element, "name").unwrap_or_default(),
-                        hidden: attribute(&element, "state")
-                            .is_some_and(|state| state != "visible"),
-                        relation: attribute(&element, "id"),
-                    });
+/// A sheet after the light pass.
+struct Seen<'a> {
+    part: &'a Part,
+    gather: Gather,
+    look: Look,
+}
+
+/// The sheets as read, and what is to be said of them.
+type Read = (Vec<Sheet>, Vec<String>);
+
+/// Reads the sheets with calamine. The outer error is that calamine refuses the file, the inner one that it is too large.
+fn sheets(
+    content: &[u8],
+    seen: &[Seen<'_>],
+    mended: Option<&Mended>,
+    mut budget: Budget,
+) -> Result<Result<Read, Refusal>, Refusal> {
+    let mut book = Xlsx::new(Cursor::new(content)).map_err(refusal)?;
+    let (mut sheets, mut remarks) = (Vec::new(), Vec::new());
+    for (index, sheet) in seen.iter().enumerate() {
+        let mut gather = sheet.gather.clone();
+        let name = match mended {
+            Some(_) => &mend::sheet_name(index),
+            None => &sheet.part.name,
+        };
+        if sheet.look.filled {
+            let mut reader = book.worksheet_cells_reader(name).map_err(refusal)?;
+            while let Some(cell) = reader.next_cell_with_formula().map_err(refusal)? {
+                let (row, column) = cell.pos;
+                let place = (row.saturating_add(1), column.saturating_add(1));
+                if let Err(refused) = add(&mut gather, &mut budget, place, cell.value, cell.formula)
+                {
+                    return Ok(Err(refused));
                 }
-                "workbookPr" => from_1904 = flag(&element, "date1904"),
-                _ => {}
-            },
-            Event::Eof => return Ok((found, from_1904)),
-            _ => {}
+            }
+            let styles = reader.styles();
+            sheet.look.tell(&gather, &mut remarks, |style| {
+                let format = styles.get(style as usize)?.number_format.as_ref()?;
+                Some(format.format_code.to_string())
+            });
         }
+        for (row, column, value) in mended
+            .and_then(|mended| mended.odd.get(index))
+            .into_iter()
+            .flatten()
+        {
+            if let Err(refused) = gather.cell(&mut budget, *row, *column, value.clone()) {
+                return Ok(Err(refused));
+            }
+        }
+        sheets.push(gather.finish(&mut remarks));
+    }
+    Ok(Ok((sheets, remarks)))
+}
+
+/// Adds a cell at a place counted from 1.
+fn add(
+    gather: &mut Gather,
+    budget: &mut Budget,
+    (row, column): (u32, u32),
+    value: DataRef<'_>,
+    formula: Option<String>,
+) -> Result<(), Refusal> {
+    // An empty text under a formula is its result: the formula of a blank line of a form.
+    let is_text = matches!(value, DataRef::String(_) | DataRef::SharedString(_));
+    let value = match value {
+        DataRef::SharedString(text) => (!text.trim().is_empty()).then(|| Value::Text(text.into())),
+        value => value_of(Data::from(value)),
+    };
+    match (value, formula.filter(|formula| !formula.is_empty())) {
+        (Some(value), None) => gather.cell(budget, row, column, value),
+        (None, None) => Ok(()),
+        (None, Some(_)) if is_text => Ok(()),
+        (value, Some(formula)) => gather.formula(budget, row, column, &formula, value),
     }
 }
 
-/// The relations of a part by their id. `folder` is the part's folder, which relative targets start from.
-fn relations(
-    package: &mut Package<'_>,
-    folder: &str,
-    part: &str,
-) -> Result<HashMap<String, Relation>, Refusal> {
-    let mut found = HashMap::new();
+/// Goes over the styles, which the library keeps with fonts and colours for each.
+fn look_at_styles(package: &mut Package<'_>, part: &str) -> Result<(), Refusal> {
     let Some(source) = package.part(part)? else {
-        return Ok(found);
+        return Ok(());
     };
-    let mut xml = reader(source);
-    let mut buffer = Vec::new();
+    let (mut xml, mut buffer) = (reader(source), Vec::new());
+    let mut left = MOST_STYLES * 16;
     loop {
         match next(&mut xml, &mut buffer)? {
-            Event::Start(element) if element.local_name().as_ref() == "Relationship" => {
-                let (Some(id), Some(target)) =
-                    (attribute(&element, "Id"), attribute(&element, "Target"))
-                else {
-                    continue;
-                };
-                let kind = attribute(&element, "Type").unwrap_or_default();
-                let kind = kind.rsplit('/').next().unwrap_or_default().to_string();
-                found.insert(
-                    id,
-                    Relation {
-                        kind,
-                        part: join(folder, &target),
-                    },
-                );
+            Event::Start(_) => {
+                left = left
+                    .checked_sub(1)
+                    .ok_or_else(|| damaged("it has more styles than a workbook can have"))?;
             }
-            Event::Eof => return Ok(found),
+            Event::Eof => return Ok(()),
             _ => {}
-        }
-    }
-}
-
-/// A target seen from a folder: absolute from the package's root, `..` goes up.
-fn join(folder: &str, target: &str) -> String {
-    let target = target.replace('\\', "/");
-    let from = if target.starts_with('/') { "" } else { folder };
-    let mut path: Vec<&str> = Vec::new();
-    for step in from.split('/').chain(target.split('/')) {
-        match step {
-            "" | "." => {}
-            ".." => drop(path.pop()),
-            step => path.push(step),
-        }
-    }
-    path.join("/")
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// Targets of relations: ECMA-376 part 2, 9.3.2.2.
-    #[test]
-    fn targets_are_seen_from_their_folder() {
-        for (folder, target, part) in [
-            ("xl", "worksheets/sheet1.xml", "xl/worksheets/sheet1.xml"),
-            (
-                "xl",
-                "/xl/worksheets/sheet1.xml",
-                "xl/worksheets/sheet1.xml",
-            ),
-            ("xl", "../data/a.xml", "data/a.xml"),
-            ("", "xl\\workbook.xml", "xl/workbook.xml"),
-            ("xl", "../../../a.xml", "a.xml"),
-        ] {
-            assert_eq!(join(folder, target), part);
         }
     }
 }

@@ -117,3 +117,49 @@ pub(super) fn without_sign_codes(text: &str) -> std::borrow::Cow<'_, str> {
     units.extend(rest.encode_utf16());
     String::from_utf16_lossy(&units).into()
 }
+
+/// The text of a cell up to the end of its element: all runs, without the phonetic guides (`rPh`) of Japanese text.
+///
+/// # Errors
+/// When the part is damaged.
+pub(super) fn text_of<R: BufRead>(
+    xml: &mut Xml<R>,
+    buffer: &mut Vec<u8>,
+    end: &str,
+) -> Result<String, Refusal> {
+    let mut all = String::new();
+    let mut run = String::new();
+    let (mut in_text, mut keep_spaces, mut guide) = (false, false, false);
+    loop {
+        match next(xml, buffer)? {
+            Event::Start(element) => match element.local_name().as_ref() {
+                "rPh" => guide = true,
+                "t" if !guide => {
+                    in_text = true;
+                    keep_spaces =
+                        attribute(&element, "space").is_some_and(|value| value == "preserve");
+                    run.clear();
+                }
+                _ => {}
+            },
+            Event::End(element) => match element.local_name().as_ref() {
+                "rPh" => guide = false,
+                "t" if in_text => {
+                    in_text = false;
+                    // Without xml:space, spaces at the ends come from the layout of the file.
+                    let text = if keep_spaces {
+                        &run
+                    } else {
+                        run.trim_matches([' ', '\t', '\r', '\n'])
+                    };
+                    all.push_str(&without_sign_codes(text));
+                }
+                name if name == end => return Ok(all),
+                _ => {}
+            },
+            Event::Eof => return Ok(all),
+            event if in_text => push_text(&event, &mut run),
+            _ => {}
+        }
+    }
+}

@@ -1,9 +1,9 @@
 //! Spreadsheet XML of 2003: one XML file with `Workbook`, `Worksheet`, `Table`, `Row`, `Cell`, `Data`.
 
+use super::address::iso_date;
 use super::gather::{Budget, Gather};
 use super::open::Refusal;
 use super::package::damaged;
-use super::sheet_xml::iso_date;
 use super::xml::{attribute, flag, next, number, push_text, reader};
 use super::{Merged, Reading, Value};
 use quick_xml::events::{BytesStart, Event};

@@ -121,7 +121,7 @@ pub struct LineRecord<'a> {
 #[derive(Debug, Serialize)]
 struct DeclaredWeight<'a> {
     kg: Mass,
-    of: Basis,
+    of: &'static str,
     kind: WeightKind,
     how: How,
     text: &'a str,
@@ -297,7 +297,12 @@ fn line_record<'a>(audit: &'a Audit, delivery: &'a Delivery, line: &'a Line) -> 
 fn declared(declared: &Declared) -> DeclaredWeight<'_> {
     DeclaredWeight {
         kg: declared.mass,
-        of: declared.of,
+        // The contract knows two: what is not of the line is of one of its pieces or packages.
+        of: if declared.of == Basis::Line {
+            "line"
+        } else {
+            "piece"
+        },
         kind: declared.kind,
         how: declared.how,
         text: &declared.text,

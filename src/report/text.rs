@@ -91,23 +91,8 @@ fn block(to: &mut String, view: &View<'_>, counts: &DeliverySummary, units: Unit
         printable(&reading.delivery),
         printable(words::supplier(view.delivery, None)),
     )?;
-    let verdicts: Vec<String> = counts
-        .verdicts
-        .iter()
-        .map(|(verdict, lines)| {
-            format!(
-                "{} {}",
-                show::figure(*lines as f64),
-                words::verdict(*verdict)
-            )
-        })
-        .collect();
-    writeln!(
-        to,
-        "  {}: {}",
-        words::count(counts.lines, "line"),
-        verdicts.join(", ")
-    )?;
+    let verdicts = words::verdicts(&counts.verdicts);
+    writeln!(to, "  {}: {}", words::count(counts.lines, "line"), verdicts)?;
     let tally = |lines, lifts| {
         format!(
             "{}, {}",

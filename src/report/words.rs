@@ -67,6 +67,14 @@ pub const SEVERITIES: [(Severity, &str, &str); 3] = [
     (Severity::Note, "note", "for the record"),
 ];
 
+/// How many lines have each verdict: "9 consistent, 1 light".
+pub fn verdicts(counts: &[(Verdict, usize)]) -> String {
+    let each = counts
+        .iter()
+        .map(|(of, lines)| format!("{} {}", show::figure(*lines as f64), verdict(*of)));
+    each.collect::<Vec<_>>().join(", ")
+}
+
 /// A verdict's word.
 pub fn verdict(verdict: Verdict) -> &'static str {
     VERDICTS

@@ -82,11 +82,21 @@ fn same_headings(one: &[HeadedColumn], other: &[HeadedColumn]) -> bool {
 /// The headed columns of a heading row at index `at`, with the number of its rows.
 fn headings_at(sheet: &Sheet, at: usize) -> Option<(Vec<HeadedColumn>, usize)> {
     let row = sheet.rows.get(at)?;
-    let single = headed(row, None, sheet);
-    let below = sheet
+    let next = sheet
         .rows
         .get(at + 1)
-        .filter(|below| below.number == row.number + 1 && sub_heading(below));
+        .filter(|next| next.number == row.number + 1);
+    let numbers = row
+        .cells
+        .iter()
+        .filter(|cell| is_figure(&cell.value))
+        .count();
+    // Told by counting before any word is looked up: most rows of a list hold too many figures for headings.
+    if numbers * 4 > row.cells.len() + next.map_or(0, |next| next.cells.len()) {
+        return None;
+    }
+    let single = headed(row, None, sheet);
+    let below = next.filter(|below| sub_heading(below));
     let joined = below.map(|below| headed(row, Some(below), sheet));
     // A title above a row of headings is no heading: the upper row must be one by itself, or hold heading words only.
     let upper = qualifies(&single)
@@ -100,11 +110,6 @@ fn headings_at(sheet: &Sheet, at: usize) -> Option<(Vec<HeadedColumn>, usize)> {
         Some(joined) if upper && score(&joined) >= score(&single) => (joined, 2),
         _ => (single, 1),
     };
-    let numbers = row
-        .cells
-        .iter()
-        .filter(|cell| is_figure(&cell.value))
-        .count();
     let texts = columns
         .iter()
         .filter(|column| !column.text.is_empty())

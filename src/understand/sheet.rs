@@ -1,5 +1,6 @@
 //! One sheet: its tables row by row, each row an item or skipped with a reason.
 
+mod hidden;
 mod kind;
 mod shared;
 mod sums;
@@ -13,6 +14,7 @@ use crate::site::SupplierLayout;
 use crate::units::written::tidy;
 use kind::{Kind, text_why};
 use std::collections::BTreeMap;
+use std::collections::HashMap;
 
 /// Blank rows listed one by one; a longer gap is one entry.
 const MOST_BLANKS: u32 = 200;
@@ -46,6 +48,7 @@ pub(super) fn sheet(sheet: &Sheet, others: &[&str], known: &Known) -> SheetReadi
         reading: blank_reading(sheet),
         pending: None,
         layout: None,
+        blocks: blocks(sheet),
     };
     if sheet.hidden {
         reading.hidden_sheet();
@@ -60,10 +63,26 @@ pub(super) fn sheet(sheet: &Sheet, others: &[&str], known: &Known) -> SheetReadi
             reading.table(table, index + 1 < tables.len());
         }
         reading.blanks();
+        reading.hidden_columns();
     }
     let mut reading = reading.reading;
     reading.skipped.sort_by_key(|skipped| skipped.row);
     reading
+}
+
+/// Blocks merged over several rows, for look-up by column and row.
+fn blocks(sheet: &Sheet) -> HashMap<u32, Vec<(u32, u32)>> {
+    let mut blocks: HashMap<u32, Vec<(u32, u32)>> = HashMap::new();
+    for block in sheet.merged.iter().filter(|block| block.bottom > block.top) {
+        blocks
+            .entry(block.left)
+            .or_default()
+            .push((block.top, block.bottom));
+    }
+    for rows in blocks.values_mut() {
+        rows.sort_unstable();
+    }
+    blocks
 }
 
 fn blank_reading(sheet: &Sheet) -> SheetReading {
@@ -122,6 +141,8 @@ struct Reader<'a> {
     pending: Option<usize>,
     /// The supplier's layout.
     layout: Option<supplier_layout::Chosen<'a>>,
+    /// Merged blocks of several rows by their first column: first and last row, in order.
+    blocks: HashMap<u32, Vec<(u32, u32)>>,
 }
 
 impl Reader<'_> {
@@ -139,38 +160,6 @@ impl Reader<'_> {
             place: self.sheet.place(0, 0),
             message,
         });
-    }
-
-    fn hidden_sheet(&mut self) {
-        for row in &self.sheet.rows {
-            self.skip(row, Why::HiddenSheet);
-        }
-        if !self.sheet.rows.is_empty() {
-            let message = format!(
-                "sheet \"{}\" is hidden and was not read ({} rows); open it and ask the supplier whether it belongs to the delivery",
-                self.sheet.name,
-                self.sheet.rows.len()
-            );
-            self.remark("hidden-sheet", message);
-        }
-    }
-
-    fn without_table(&mut self) {
-        let rows = &self.sheet.rows;
-        for row in rows {
-            self.skip(row, Why::Title);
-        }
-        if !rows.is_empty() {
-            let message = format!(
-                "no table was recognised{}: no row has headings for goods, quantity and weight or size; look at the file, name its columns in a heading row",
-                if self.sheet.name.is_empty() {
-                    String::new()
-                } else {
-                    format!(" in sheet \"{}\"", self.sheet.name)
-                }
-            );
-            self.remark("no-table", message);
-        }
     }
 
     fn summary(&mut self, start: usize) {
@@ -306,7 +295,13 @@ impl Reader<'_> {
                 at += depth;
                 continue;
             }
-            match self.kind(row, &columns) {
+            let kind = match self.kind(row, &columns) {
+                Kind::Item => self
+                    .unnamed_sum(row, &columns, first_item, sum_from)
+                    .map_or(Kind::Item, Kind::Sum),
+                kind => kind,
+            };
+            match kind {
                 Kind::Hidden => {
                     self.skip(row, Why::Hidden);
                     let message = format!(
@@ -328,7 +323,10 @@ impl Reader<'_> {
                         why,
                         if why == Why::Subtotal { sum_from } else { 0 },
                     );
-                    sum_from = self.reading.items.len();
+                    // What is carried from page to page ends no part sum.
+                    if why != Why::Carried {
+                        sum_from = self.reading.items.len();
+                    }
                     self.skip(row, why);
                 }
                 Kind::Text => {

@@ -1,6 +1,7 @@
 //! The integration suite: the program as a user meets it, from a file's bytes to its records, workbook and exit status.
 
 mod command_line;
+mod deliveries;
 mod demo;
 mod files;
 mod helper;

@@ -2,8 +2,8 @@
 
 use super::filled;
 use crate::read::Value;
+use crate::read::address::iso_date;
 use crate::read::open::Refusal;
-use crate::read::sheet_xml::iso_date;
 use crate::read::xml::{Xml, attribute, next, number, push_text};
 use quick_xml::events::{BytesStart, Event};
 use std::io::BufRead;

@@ -1,6 +1,6 @@
 //! Formulas made of numbers, cells of the same sheet, `+ - * / %`, brackets, `SUM` and `PRODUCT`. Others are not parsed.
 
-use crate::read::sheet_xml::address;
+use crate::read::address::address;
 
 /// Most parts of a formula that is parsed.
 const MOST_PARTS: usize = 512;

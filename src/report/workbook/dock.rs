@@ -172,17 +172,7 @@ fn may_we_start(summary: &DeliverySummary) -> String {
 
 fn what_is_it(view: &View<'_>, summary: &DeliverySummary) -> String {
     let reading = &view.delivery.reading;
-    let verdicts: Vec<String> = summary
-        .verdicts
-        .iter()
-        .map(|(verdict, lines)| {
-            format!(
-                "{} {}",
-                show::figure(*lines as f64),
-                words::verdict(*verdict)
-            )
-        })
-        .collect();
+    let verdicts = words::verdicts(&summary.verdicts);
     let mut text = format!(
         "{}, supplier {} (from {}): {}",
         file_and_sheet(view),
@@ -197,7 +187,7 @@ fn what_is_it(view: &View<'_>, summary: &DeliverySummary) -> String {
         ));
     }
     if !verdicts.is_empty() {
-        text.push_str(&format!("; declared weights: {}", verdicts.join(", ")));
+        text.push_str(&format!("; declared weights: {}", verdicts));
     }
     text.push('.');
     text

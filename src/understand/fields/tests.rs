@@ -1,6 +1,6 @@
 //! What whole rows say beyond their figures. Words of counts and weights: common practice, no source; a dozen is 12.
 
-use crate::understand::{Basis, Item, Known, WeightKind, file};
+use crate::understand::{Basis, Item, Known, MassUnit, WeightKind, file};
 
 /// The items of a small list in commas: description, quantity and weight are its columns.
 fn items(rows: &str) -> Vec<Item> {
@@ -66,6 +66,34 @@ fn a_ton_without_a_country_and_a_count_in_two_readings_are_said() {
         assert!(
             remarks.iter().any(|remark| remark.code == code),
             "{row}: {remarks:?}"
+        );
+    }
+}
+
+/// Net and gross in one cell: common practice of packing lists, no source.
+#[test]
+fn the_unit_behind_two_weights_stands_for_both() {
+    for (cell, unit) in [
+        ("33 /38 lb", Some(MassUnit::Lb)),
+        ("26kgs/30.5kgs", Some(MassUnit::Kg)),
+        ("33/38", None),
+    ] {
+        let text = format!("Description,Qty,N.W./G.W.\nClamp,1,{cell}\nPlate,1,12.5/13.5 kg\n");
+        let raw = crate::read::bytes("list.csv", text.as_bytes());
+        let sheets: Vec<_> = raw
+            .iter()
+            .flat_map(|raw| file(raw, &Known::default()))
+            .collect();
+        let weights: Vec<_> = sheets
+            .iter()
+            .filter_map(|sheet| sheet.items.first())
+            .flat_map(|item| &item.weights)
+            .map(|weight| (weight.kind, weight.unit))
+            .collect();
+        assert_eq!(
+            weights,
+            [(WeightKind::Net, unit), (WeightKind::Gross, unit)],
+            "{cell}"
         );
     }
 }

@@ -39,29 +39,35 @@ impl RowReader<'_> {
                 .collect();
         };
         let folded = fold(text).into_owned();
-        let mut found = Vec::new();
-        for (part, kind) in folded
+        let parts: Vec<(MassText, WeightKind)> = folded
             .splitn(2, '/')
+            .map(|part| written::mass(part, column.habit))
             .zip([WeightKind::Net, WeightKind::Gross])
-        {
-            if let MassText::Figure {
-                figure,
-                unit: beside,
-                ..
-            } = written::mass(part, column.habit)
-            {
-                let unit = beside
-                    .and_then(|spelled| spelled.unit(Some(self.us)))
-                    .or(unit);
-                found.push(StatedWeight {
-                    figure: figure.value,
-                    unit,
-                    basis: column.basis,
-                    kind,
-                    place: self.place(column.number),
-                    text: written_with_unit(text, unit, beside.is_some()),
-                });
+            .collect();
+        // In "33 /38 kg" the unit behind the second stands for both.
+        let country = self.columns.us.or(Some(self.us));
+        let beside = |part: &MassText| match part {
+            MassText::Figure { unit, .. } => unit.and_then(|spelled| spelled.unit(country)),
+            _ => None,
+        };
+        let common = parts.iter().rev().find_map(|(part, _)| beside(part));
+        let mut found = Vec::new();
+        for (part, kind) in parts {
+            let MassText::Figure { figure, .. } = part else {
+                continue;
+            };
+            if figure.unclear {
+                self.unclear(column.number, text);
             }
+            let unit = beside(&part).or(common).or(unit);
+            found.push(StatedWeight {
+                figure: figure.value,
+                unit,
+                basis: column.basis,
+                kind,
+                place: self.place(column.number),
+                text: written_with_unit(text, unit, common.is_some()),
+            });
         }
         if found.is_empty() {
             self.unusable.push(UnusableWeight {

@@ -162,7 +162,7 @@ impl Locale {
         let whole = (digits / unit).to_string();
         let mut text = String::new();
         for (at, digit) in whole.chars().enumerate() {
-            if at > 0 && (whole.len() - at) % 3 == 0 {
+            if at > 0 && (whole.len() - at).is_multiple_of(3) {
                 text.push_str(self.thousands);
             }
             text.push(digit);

@@ -96,8 +96,8 @@ pub struct Weight {
 }
 
 impl Layout {
-    /// By chance; with line breaks in headings or without.
-    pub fn random(chance: &mut Chance, breaks: bool) -> Layout {
+    /// By chance.
+    pub fn random(chance: &mut Chance) -> Layout {
         let language = &LANGUAGES[chance.between(0, LANGUAGES.len() as i64 - 1) as usize];
         let us = chance.percent(30);
         let mut layout = Layout {
@@ -111,9 +111,7 @@ impl Layout {
                     Shapes::Both
                 },
             ]),
-            units_at: Some(chance.one(&UNITS_AT))
-                .filter(|at| breaks || *at != UnitsAt::LineBreak)
-                .unwrap_or(UnitsAt::Brackets),
+            units_at: chance.one(&UNITS_AT),
             locale: chance.one(&LOCALES),
             mass: if us {
                 MassUnit::Lb
@@ -163,7 +161,7 @@ impl Layout {
         let one_unit = (grouped || chance.percent(60)).then(|| chance.one(lengths));
         for holds in texts {
             let length = one_unit.unwrap_or_else(|| chance.one(lengths));
-            let column = layout.column(chance, holds, length, second, breaks);
+            let column = layout.column(chance, holds, length, second);
             layout.columns.push(column);
         }
         layout
@@ -175,17 +173,23 @@ impl Layout {
         holds: Holds,
         length: LengthUnit,
         second: Option<&Language>,
-        breaks: bool,
     ) -> Column {
         let (word, basis) = self.language.heading(chance, holds, self.shapes);
         let other = second.map(|second| second.heading(chance, holds, self.shapes));
-        let joint = chance.one(&[" ", " / ", if breaks { "\n" } else { " " }]);
+        let joint = chance.one(&[" ", " / ", "\n"]);
         let heading = match other {
             // Two languages in one heading say the same thing.
             Some((other, its_basis)) if other != word && its_basis == basis => {
                 format!("{word}{joint}{other}")
             }
             _ => word.to_string(),
+        };
+        // "WT/ft" is the weight of a foot by custom, whatever stands beside it.
+        let heading = match self.units_at {
+            UnitsAt::Slash if holds == Holds::Size(5) => {
+                heading.replace("W.T.", "Wall").replace("WT", "Wall")
+            }
+            _ => heading,
         };
         let unit = match holds {
             Holds::Size(_) => Some(length_word(chance, length)),

@@ -103,8 +103,8 @@ pub fn grid(chance: &mut Chance, layout: &Layout, lines: &[Line]) -> Grid {
         let weight = line.line_weight.map_or(0, |weight| weight.thousandths());
         (sum, all, in_sum) = (sum + weight, all + weight, in_sum + 1);
         if sums && in_sum > 1 && chance.percent(30) {
-            grid.rows
-                .push(sum_row(chance, layout, layout.language.subtotal, sum));
+            let words = maybe(chance, layout.language.subtotal, in_sum, sum);
+            grid.rows.push(sum_row(chance, layout, words, sum));
             (sum, in_sum) = (0, 0);
         }
     }
@@ -112,8 +112,8 @@ pub fn grid(chance: &mut Chance, layout: &Layout, lines: &[Line]) -> Grid {
         if chance.percent(20) {
             grid.rows.push(Row::new());
         }
-        grid.rows
-            .push(sum_row(chance, layout, layout.language.total, all));
+        let words = maybe(chance, layout.language.total, lines.len(), all);
+        grid.rows.push(sum_row(chance, layout, words, all));
     }
     for _ in 0..chance.one(&[0, 0, 1, 2, 3]) {
         if chance.percent(40) {
@@ -238,7 +238,8 @@ fn cell(chance: &mut Chance, layout: &Layout, line: &Line, column: &Column, inde
     }
 }
 
-/// A row with the sum of the line weights, its word in the first column that is free or before the goods' names.
+/// A row with the sum of the line weights, its word in the first column or among the goods' names; without a word where
+/// `words` is empty.
 fn sum_row(chance: &mut Chance, layout: &Layout, words: &[&str], thousandths: i64) -> Row {
     let mut row = vec![Cell::default(); layout.columns.len()];
     let weight = layout.place(Holds::LineWeight).unwrap_or(0);
@@ -256,6 +257,22 @@ fn sum_row(chance: &mut Chance, layout: &Layout, words: &[&str], thousandths: i6
     } else {
         0
     };
-    row[at] = Cell::text(chance.one(words));
+    if !words.is_empty() {
+        row[at] = Cell::text(chance.one(words));
+    }
     row
+}
+
+/// The words of a sum, or none: a sum of several lines often stands without one.
+fn maybe(
+    chance: &mut Chance,
+    words: &'static [&'static str],
+    lines: usize,
+    sum: i64,
+) -> &'static [&'static str] {
+    if lines > 1 && sum > 0 && chance.percent(15) {
+        &[]
+    } else {
+        words
+    }
 }

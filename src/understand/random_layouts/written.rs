@@ -14,8 +14,8 @@ struct Parts {
     grid: Grid,
 }
 
-fn parts(chance: &mut Chance, breaks: bool) -> Parts {
-    let layout = Layout::random(chance, breaks);
+fn parts(chance: &mut Chance) -> Parts {
+    let layout = Layout::random(chance);
     let lines = goods::lines(chance, &layout);
     let grid = grid(chance, &layout, &lines);
     Parts {
@@ -53,7 +53,7 @@ impl Parts {
 /// A text file.
 pub fn text_case(number: u64) -> Case {
     let mut chance = Chance::of(number);
-    let parts = parts(&mut chance, false);
+    let parts = parts(&mut chance);
     let delimiter = chance.one(&[',', ';', '\t', '|']);
     let line_end = chance.one(&["\n", "\r\n", "\r\n", "\r"]);
     let padded = chance.percent(50);
@@ -133,7 +133,7 @@ fn encoded(chance: &mut Chance, text: &str) -> Vec<u8> {
 /// A workbook whose table starts anywhere, its figures numbers or texts.
 pub fn book_case(number: u64) -> Case {
     let mut chance = Chance::of(1_000_000 + number);
-    let parts = parts(&mut chance, true);
+    let parts = parts(&mut chance);
     let (top, left) = (chance.between(0, 3), chance.between(0, 2));
     let as_text = chance.percent(30);
     let mut book = Workbook::new();

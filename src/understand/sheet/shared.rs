@@ -49,12 +49,8 @@ impl Reader<'_> {
         }
         let id = columns.first(Field::PackageId);
         let named = |number: u32| {
-            id.is_some_and(|id| {
-                self.sheet
-                    .rows
-                    .iter()
-                    .any(|row| row.number == number && row.cell(id.number).is_some())
-            })
+            id.zip(self.sheet.row(number))
+                .is_some_and(|(id, row)| row.cell(id.number).is_some())
         };
         let merged_weight = columns
             .of(Field::Weight)
@@ -98,15 +94,10 @@ impl Reader<'_> {
 
     /// The merged block of several rows that a cell belongs to.
     fn block(&self, row: u32, column: u32) -> Option<(u32, u32)> {
-        self.sheet
-            .merged
-            .iter()
-            .find(|block| {
-                block.left == column
-                    && (block.top..=block.bottom).contains(&row)
-                    && block.bottom > block.top
-            })
-            .map(|block| (block.top, block.bottom))
+        let blocks = self.blocks.get(&column)?;
+        let at = blocks.partition_point(|(top, _)| *top <= row);
+        let (top, bottom) = *blocks.get(at.checked_sub(1)?)?;
+        (row <= bottom).then_some((top, bottom))
     }
 
     /// Weights merged over several rows stand for those lines together; where the sizes are the packages', a weight of one
@@ -146,12 +137,9 @@ impl Reader<'_> {
             let bottom = match block(self, *row) {
                 Some((_, bottom)) => bottom,
                 None if of_packages
-                    && id.is_some_and(|id| {
-                        self.sheet
-                            .rows
-                            .iter()
-                            .any(|other| other.number == *row && other.cell(id).is_some())
-                    }) =>
+                    && id
+                        .zip(self.sheet.row(*row))
+                        .is_some_and(|(id, row)| row.cell(id).is_some()) =>
                 {
                     *row
                 }
