@@ -1,5 +1,6 @@
 //! What may be typed. Opens nothing.
 
+use crate::judge::{self, Rule};
 use crate::site::Units;
 use chrono::NaiveDate;
 use clap::{Args, Parser, Subcommand, ValueEnum};
@@ -21,6 +22,8 @@ pub enum Command {
     Audit(AuditArgs),
     /// Show how a delivery spreadsheet is read: columns, units, first lines, rows left out; keep it as the supplier's layout.
     Understand(UnderstandArgs),
+    /// Say what a finding means, why it matters on the dock and what to do; without a code, list all findings.
+    Explain(ExplainArgs),
 }
 
 /// What `audit` takes.
@@ -87,6 +90,20 @@ pub struct UnderstandArgs {
     pub supplier: Option<String>,
 }
 
+/// What `explain` takes.
+#[derive(Debug, Args)]
+pub struct ExplainArgs {
+    /// Code of the finding, as the reports print it (declared-light).
+    #[arg(value_name = "CODE", value_parser = code)]
+    pub code: Option<&'static dyn Rule>,
+}
+
+fn code(text: &str) -> Result<&'static dyn Rule, String> {
+    judge::rule(text).map_err(|nearest| {
+        format!("no finding has this code; the nearest is {nearest}; dockheft explain lists all")
+    })
+}
+
 /// Units as typed.
 #[derive(Clone, Copy, Debug, ValueEnum)]
 pub enum UnitsArg {
@@ -101,6 +118,41 @@ impl From<UnitsArg> for Units {
         match units {
             UnitsArg::Us => Units::Us,
             UnitsArg::Si => Units::Si,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_code_is_taken_as_people_type_it() {
+        for typed in ["declared-light", "Declared light", "DECLARED_LIGHT"] {
+            let cli = Cli::try_parse_from(["dockheft", "explain", typed]);
+            let Ok(Command::Explain(args)) = cli.map(|cli| cli.command) else {
+                panic!("{typed}")
+            };
+            let code = args.code.map(|rule| rule.code());
+            assert_eq!(code, Some("declared-light"), "{typed}");
+        }
+    }
+
+    #[test]
+    fn an_unknown_code_is_wrong_usage_and_names_the_nearest() {
+        for (typed, nearest) in [
+            ("declared-lite", "declared-light"),
+            ("gros-below-nett", "gross-below-net"),
+            ("overloaded", "truck-overloaded"),
+            ("tall", "tall-load"),
+        ] {
+            let error = Cli::try_parse_from(["dockheft", "explain", typed]).expect_err(typed);
+            assert_eq!(error.exit_code(), 2, "{typed}");
+            let said = error.to_string();
+            assert!(
+                said.contains(&format!("the nearest is {nearest};")),
+                "{said}"
+            );
         }
     }
 }

@@ -1,6 +1,7 @@
 //! One file a command: gathers what it needs, calls the stages, hands the results to the reports.
 
 pub mod audit;
+pub mod explain;
 mod output;
 pub mod understand;
 

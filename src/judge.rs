@@ -49,8 +49,35 @@ pub trait Rule: Sync {
     fn delivery(&self, _facts: &DeliveryFacts<'_>, _found: &mut Vec<Finding>) {}
 }
 
+impl std::fmt::Debug for dyn Rule {
+    fn fmt(&self, to: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        to.write_str(self.code())
+    }
+}
+
 /// All rules, by code.
 pub use rules::RULES;
+
+/// The rule of a code, however it is spaced and in whatever letters.
+///
+/// # Errors
+/// The nearest code, where none is meant.
+pub fn rule(code: &str) -> Result<&'static dyn Rule, &'static str> {
+    let code = code.trim().to_lowercase().replace([' ', '_'], "-");
+    let like = |rule: &dyn Rule| strsim::jaro_winkler(rule.code(), &code);
+    RULES
+        .iter()
+        .copied()
+        .max_by(|one, other| like(*one).total_cmp(&like(*other)))
+        .ok_or("")
+        .and_then(|rule| {
+            if rule.code() == code {
+                Ok(rule)
+            } else {
+                Err(rule.code())
+            }
+        })
+}
 
 /// The findings of a line or package, worst first.
 pub fn load(facts: &Facts<'_>) -> Vec<Finding> {
@@ -75,5 +102,7 @@ fn worst_first(mut found: Vec<Finding>) -> Vec<Finding> {
     found
 }
 
+#[cfg(test)]
+mod testing;
 #[cfg(test)]
 mod tests;

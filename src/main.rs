@@ -10,6 +10,7 @@ fn main() -> ExitCode {
     let done = match &cli.command {
         Command::Audit(args) => commands::audit::run(args),
         Command::Understand(args) => commands::understand::run(args),
+        Command::Explain(args) => commands::explain::run(args),
     };
     let status = done.unwrap_or_else(|error| {
         eprintln!("dockheft: {error}");

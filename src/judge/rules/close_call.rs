@@ -8,13 +8,13 @@ const CLOSE: f64 = 0.9;
 
 rule_type! {
     /// # What was seen
-    /// The lift uses more than 90 % of the truck's capacity.
+    /// The lift takes more than 90 % of what the truck may lift at this load centre.
     /// # Why it matters on the dock
-    /// Little is left for what the paper does not know.
+    /// Little is left if the load is heavier or deeper than the papers say.
     /// # What to do
-    /// Consider the next larger truck.
+    /// Take the next larger truck if it is free.
     /// # Example
-    /// A planning weight of 4,700 lb on a capacity of 5,000 lb.
+    /// A lift planned at 4,700 lb with a truck that may lift 5,000 lb.
     pub struct CloseCall;
 }
 
@@ -36,5 +36,39 @@ impl Rule for CloseCall {
             );
             found.push(Finding::new(self.code(), Severity::Note, message));
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::judge::testing::{list, plates};
+
+    #[test]
+    fn fires_on_a_lift_near_the_capacity() {
+        // 2 x 1 x 0.06 m of steel: 942 kg for a truck of 1,000 kg.
+        let lift = || plates("Steel plate,S235,1,2000,1000,60,940");
+        assert_eq!(lift().lines("close-call"), "note");
+        assert!(lift().message("close-call").contains("YARD-1"));
+    }
+
+    #[test]
+    fn silent_where_much_is_left() {
+        assert_eq!(
+            plates("Steel plate,S235,1,2000,1000,50,785").lines("close-call"),
+            "-"
+        );
+    }
+
+    #[test]
+    fn boundary_at_nine_tenths() {
+        let rows = "Description,Qty,Gross weight (kg)\nSpare parts,1,900\nSpare parts,1,900.1\n";
+        assert_eq!(list(rows).shallow().lines("close-call"), "- note");
+    }
+
+    #[test]
+    fn missing_weight_or_register_names_no_truck() {
+        assert_eq!(plates("Spare parts,,1,,,,TBA").lines("close-call"), "-");
+        let lift = plates("Steel plate,S235,1,2000,1000,60,940").without_fleet();
+        assert_eq!(lift.lines("close-call"), "-");
     }
 }

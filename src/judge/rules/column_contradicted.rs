@@ -4,9 +4,9 @@ use crate::judge::{DeliveryFacts, Finding, Rule, Severity};
 
 rule_type! {
     /// # What was seen
-    /// A weight column fits the sizes of its lines only when it is read in another unit than its heading states.
+    /// The weights of a whole column fit the sizes of the goods only in another unit than the heading says.
     /// # Why it matters on the dock
-    /// Every line of the column would be planned at half or twice its weight.
+    /// If the heading is wrong, every line of the column weighs about half or twice what it says.
     /// # What to do
     /// All its lines are held. Ask the supplier one question: which unit is the column in?
     /// # Example
@@ -37,5 +37,37 @@ impl Rule for ColumnContradicted {
                     .at(crate::place::column_letters(column.column)),
             );
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::judge::testing::{KILOGRAMS_AS_POUNDS, list};
+
+    #[test]
+    fn fires_on_kilograms_headed_as_pounds() {
+        assert_eq!(
+            list(KILOGRAMS_AS_POUNDS).delivery("column-contradicted"),
+            "stop"
+        );
+    }
+
+    #[test]
+    fn silent_under_the_right_heading() {
+        let right = KILOGRAMS_AS_POUNDS.replace("(lb)", "(kg)");
+        assert_eq!(list(&right).delivery("column-contradicted"), "-");
+    }
+
+    #[test]
+    fn boundary_at_five_lines() {
+        // Method, section 2: at least five lines agree.
+        let four = KILOGRAMS_AS_POUNDS.replace("Steel plate,S235,1,2000,1000,25,392.5\n", "");
+        assert_eq!(list(&four).delivery("column-contradicted"), "-");
+    }
+
+    #[test]
+    fn missing_weights_contradict_nothing() {
+        let four = KILOGRAMS_AS_POUNDS.replace("392.5", "");
+        assert_eq!(list(&four).delivery("column-contradicted"), "-");
     }
 }

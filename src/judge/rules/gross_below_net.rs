@@ -10,11 +10,11 @@ use crate::units::{Mass, MassRange, show};
 
 rule_type! {
     /// # What was seen
-    /// The gross weight is below the net weight.
+    /// The gross weight (with packaging) is below the net weight (without it).
     /// # Why it matters on the dock
-    /// Gross holds the packaging too: one of the two is wrong, or they are exchanged.
+    /// Goods cannot weigh less with their packaging: one of the two is wrong, or they stand in each other's place.
     /// # What to do
-    /// The larger of the two is planned. Ask which is which.
+    /// Ask the supplier which is which, or weigh it. Plan with no less than the larger of the two.
     /// # Example
     /// 887 lb gross beside 912 lb net.
     pub struct GrossBelowNet;
@@ -79,5 +79,54 @@ fn of_line(item: &Item) -> MassRange {
     match packed.map(|word| word.counts) {
         Some(Counts::Package) => containers.plus(packaging),
         _ => containers,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::judge::testing::{List, list};
+
+    /// Net and gross weight of a plate.
+    fn rows(rows: &[&str]) -> List {
+        let lines: Vec<String> = rows
+            .iter()
+            .map(|row| format!("Steel plate,1,{row}"))
+            .collect();
+        let csv = format!(
+            "Description,Qty,Net weight (kg),Gross weight (kg)\n{}\n",
+            lines.join("\n")
+        );
+        list(&csv)
+    }
+
+    #[test]
+    fn fires_below() {
+        assert_eq!(rows(&["912,887"]).lines("gross-below-net"), "check");
+        assert!(
+            rows(&["912,887"])
+                .message("gross-below-net")
+                .contains("912 kg")
+        );
+    }
+
+    #[test]
+    fn silent_above() {
+        assert_eq!(rows(&["887,912"]).lines("gross-below-net"), "-");
+    }
+
+    #[test]
+    fn boundary_of_unpacked_goods() {
+        assert_eq!(
+            rows(&["157,157", "157,156.9"]).lines("gross-below-net"),
+            "- check"
+        );
+    }
+
+    #[test]
+    fn missing_one_of_the_two() {
+        assert_eq!(
+            rows(&["912,", ",887", "912,TBA"]).lines("gross-below-net"),
+            "- - -"
+        );
     }
 }

@@ -6,11 +6,11 @@ use crate::units::show;
 
 rule_type! {
     /// # What was seen
-    /// Nothing says how the pieces come; the lifts were taken by the rules for that kind of goods.
+    /// The file does not say how the pieces come (singly, bundled, stacked), so it was taken as usual for such goods.
     /// # Why it matters on the dock
     /// A stack or bundle on the vehicle may hold more pieces than the plan takes at once.
     /// # What to do
-    /// Count what hangs together before lifting, and keep to the most pieces named.
+    /// Count what hangs together before lifting, and lift no more pieces at once than the finding names.
     /// # Example
     /// Twelve plates planned one by one; they may lie in one stack.
     pub struct LiftAssumed;
@@ -44,5 +44,45 @@ impl Rule for LiftAssumed {
             show::planning(lift, facts.units())
         );
         found.push(Finding::new(self.code(), Severity::Note, message));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::judge::testing::plates;
+
+    #[test]
+    fn fires_on_pieces_that_may_hang_together() {
+        let three = || plates("Steel plate,S235,3,2000,1000,10,471");
+        assert_eq!(three().lines("lift-assumed"), "note");
+        // 1,000 kg take six plates of 157 kg; the line has three.
+        let message = three().message("lift-assumed");
+        assert!(
+            message.contains("piece by piece") && message.contains("YARD-1 may take at most 3"),
+            "{message}"
+        );
+    }
+
+    #[test]
+    fn silent_where_the_file_says_how_they_come() {
+        let rows = "\"Steel plate, singly\",S235,3,2000,1000,10,471\nSteel plate in one bundle,S235,3,2000,1000,10,471";
+        assert_eq!(plates(rows).lines("lift-assumed"), "- -");
+    }
+
+    #[test]
+    fn boundary_at_two_pieces_and_at_hand_weight() {
+        let rows = "Steel plate,S235,1,2000,1000,10,157\nSteel plate,S235,2,2000,1000,10,314";
+        assert_eq!(plates(rows).lines("lift-assumed"), "- note");
+        // Pieces under 25 kg are lifted together (site settings).
+        for (weight, how) in [("48", "all 2 pieces as one lift"), ("52", "piece by piece")] {
+            let message = plates(&format!("Spare parts,,2,,,,{weight}")).message("lift-assumed");
+            assert!(message.contains(how), "{message}");
+        }
+    }
+
+    #[test]
+    fn missing_weight_or_number_plans_no_lift_to_ask_about() {
+        let rows = "Spare parts,,3,,,,\nSpare parts,,,,,,471";
+        assert_eq!(plates(rows).lines("lift-assumed"), "- -");
     }
 }

@@ -11,9 +11,9 @@ const NOMINAL: f64 = 0.05;
 
 rule_type! {
     /// # What was seen
-    /// The line's weight is not its pieces times the weight of one.
+    /// The weight of the line is not the weight of one piece (package, metre, foot) times their number.
     /// # Why it matters on the dock
-    /// One of the three figures is wrong; which one decides the truck.
+    /// One of the three figures is wrong. Which one it is may change the truck.
     /// # What to do
     /// Ask the supplier, or weigh one piece.
     /// # Example
@@ -91,5 +91,62 @@ impl Rule for LineTotalDiffers {
                 );
             }
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::judge::testing::{List, list};
+
+    /// Pieces, weight of one and weight of the line.
+    fn pieces(rows: &[&str]) -> List {
+        let lines: Vec<String> = rows.iter().map(|row| format!("Brackets,{row}")).collect();
+        list(&format!(
+            "Description,Qty,Unit weight (kg),Total weight (kg)\n{}\n",
+            lines.join("\n")
+        ))
+    }
+
+    #[test]
+    fn fires_on_the_weight_of_one_for_the_line() {
+        assert_eq!(pieces(&["12,28,28"]).lines("line-total-differs"), "check");
+        assert_eq!(
+            pieces(&["12,28,28"]).message("line-total-differs"),
+            "12 pieces of 28 kg are 336 kg, the line says 28 kg"
+        );
+    }
+
+    #[test]
+    fn silent_where_they_multiply() {
+        assert_eq!(
+            pieces(&["12,28,336", "1,28,28"]).lines("line-total-differs"),
+            "- -"
+        );
+    }
+
+    #[test]
+    fn boundary_at_two_percent_one_kilogram_and_five_percent_a_metre() {
+        // 2 % of 342.8 kg are 6.856 kg, of 342.9 kg 6.858 kg.
+        assert_eq!(
+            pieces(&["12,28,342.8", "12,28,342.9"]).lines("line-total-differs"),
+            "- check"
+        );
+        assert_eq!(
+            pieces(&["4,2.5,11", "4,2.5,11.1"]).lines("line-total-differs"),
+            "- check"
+        );
+        // 2 x 6 m x 50 kg/m = 600 kg; 5 % of 631.5 kg are 31.575 kg, of 631.6 kg 31.58 kg.
+        let metres = list(
+            "Description,Qty,Length (mm),Weight (kg/m),Total weight (kg)\nBeam,2,6000,50,631.5\nBeam,2,6000,50,631.6\n",
+        );
+        assert_eq!(metres.lines("line-total-differs"), "- check");
+    }
+
+    #[test]
+    fn missing_one_of_the_two() {
+        assert_eq!(
+            pieces(&["12,28,", "12,,28", "12,28,TBA"]).lines("line-total-differs"),
+            "- - -"
+        );
     }
 }

@@ -7,9 +7,9 @@ use crate::units::show;
 
 rule_type! {
     /// # What was seen
-    /// No size tells where the load's centre of gravity lies; the site's usual depth was taken.
+    /// No size says how deep the load is along the forks, so the depth from the site settings was taken.
     /// # Why it matters on the dock
-    /// A deeper load takes capacity away: the truck may be too small although the weight is right.
+    /// A deeper load has its weight further out, and the truck may lift less: it may be too small although the weight is right.
     /// # What to do
     /// Measure the load along the forks before lifting.
     /// # Example
@@ -37,5 +37,40 @@ impl Rule for LoadCentreAssumed {
             );
             found.push(Finding::new(self.code(), Severity::Check, message));
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::judge::testing::plates;
+
+    #[test]
+    fn fires_on_a_load_without_sizes() {
+        assert_eq!(
+            plates("Spare parts,,1,,,,400").lines("load-centre-assumed"),
+            "check"
+        );
+    }
+
+    #[test]
+    fn silent_on_a_load_of_known_sizes() {
+        assert_eq!(
+            plates("Steel plate,S235,1,2000,1000,10,157").lines("load-centre-assumed"),
+            "-"
+        );
+    }
+
+    #[test]
+    fn boundary_at_two_sides() {
+        let rows = "Spare parts,,1,1000,,,400\nSpare parts,,1,1000,800,,400";
+        assert_eq!(plates(rows).lines("load-centre-assumed"), "check -");
+    }
+
+    #[test]
+    fn missing_weight_plans_no_lift_to_ask_about() {
+        assert_eq!(
+            plates("Spare parts,,1,,,,").lines("load-centre-assumed"),
+            "-"
+        );
     }
 }

@@ -6,13 +6,13 @@ use crate::units::show;
 
 rule_type! {
     /// # What was seen
-    /// The unit of the weight, or what it is the weight of, stands nowhere and could not be found from the figures.
+    /// Nothing says which unit the weight is in, or whether it is of one piece or of the whole line, and the sizes do not settle it.
     /// # Why it matters on the dock
-    /// Pounds read as kilograms, or a piece weight read as the line's, plans a truck for a part of the load.
+    /// If kilograms are taken for pounds, or the weight of one piece for that of the line, the truck is chosen for a part of the load.
     /// # What to do
-    /// The heaviest reading still possible was planned. Ask the supplier to name the unit and what the weight is of.
+    /// Ask the supplier for the unit and for what the weight is of. Until then the lift is planned with the heaviest weight that it may mean.
     /// # Example
-    /// A column headed "Weight" with three lines.
+    /// A column headed only "Weight": 500 kg or 500 lb, of one piece or of all four?
     pub struct ReadingAssumed;
 }
 
@@ -57,5 +57,74 @@ impl Rule for ReadingAssumed {
             declared.place.cell()
         );
         found.push(Finding::new(self.code(), severity, message).at(declared.place.cell()));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::judge::testing::{List, list};
+    use crate::site::{Site, Units};
+
+    /// Steel plates of 2 x 1 m: four of each thickness in mm, with the figure of a column that says only "Weight".
+    fn open(rows: &[(u32, &str)], more: &str) -> List {
+        let lines = rows
+            .iter()
+            .map(|(thick, weight)| format!("Steel plate,S235,4,2000,1000,{thick},{weight}\n"));
+        list(&format!(
+            "Description,Material,Qty,Length (mm),Width (mm),Thickness (mm),Weight\n{}{more}",
+            lines.collect::<String>()
+        ))
+    }
+
+    /// Four plates each, geometry x 7,850 kg/m3: as pounds of a piece they would fit nothing.
+    const RIGHT: [(u32, &str); 5] = [
+        (10, "628"),
+        (12, "753.6"),
+        (15, "942"),
+        (20, "1256"),
+        (25, "1570"),
+    ];
+    /// Nothing to check it with.
+    const PARTS: &str = "Spare parts,,2,,,,100\n";
+
+    #[test]
+    fn fires_where_a_heavier_reading_is_possible() {
+        // 628 lb or 628 kg in a yard that works in pounds: four plates may weigh 628 kg.
+        let us = open(&RIGHT[..1], "").site(Site {
+            units: Units::Us,
+            ..Site::default()
+        });
+        assert_eq!(us.lines("reading-assumed"), "check");
+        // In kilograms the size of the plates leaves no heavier reading.
+        assert_eq!(open(&RIGHT[..1], "").lines("reading-assumed"), "note");
+    }
+
+    #[test]
+    fn silent_where_unit_and_basis_are_stated() {
+        let stated = list("Description,Qty,Total weight (kg)\nSpare parts,2,100\n");
+        assert_eq!(stated.lines("reading-assumed"), "-");
+    }
+
+    #[test]
+    fn boundary_at_three_lines_that_lean_and_five_that_settle() {
+        let parts = |lines: usize| {
+            let delivery = open(&RIGHT[..lines], PARTS).audited();
+            let parts = delivery.lines.last().expect("a line");
+            let finding = parts
+                .findings
+                .iter()
+                .find(|found| found.code == "reading-assumed");
+            finding.map(|finding| finding.message.contains("it may be"))
+        };
+        let found: Vec<Option<bool>> = (2..=5).map(parts).collect();
+        assert_eq!(found, [Some(true), Some(false), Some(false), None]);
+    }
+
+    #[test]
+    fn missing_weight_has_no_reading() {
+        assert_eq!(
+            open(&[(10, ""), (12, "TBA")], "").lines("reading-assumed"),
+            "- -"
+        );
     }
 }

@@ -5,11 +5,11 @@ use crate::understand::How;
 
 rule_type! {
     /// # What was seen
-    /// The weight column of this line contradicts its heading; the delivery has the finding.
+    /// The weights in this line's column do not fit the unit in its heading. That is one finding of the whole delivery (column-contradicted).
     /// # Why it matters on the dock
-    /// The same slip on every line is one question, not hundreds.
+    /// The whole column may be in the wrong unit, this line too. One answer from the supplier settles all of its lines.
     /// # What to do
-    /// Settle the delivery's finding; all its lines wait for it.
+    /// Do not lift before the delivery's finding is settled: all lines of the column wait for it.
     /// # Example
     /// 400 lines in kilograms under a heading that says pounds.
     pub struct SeeDelivery;
@@ -35,5 +35,38 @@ impl Rule for SeeDelivery {
                 "see the delivery's finding on this weight column; the larger of both readings is planned",
             ));
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::judge::testing::{KILOGRAMS_AS_POUNDS, list};
+
+    #[test]
+    fn fires_on_each_line_of_the_column() {
+        let all = list(KILOGRAMS_AS_POUNDS).lines("see-delivery");
+        assert_eq!(all, "note note note note note");
+    }
+
+    #[test]
+    fn silent_under_the_right_heading() {
+        let right = KILOGRAMS_AS_POUNDS.replace("(lb)", "(kg)");
+        assert_eq!(list(&right).lines("see-delivery"), "- - - - -");
+    }
+
+    #[test]
+    fn boundary_at_five_lines() {
+        // Method, section 2: at least five lines agree.
+        let four = KILOGRAMS_AS_POUNDS.replace("Steel plate,S235,1,2000,1000,25,392.5\n", "");
+        assert_eq!(list(&four).lines("see-delivery"), "- - - -");
+    }
+
+    #[test]
+    fn missing_weight_has_nothing_to_ask_of_the_column() {
+        let six = format!("{KILOGRAMS_AS_POUNDS}Steel plate,S235,1,2000,1000,30,\n");
+        assert_eq!(
+            list(&six).lines("see-delivery"),
+            "note note note note note -"
+        );
     }
 }

@@ -8,11 +8,11 @@ const LONGEST: Length = Length::from_m(30.0);
 
 rule_type! {
     /// # What was seen
-    /// The sizes of the line contradict each other, or are larger than any vehicle.
+    /// The sizes of the line cannot all be right, or a piece is longer than any vehicle.
     /// # Why it matters on the dock
-    /// A size slip turns the estimate into nonsense, and the load centre with it.
+    /// With a wrong size neither the expected weight nor the load centre can be relied on.
     /// # What to do
-    /// Ask the supplier for the right sizes.
+    /// Measure the goods, or ask the supplier for the right sizes.
     /// # Example
     /// An inside diameter above the outside diameter; a post 62 m long.
     pub struct SizesImpossible;
@@ -33,10 +33,16 @@ impl Rule for SizesImpossible {
             .err()
             .filter(|no| no.why.starts_with("the sizes cannot be"))
             .map(|no| no.why.clone());
-        let wound = facts.item.is_some_and(|item| {
-            item.packed_as
-                .is_some_and(|name| matches!(name, "reel" | "coil"))
-        });
+        let goods = match facts.estimate {
+            Ok(estimate) => estimate.goods,
+            Err(no) => no.goods,
+        };
+        let packed = facts.item.and_then(|item| item.packed_as);
+        // The length of wound goods is what is on the reel.
+        let wound = [packed, goods]
+            .into_iter()
+            .flatten()
+            .any(|name| matches!(name, "reel" | "coil" | "cable"));
         let long = facts
             .item
             .and_then(|item| item.sizes.length)
@@ -50,5 +56,54 @@ impl Rule for SizesImpossible {
                 format!("{why}; ask the supplier for the sizes"),
             ));
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::judge::testing::{List, list};
+
+    /// Description, length, outside and inside diameter.
+    fn round(rows: &[&str]) -> List {
+        let lines: Vec<String> = rows.iter().map(|row| format!("{row},500")).collect();
+        list(&format!(
+            "Description,Qty,Length (mm),OD (mm),ID (mm),Total gross weight (kg)\n{}\n",
+            lines.join("\n")
+        ))
+    }
+
+    #[test]
+    fn fires_on_a_bore_wider_than_the_pipe() {
+        assert_eq!(
+            round(&["Steel pipe,1,6000,100,120"]).lines("sizes-impossible"),
+            "check"
+        );
+    }
+
+    #[test]
+    fn silent_on_a_pipe_and_on_a_long_cable() {
+        let rows = [
+            "Steel pipe,1,6000,120,100",
+            "Copper cable on a reel,1,200000,30,",
+            "Copper power cable,1,200000,30,",
+        ];
+        assert_eq!(round(&rows).lines("sizes-impossible"), "- - -");
+    }
+
+    #[test]
+    fn boundary_at_the_longest_vehicle() {
+        let rows = ["Steel pipe,1,30000,120,100", "Steel pipe,1,30001,120,100"];
+        assert_eq!(round(&rows).lines("sizes-impossible"), "- check");
+        // A pipe has a wall.
+        let rows = ["Steel pipe,1,6000,120,119", "Steel pipe,1,6000,120,120"];
+        assert_eq!(round(&rows).lines("sizes-impossible"), "- check");
+    }
+
+    #[test]
+    fn missing_sizes_contradict_nothing() {
+        assert_eq!(
+            round(&["Steel pipe,1,6000,,120", "Steel pipe,1,,,"]).lines("sizes-impossible"),
+            "- -"
+        );
     }
 }

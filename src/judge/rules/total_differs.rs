@@ -12,7 +12,7 @@ rule_type! {
     /// # Why it matters on the dock
     /// A line may be missing from the list, stand twice, or have been changed after adding up.
     /// # What to do
-    /// Add up the document with the supplier; count the goods.
+    /// Count the goods, and go through the sum with the supplier.
     /// # Example
     /// A total of 24,263 kg under lines that add up to 23,000 kg.
     pub struct TotalDiffers;
@@ -55,5 +55,49 @@ impl Rule for TotalDiffers {
                     .push(Finding::new(self.code(), Severity::Check, message).at(sum.place.cell()));
             }
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::judge::testing::{List, list};
+
+    /// Two lines and the total below them.
+    fn sum(one: &str, other: &str, total: &str) -> List {
+        list(&format!(
+            "Description,Qty,Total weight (kg)\nSpare parts,1,{one}\nPump,1,{other}\nTotal,,{total}\n"
+        ))
+    }
+
+    #[test]
+    fn fires_on_another_sum() {
+        assert_eq!(
+            sum("1000", "1000", "2400").delivery("total-differs"),
+            "check"
+        );
+    }
+
+    #[test]
+    fn silent_on_the_right_sum() {
+        assert_eq!(sum("1000", "1000", "2000").delivery("total-differs"), "-");
+    }
+
+    #[test]
+    fn boundary_at_half_a_percent_and_one_kilogram() {
+        // 0.5 % of 2,010 kg are 10.05 kg, of 2,010.1 kg 10.0505 kg.
+        assert_eq!(sum("1000", "1000", "2010").delivery("total-differs"), "-");
+        assert_eq!(
+            sum("1000", "1000", "2010.1").delivery("total-differs"),
+            "check"
+        );
+        assert_eq!(sum("50", "50", "101").delivery("total-differs"), "-");
+        assert_eq!(sum("50", "50", "101.1").delivery("total-differs"), "check");
+    }
+
+    #[test]
+    fn missing_total_or_lines_add_up_to_nothing() {
+        assert_eq!(sum("1000", "1000", "").delivery("total-differs"), "-");
+        // One weight alone is no sum.
+        assert_eq!(sum("1000", "", "2400").delivery("total-differs"), "-");
     }
 }

@@ -6,13 +6,13 @@ use crate::units::{Mass, show};
 
 rule_type! {
     /// # What was seen
-    /// The truck that the declared weight alone would have picked would be overloaded at the planning weight.
+    /// The truck that fits the declared weight would be overloaded by the weight that the load is expected to have.
     /// # Why it matters on the dock
-    /// This is how trucks tip: the paper says one weight, the forks feel another.
+    /// This is how trucks tip: the paper says one weight, the load has another.
     /// # What to do
-    /// Do not lift before the weight is settled, with any truck.
+    /// Do not lift with any truck before the weight is settled. Weigh the load, or get its right weight in writing.
     /// # Example
-    /// 1,900 lb declared, 4,400 lb planned: the 2,500 lb truck would have been sent.
+    /// 1,900 lb declared, 4,400 lb expected: a truck for 2,500 lb would have been sent.
     pub struct TruckOverloaded;
 }
 
@@ -44,5 +44,43 @@ impl Rule for TruckOverloaded {
             );
             found.push(Finding::new(self.code(), Severity::Stop, message));
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::judge::testing::plates;
+
+    #[test]
+    fn fires_on_a_tenth_of_the_weight() {
+        // 2 x 1 x 0.1 m at 7,850 kg/m3: 1,570 kg; 157 kg would send the truck of 1,000 kg.
+        let slip = || plates("Steel plate,S235,1,2000,1000,100,157");
+        assert_eq!(slip().lines("truck-overloaded"), "stop");
+        assert!(slip().message("truck-overloaded").starts_with("YARD-1"));
+    }
+
+    #[test]
+    fn silent_on_the_right_weight() {
+        assert_eq!(
+            plates("Steel plate,S235,1,2000,1000,100,1570").lines("truck-overloaded"),
+            "-"
+        );
+    }
+
+    #[test]
+    fn boundary_at_the_capacity_of_the_truck() {
+        // Planned at likely + 10 %: 895 kg make 984 kg, 911 kg make 1,002 kg.
+        let rows = "Steel plate,S235,1,2000,1000,57,400\nSteel plate,S235,1,2000,1000,58,400";
+        assert_eq!(plates(rows).lines("truck-overloaded"), "- stop");
+    }
+
+    #[test]
+    fn missing_weight_or_register_sends_no_truck() {
+        assert_eq!(
+            plates("Steel plate,S235,1,2000,1000,100,").lines("truck-overloaded"),
+            "-"
+        );
+        let slip = plates("Steel plate,S235,1,2000,1000,100,157").without_fleet();
+        assert_eq!(slip.lines("truck-overloaded"), "-");
     }
 }

@@ -6,13 +6,13 @@ use crate::units::show;
 
 rule_type! {
     /// # What was seen
-    /// Only the outline of the goods is known. The declared weight fits into it, which proves little.
+    /// Only the outer sizes of the goods are known, not how much of that space is filled. The declared weight is possible, which proves little.
     /// # Why it matters on the dock
-    /// A crate or casting may weigh a tenth of its solid block or all of it: an outline may prove that a lift is safe, never what the piece weighs.
+    /// A crate or a machine of that size may be nearly empty or nearly solid, so its real weight may be far from the declared one.
     /// # What to do
-    /// If the lift is close to the truck's capacity, find the real weight first.
+    /// If the lift takes most of what the truck may lift, find the real weight first: read the plate or mark on the goods, ask, or weigh.
     /// # Example
-    /// A crated pump with only the crate's sizes.
+    /// A pump in a crate, with only the sizes of the crate.
     pub struct UpperBoundOnly;
 }
 
@@ -40,5 +40,57 @@ impl Rule for UpperBoundOnly {
                 Finding::new(self.code(), Severity::Check, message).at(declared.place.cell()),
             );
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::judge::testing::{List, list};
+
+    /// A pump of 1.2 x 0.8 x 0.9 m in a crate, with its weight in kg.
+    fn pump(weight: &str) -> List {
+        list(&format!(
+            "Description,Qty,Length (mm),Width (mm),Height (mm),Total gross weight (kg)\nPump,1,1200,800,900,{weight}\n"
+        ))
+    }
+
+    #[test]
+    fn fires_on_an_outline() {
+        assert_eq!(pump("640").lines("upper-bound-only"), "check");
+    }
+
+    #[test]
+    fn silent_on_a_shape() {
+        let plate = list(
+            "Description,Qty,Length (mm),Width (mm),Thickness (mm),Weight (kg)\nSteel plate,1,2000,1000,10,157\n",
+        );
+        assert_eq!(plate.lines("upper-bound-only"), "-");
+    }
+
+    #[test]
+    fn boundary_at_the_solid_block_and_the_lowest_fill() {
+        let delivery = pump("640").audited();
+        let estimate = delivery.lines[0].estimate.as_ref().expect("an outline");
+        let (low, block) = (
+            estimate.line.low.kg() * 0.9,
+            estimate.block.expect("a block").kg(),
+        );
+        for (weight, said) in [
+            (low + 0.02, "check"),
+            (low - 5.0, "-"),
+            (block - 0.02, "check"),
+            (block + 0.02, "-"),
+        ] {
+            assert_eq!(
+                pump(&format!("{weight:.2}")).lines("upper-bound-only"),
+                said,
+                "{weight}"
+            );
+        }
+    }
+
+    #[test]
+    fn missing_weight_has_nothing_to_compare() {
+        assert_eq!(pump("").lines("upper-bound-only"), "-");
     }
 }

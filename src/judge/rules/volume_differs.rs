@@ -9,9 +9,9 @@ const ALLOWED: f64 = 0.2;
 
 rule_type! {
     /// # What was seen
-    /// The volume of the line is not that of its sizes, neither of one package nor of all of them.
+    /// The volume stated is not what the sizes make, neither for one package nor for all of them.
     /// # Why it matters on the dock
-    /// One of the two is in another unit or has a slip: the load centre and every check of the weight rest on the sizes.
+    /// The sizes or the volume are wrong, or in another unit. If it is the sizes, the load centre and the check of the weight are wrong too.
     /// # What to do
     /// Measure the load, or ask the supplier for its sizes.
     /// # Example
@@ -59,4 +59,55 @@ fn outline(sizes: &Sizes) -> Option<Volume> {
         sizes.height
     };
     Some(Volume::from_m3(area * side(third)?)).filter(|volume| volume.m3() > 1e-5)
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::judge::testing::{List, list};
+
+    /// Pieces, sides in mm and volume in m3.
+    fn crates(rows: &[&str]) -> List {
+        let lines: Vec<String> = rows
+            .iter()
+            .map(|row| format!("Spare parts,{row},200"))
+            .collect();
+        list(&format!(
+            "Description,Qty,Length (mm),Width (mm),Height (mm),Volume (m3),Gross weight (kg)\n{}\n",
+            lines.join("\n")
+        ))
+    }
+
+    #[test]
+    fn fires_on_inches_headed_as_something_else() {
+        // 48 x 40 x 52 in are 1.636 m3, so two crates 3.27 m3; the same figures as centimetres are 0.1 m3.
+        assert_eq!(
+            crates(&["2,480,400,520,3.27"]).lines("volume-differs"),
+            "check"
+        );
+    }
+
+    #[test]
+    fn silent_on_the_volume_of_one_or_of_all() {
+        let rows = ["2,1219,1016,1321,1.64", "2,1219,1016,1321,3.27"];
+        assert_eq!(crates(&rows).lines("volume-differs"), "- -");
+    }
+
+    #[test]
+    fn boundary_at_a_fifth() {
+        let rows = [
+            "1,1000,1000,1000,1.20",
+            "1,1000,1000,1000,1.21",
+            "1,1000,1000,1000,0.80",
+            "1,1000,1000,1000,0.79",
+        ];
+        assert_eq!(crates(&rows).lines("volume-differs"), "- check - check");
+    }
+
+    #[test]
+    fn missing_side_or_volume() {
+        assert_eq!(
+            crates(&["2,480,400,,3.27", "2,480,400,520,"]).lines("volume-differs"),
+            "- -"
+        );
+    }
 }

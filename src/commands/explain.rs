@@ -1,0 +1,142 @@
+//! `dockheft explain`: what a finding means, why it matters on the dock, what to do.
+
+use super::Status;
+use crate::cli::ExplainArgs;
+use crate::error::Error;
+use crate::judge::{RULES, Rule};
+use std::io::{self, Write};
+use std::path::PathBuf;
+
+/// Columns of a printed line at most.
+const WIDTH: usize = 100;
+
+/// Runs the command.
+///
+/// # Errors
+/// When the text cannot be written.
+pub fn run(args: &ExplainArgs) -> Result<Status, Error> {
+    let text = args.code.map_or_else(all, one);
+    match io::stdout().write_all(text.as_bytes()) {
+        // A reader that has seen enough closes the pipe: no fault of the explanation.
+        Err(error) if error.kind() != io::ErrorKind::BrokenPipe => Err(Error::Report {
+            file: PathBuf::from("standard output"),
+            found: error.to_string(),
+            remedy: "look at where the output goes".to_string(),
+        }),
+        _ => Ok(Status::Clear),
+    }
+}
+
+/// Every code with the first sentence of its explanation.
+fn all() -> String {
+    let longest = RULES.iter().map(|rule| rule.code().len()).max();
+    let indent = longest.unwrap_or(0) + 2;
+    let entries = RULES.iter().map(|rule| {
+        let lines = wrapped(first_sentence(rule.explanation()), WIDTH - indent);
+        let text = lines.join(&format!("\n{:indent$}", ""));
+        format!("{:indent$}{text}\n", rule.code())
+    });
+    entries.collect()
+}
+
+/// A code with its explanation, headings as plain lines.
+fn one(rule: &dyn Rule) -> String {
+    let mut text = format!("{}\n", rule.code());
+    for line in rule.explanation().lines().map(str::trim) {
+        match line.strip_prefix('#') {
+            Some(heading) => text.push_str(&format!("\n{}\n", heading.trim())),
+            None => {
+                for line in wrapped(line, WIDTH - 2) {
+                    text.push_str(&format!("  {line}\n"));
+                }
+            }
+        }
+    }
+    text
+}
+
+/// The first sentence below the first heading.
+fn first_sentence(explanation: &str) -> &str {
+    let mut lines = explanation.lines().map(str::trim);
+    let text = lines
+        .find(|line| !line.is_empty() && !line.starts_with('#'))
+        .unwrap_or("");
+    text.find(". ")
+        .and_then(|end| text.get(..=end))
+        .unwrap_or(text)
+}
+
+/// Lines of at most `width` signs, broken between words; a longer word stands alone.
+fn wrapped(text: &str, width: usize) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for word in text.split_whitespace() {
+        match lines.last_mut() {
+            Some(line) if line.chars().count() + 1 + word.chars().count() <= width => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            _ => lines.push(word.to_string()),
+        }
+    }
+    lines
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::judge;
+
+    #[test]
+    fn one_is_read_as_a_page() {
+        let rule = judge::rule("gross-below-net").expect("a rule");
+        assert_eq!(
+            one(rule),
+            "gross-below-net\n\n\
+             What was seen\n  The gross weight (with packaging) is below the net weight (without it).\n\n\
+             Why it matters on the dock\n  Goods cannot weigh less with their packaging: one of the two is wrong, or they stand in each\n  other's place.\n\n\
+             What to do\n  Ask the supplier which is which, or weigh it. Plan with no less than the larger of the two.\n\n\
+             Example\n  887 lb gross beside 912 lb net.\n"
+        );
+    }
+
+    #[test]
+    fn all_are_listed_with_one_sentence() {
+        let text = all();
+        for rule in RULES {
+            let entry = text
+                .lines()
+                .find(|line| line.split(' ').next() == Some(rule.code()));
+            let said = entry.map(|line| line[rule.code().len()..].trim());
+            assert!(said.is_some_and(|said| said.len() > 20), "{}", rule.code());
+        }
+        let starts = text.lines().filter(|line| !line.starts_with(' '));
+        assert_eq!(starts.count(), RULES.len());
+        // A second sentence is left out.
+        assert!(text.contains("could not be read as it stands.\n"), "{text}");
+        assert!(!text.contains("proves little"), "{text}");
+    }
+
+    #[test]
+    fn nothing_is_wider_than_the_page_or_keeps_its_marks() {
+        let pages = RULES.iter().map(|rule| one(*rule));
+        for page in pages.chain([all()]) {
+            for line in page.lines() {
+                assert!(line.chars().count() <= WIDTH, "{line}");
+                assert!(!line.contains('#') && line == line.trim_end(), "{line}");
+            }
+        }
+    }
+
+    #[test]
+    fn words_are_kept_whole() {
+        // (text, width, lines): the middle one fills its line to the last sign.
+        for (text, width, lines) in [
+            ("", 5, vec![]),
+            ("ab cd ef", 5, vec!["ab cd", "ef"]),
+            ("ab cde f", 5, vec!["ab", "cde f"]),
+            ("abcdefg h", 5, vec!["abcdefg", "h"]),
+        ] {
+            assert_eq!(wrapped(text, width), lines, "{text}");
+        }
+    }
+}

@@ -1,0 +1,139 @@
+//! Tiny lists as text, read and audited whole, so that a rule's tests read as a clerk would fill a sheet. Every figure of a
+//! test that is not a bound of its rule is invented or geometry times density (steel 7,850 kg/m3).
+
+use super::{Finding, RULES, Severity};
+use crate::audit::{self, Delivery, Request};
+use crate::fleet::register;
+use crate::read;
+use crate::site::Site;
+use crate::units::Length;
+use chrono::NaiveDate;
+
+/// Two counterbalanced trucks rated at 600 mm, 1,000 and 5,000 kg.
+pub(super) const FLEET: &str = "Truck,Class,Capacity (kg),Load centre (mm),Lift height (mm),Available,Inspection due\n\
+    YARD-1,V,1000,600,4000,yes,2027-06-01\nYARD-5,V,5000,600,4000,yes,2027-06-01\n";
+
+/// Five plates whose figures are kilograms under a heading that says pounds; the fifth settles it.
+pub(super) const KILOGRAMS_AS_POUNDS: &str = "Description,Material,Qty,Length (mm),Width (mm),Thickness (mm),Total gross weight (lb)\n\
+    Steel plate,S235,1,2000,1000,10,157\nSteel plate,S235,1,2000,1000,12,188.4\n\
+    Steel plate,S235,1,2000,1000,15,235.5\nSteel plate,S235,1,2000,1000,20,314\n\
+    Steel plate,S235,1,2000,1000,25,392.5\n";
+
+/// A list with the register and the settings it is audited with.
+pub(super) struct List {
+    csv: String,
+    fleet: Option<String>,
+    site: Site,
+}
+
+/// A list as csv, with the trucks of [`FLEET`] and the default settings (kg, mm).
+pub(super) fn list(csv: &str) -> List {
+    List {
+        csv: csv.to_string(),
+        fleet: Some(FLEET.to_string()),
+        site: Site::default(),
+    }
+}
+
+/// Rows of `description,material,pieces,length,width,thickness,gross weight of the line`, in mm and kg.
+pub(super) fn plates(rows: &str) -> List {
+    list(&format!(
+        "Description,Material,Qty,Length (mm),Width (mm),Thickness (mm),Total gross weight (kg)\n{rows}\n"
+    ))
+}
+
+impl List {
+    /// With another register.
+    pub(super) fn fleet(mut self, csv: &str) -> List {
+        self.fleet = Some(csv.to_string());
+        self
+    }
+
+    /// Without a register.
+    pub(super) fn without_fleet(mut self) -> List {
+        self.fleet = None;
+        self
+    }
+
+    /// With other settings.
+    pub(super) fn site(mut self, site: Site) -> List {
+        self.site = site;
+        self
+    }
+
+    /// Loads without sizes are taken as 1 m deep: the trucks of [`FLEET`] take their full capacity.
+    pub(super) fn shallow(self) -> List {
+        self.site(Site {
+            default_depth_m: Length::from_m(1.0),
+            ..Site::default()
+        })
+    }
+
+    /// The one delivery, audited.
+    #[track_caller]
+    pub(super) fn audited(self) -> Delivery {
+        let raw = |name: &str, csv: &str| match read::bytes(name, csv.as_bytes()) {
+            Ok(file) => file,
+            Err((found, _)) => panic!("{name}: {found}"),
+        };
+        let units = self.site.units;
+        let fleet = self
+            .fleet
+            .map(|csv| register::understand(&raw("fleet.csv", &csv).sheets, units));
+        let audit = audit::run(Request {
+            files: vec![raw("list.csv", &self.csv)],
+            refused: Vec::new(),
+            fleet,
+            site: self.site,
+            date: NaiveDate::from_ymd_opt(2026, 11, 25).expect("a date"),
+            supplier: None,
+            delivery: None,
+            progress: &|_| {},
+        });
+        let [delivery] = <[Delivery; 1]>::try_from(audit.deliveries).expect("one delivery");
+        delivery
+    }
+
+    /// The severity of a finding on each line, `-` where the line has none: `check - note`; two of them `check+check`.
+    #[track_caller]
+    pub(super) fn lines(self, code: &str) -> String {
+        let delivery = self.audited();
+        assert!(!delivery.lines.is_empty(), "no line was read");
+        let said = delivery.lines.iter().map(|line| say(&line.findings, code));
+        said.collect::<Vec<_>>().join(" ")
+    }
+
+    /// The severity of a finding on the delivery as a whole, `-` where it has none.
+    #[track_caller]
+    pub(super) fn delivery(self, code: &str) -> String {
+        say(&self.audited().findings, code)
+    }
+
+    /// The message of the first such finding on a line.
+    #[track_caller]
+    pub(super) fn message(self, code: &str) -> String {
+        let delivery = self.audited();
+        let mut findings = delivery.lines.iter().flat_map(|line| &line.findings);
+        let found = findings.find(|finding| finding.code == code);
+        found.expect("the finding").message.clone()
+    }
+}
+
+#[track_caller]
+fn say(findings: &[Finding], code: &str) -> String {
+    assert!(RULES.iter().any(|rule| rule.code() == code), "{code}");
+    let said = findings
+        .iter()
+        .filter(|finding| finding.code == code)
+        .map(|finding| match finding.severity {
+            Severity::Note => "note",
+            Severity::Check => "check",
+            Severity::Stop => "stop",
+        });
+    let said: Vec<&str> = said.collect();
+    if said.is_empty() {
+        "-".to_string()
+    } else {
+        said.join("+")
+    }
+}
