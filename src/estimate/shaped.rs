@@ -77,7 +77,9 @@ pub(super) fn shaped(item: &Item, words: &Words) -> Result<Estimate, NoEstimate>
         });
     };
     // Outer sizes of a package tell nothing of the form inside; so do sizes of goods whose form is not their outline.
-    let formless = !own || (shape.is_empty() && !thin && solid.shape == "box");
+    let odd = kind.is_some_and(|kind| kind.fill_low.is_some());
+    let formless =
+        !own || (shape.is_empty() && !thin && solid.solid && (solid.shape == "box" || odd));
     let estimate = if formless {
         envelope(item, kind, material, &solid, own)
     } else {

@@ -128,12 +128,15 @@ pub fn settle(
     one_each(&mut all, table);
     describe(&mut all, rows);
     by_layout(&mut all);
+    let us = country(&all, table, rows);
     let file = match Decimal::of(
         all.iter()
             .filter(|column| column.field.is_figure())
             .flat_map(|column| texts(rows, column.number)),
     ) {
         Decimal::Unclear if known.semicolons => Decimal::Comma,
+        // Nobody who writes pounds and inches writes a decimal comma.
+        Decimal::Unclear if us == Some(true) => Decimal::Point,
         file => file,
     };
     for column in &mut all {
@@ -142,7 +145,6 @@ pub fn settle(
             habit => habit,
         };
     }
-    let us = country(&all, table, rows);
     for (column, headed) in all.iter_mut().zip(&table.columns) {
         column.mass = headed.heading.mass.and_then(|spelled| spelled.unit(us));
     }
