@@ -11,6 +11,7 @@ use crate::place::Place;
 use crate::read::{Row, Sheet, Value};
 use crate::tables::goods;
 use crate::tables::packages::{self, Counts};
+use crate::tables::row_words::{self, RowWord};
 use crate::units::LengthUnit;
 use crate::units::written::{self, Decimal, WrittenCount, tidy};
 
@@ -122,6 +123,13 @@ fn packages_in(heading: &str) -> Option<&'static packages::PackageWord> {
         .find(|word| word.counts != Counts::Measure && word.name != "piece" && word.name != "pack")
 }
 
+/// A ditto mark is followed upwards at most so many rows.
+const FURTHEST_DITTO: usize = 200;
+
+fn is_ditto(value: &Value) -> bool {
+    matches!(value, Value::Text(text) if row_words::of_cell(text) == Some(RowWord::Ditto))
+}
+
 /// Entry side, where the words say it.
 fn entered(description: &str) -> Option<super::Entered> {
     let lower = description.to_lowercase();
@@ -144,8 +152,26 @@ struct RowReader<'a> {
 }
 
 impl<'a> RowReader<'a> {
+    /// The value of a cell; a ditto mark repeats the cell above it.
     fn value(&self, column: u32) -> Option<&'a Value> {
-        self.row.cell(column).map(|cell| &cell.value)
+        let value = &self.row.cell(column)?.value;
+        if !is_ditto(value) {
+            return Some(value);
+        }
+        let above = self
+            .sheet
+            .rows
+            .partition_point(|row| row.number < self.row.number);
+        let rows = self
+            .sheet
+            .rows
+            .get(..above)?
+            .iter()
+            .rev()
+            .take(FURTHEST_DITTO);
+        rows.filter_map(|row| row.cell(column))
+            .map(|cell| &cell.value)
+            .find(|value| !is_ditto(value))
     }
 
     fn place(&self, column: u32) -> Place {

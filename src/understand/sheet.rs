@@ -200,17 +200,20 @@ impl Reader<'_> {
     }
 
     fn name(&mut self, found: Title) {
-        let reading = &mut self.reading;
-        (reading.supplier, reading.supplier_from) = match (&self.known.supplier, found.supplier) {
-            (Some(supplier), _) => (Some(supplier.clone()), "option"),
-            (None, Some(supplier)) => (Some(supplier), "cell"),
-            (None, None) => (None, "unknown"),
-        };
         let stem = self
             .sheet
             .file
             .rsplit_once('.')
             .map_or(&*self.sheet.file, |(stem, _)| stem);
+        let reading = &mut self.reading;
+        (reading.supplier, reading.supplier_from) = match (&self.known.supplier, found.supplier) {
+            (Some(supplier), _) => (Some(supplier.clone()), "option"),
+            (None, Some(supplier)) => (Some(supplier), "cell"),
+            (None, None) => match title::supplier_in_file_name(stem) {
+                Some(supplier) => (Some(supplier), "file name"),
+                None => (None, "unknown"),
+            },
+        };
         reading.delivery = self
             .known
             .delivery

@@ -82,7 +82,7 @@ impl Title {
             TitleRole::Supplier => &mut self.supplier,
             TitleRole::Delivery if has_digit => &mut self.delivery,
             TitleRole::Order if has_digit => &mut self.order,
-            TitleRole::Vehicle => &mut self.vehicle,
+            TitleRole::Vehicle if has_digit => &mut self.vehicle,
             TitleRole::Date => {
                 self.date = self.date.or_else(|| date(value));
                 return;
@@ -96,6 +96,50 @@ impl Title {
         };
         slot.get_or_insert_with(|| first.to_string());
     }
+}
+
+/// Words of file names that are no supplier's, beside the labels of the table.
+const DOCUMENT_WORDS: [&str; 14] = [
+    "delivery",
+    "deliveries",
+    "list",
+    "lists",
+    "manifest",
+    "packing",
+    "document",
+    "copy",
+    "final",
+    "rev",
+    "new",
+    "sheet",
+    "scan",
+    "export",
+];
+
+/// The supplier that a file's name speaks of: what is left of it without figures and the words for documents; at least two
+/// words, because a single one is as often a place or a material.
+pub fn supplier_in_file_name(stem: &str) -> Option<String> {
+    let spaced: String = stem
+        .chars()
+        .map(|sign| if sign.is_alphabetic() { sign } else { ' ' })
+        .collect();
+    let found = words(&spaced);
+    let mut names = Vec::new();
+    let mut at = 0;
+    while let Some(word) = found.get(at) {
+        match title_words::at(&found, at) {
+            Some((length, _)) => at += length,
+            None => {
+                if word.raw.chars().count() > 1 && !DOCUMENT_WORDS.contains(&word.plain.as_str()) {
+                    let mut letters = word.raw.chars();
+                    let first = letters.next().into_iter().flat_map(char::to_uppercase);
+                    names.push(first.chain(letters).collect::<String>());
+                }
+                at += 1;
+            }
+        }
+    }
+    (names.len() >= 2).then(|| names.join(" "))
 }
 
 /// The number or name that a label introduces ends where the next word does not belong to it ("PL-5512 Kestrel ...").
@@ -187,6 +231,36 @@ mod tests {
         ]);
         assert_eq!(found.delivery.as_deref(), Some("LS-88213"));
         assert_eq!(found.supplier.as_deref(), Some("Morgenrain Stahlhandel"));
+    }
+
+    #[test]
+    fn a_file_name_may_name_the_supplier() {
+        let name = |stem: &str| supplier_in_file_name(stem);
+        assert_eq!(
+            name("larkspur-fork-steel-40271").as_deref(),
+            Some("Larkspur Fork Steel")
+        );
+        assert_eq!(
+            name("dunnock_vale packing list 12").as_deref(),
+            Some("Dunnock Vale")
+        );
+        for stem in [
+            "packing-list-4471",
+            "delivery",
+            "2026-11-25",
+            "b",
+            "steel 12",
+        ] {
+            assert_eq!(name(stem), None, "{stem}");
+        }
+    }
+
+    #[test]
+    fn a_vehicle_has_a_number() {
+        assert_eq!(
+            title(&["JOB 2231 KESTREL JUNCTION WAGON SHED"]).vehicle,
+            None
+        );
     }
 
     #[test]

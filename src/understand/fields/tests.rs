@@ -97,3 +97,27 @@ fn the_unit_behind_two_weights_stands_for_both() {
         );
     }
 }
+
+#[test]
+fn a_ditto_mark_repeats_the_cell_above() {
+    let found = items("Oak sleeper,4,60 kg\nditto,6,\"\"\"\"\ndo.,8,70 kg");
+    let read: Vec<(&str, u32, Option<f64>)> = found
+        .iter()
+        .map(|item| {
+            (
+                item.description.as_str(),
+                item.pieces,
+                item.weights.first().map(|weight| weight.figure),
+            )
+        })
+        .take(3)
+        .collect();
+    assert_eq!(
+        read,
+        [
+            ("Oak sleeper", 4, Some(60.0)),
+            ("Oak sleeper", 6, Some(60.0)),
+            ("Oak sleeper", 8, Some(70.0))
+        ]
+    );
+}
