@@ -29,7 +29,6 @@ pub fn run(args: &AuditArgs) -> Result<Status, Error> {
         site.units = units.into();
     }
     let fleet = fleet(args, &site, site_file.as_deref())?;
-    let mut status = Status::Clear;
     let (paths, mut refused) = inputs(&args.inputs);
     let bar = progress(paths.len(), args);
     let mut files: Vec<RawFile> = Vec::with_capacity(paths.len());
@@ -40,7 +39,6 @@ pub fn run(args: &AuditArgs) -> Result<Status, Error> {
         }
         bar.inc(1);
     }
-    bar.finish_and_clear();
     let audit = audit::run(Request {
         files,
         refused,
@@ -49,8 +47,9 @@ pub fn run(args: &AuditArgs) -> Result<Status, Error> {
         date,
         supplier: args.supplier.clone(),
         delivery: args.delivery.clone(),
-        progress: &|_| {},
+        progress: &|_| bar.inc(1),
     });
+    bar.finish_and_clear();
     let out = args
         .out
         .clone()
@@ -65,8 +64,7 @@ pub fn run(args: &AuditArgs) -> Result<Status, Error> {
     for (_, reason) in &audit.refused {
         eprintln!("dockheft: {reason}");
     }
-    status = status.max(status_of(&audit));
-    Ok(status)
+    Ok(status_of(&audit))
 }
 
 /// What the audit's result means for the exit status.
@@ -193,9 +191,9 @@ fn progress(files: usize, args: &AuditArgs) -> ProgressBar {
     if args.quiet || files < 2 || !std::io::stderr().is_terminal() {
         return ProgressBar::hidden();
     }
-    let style = ProgressStyle::with_template("reading {pos} of {len} files")
+    let style = ProgressStyle::with_template("reading and auditing {bar:30} {percent} %")
         .unwrap_or_else(|_| ProgressStyle::default_bar());
-    ProgressBar::new(files as u64).with_style(style)
+    ProgressBar::new(2 * files as u64).with_style(style)
 }
 
 /// Records to a file, to standard output, or both.
