@@ -335,6 +335,8 @@ pub struct SheetReading {
     pub received: Option<NaiveDate>,
     /// US signs only (`Some(true)`), metric only (`Some(false)`), both or none.
     pub us: Option<bool>,
+    /// Which signs are more, where both stand in the list: what bare figures are taken as before the site's habit.
+    pub more_us: Option<bool>,
     /// Goods lines in order.
     pub items: Vec<Item>,
     /// Weights that stand for several lines.

@@ -28,7 +28,7 @@ pub(super) fn audit(mut reading: SheetReading, site: &Site, trucks: Fleet<'_>) -
         .map(|item| estimate::line(item, metric))
         .collect();
     // The signs of the list itself go before the site's habit.
-    let unit = if reading.us.unwrap_or(site.units == Units::Us) {
+    let unit = if reading.more_us.unwrap_or(site.units == Units::Us) {
         MassUnit::Lb
     } else {
         MassUnit::Kg

@@ -40,6 +40,8 @@ pub enum Role {
     Width,
     /// Height.
     Height,
+    /// Depth: the height, or the horizontal size that no other column holds.
+    Depth,
     /// Thickness.
     Thickness,
     /// Outside diameter.

@@ -2,6 +2,7 @@
 
 mod claims;
 mod own_units;
+mod signs;
 
 use claims::{by_content, describe, one_each};
 
@@ -11,7 +12,6 @@ use super::{Basis, ColumnReading, How, Known, WeightKind, supplier_layout};
 use crate::read::{Row, Sheet, Value};
 use crate::site::SupplierLayout;
 use crate::tables::packages::{self, Counts};
-use crate::units::spelling::MassSpelling;
 use crate::units::written::{Decimal, fold};
 use crate::units::{LengthUnit, MassUnit};
 
@@ -51,9 +51,16 @@ pub struct Columns {
     pub all: Vec<Column>,
     /// US signs only (`Some(true)`), metric only (`Some(false)`), both or none.
     pub us: Option<bool>,
+    /// Which signs are more: what bare figures are taken as before the site's habit.
+    pub more_us: Option<bool>,
 }
 
 impl Columns {
+    /// Whether bare figures are US ones: by the list's own signs, else by the site's habit.
+    pub fn bare_us(&self, known: &Known) -> bool {
+        self.more_us.unwrap_or(known.us)
+    }
+
     /// The columns of a field.
     pub fn of(&self, field: Field) -> impl Iterator<Item = &Column> {
         self.all.iter().filter(move |column| column.field == field)
@@ -128,7 +135,7 @@ pub fn settle(
     one_each(&mut all, table);
     describe(&mut all, rows);
     by_layout(&mut all);
-    let us = country(&all, table, rows);
+    let (us, more_us) = signs::of(&all, table, rows);
     let file = match Decimal::of(
         all.iter()
             .filter(|column| column.field.is_figure())
@@ -151,8 +158,8 @@ pub fn settle(
     if let Some(layout) = layout {
         supplier_layout::units(&mut all, table, layout);
     }
-    units(&mut all, rows, us.unwrap_or(known.us));
-    Columns { all, us }
+    units(&mut all, rows, more_us.unwrap_or(known.us));
+    Columns { all, us, more_us }
 }
 
 /// Share of a heading's words that must be known: less for a weight, which no other word of the heading takes back
@@ -201,39 +208,6 @@ fn figures(rows: &[Row], column: u32) -> impl Iterator<Item = f64> {
             }
             _ => None,
         })
-}
-
-/// Whether the table's signs are US, metric, or both or none.
-fn country(all: &[Column], table: &Table, rows: &[Row]) -> Option<bool> {
-    let (mut us, mut metric) = (0usize, 0usize);
-    for (column, headed) in all.iter().zip(&table.columns) {
-        match headed.heading.mass {
-            Some(MassSpelling::Known(MassUnit::Lb | MassUnit::ShortTon | MassUnit::Oz)) => us += 1,
-            Some(MassSpelling::Known(_)) => metric += 1,
-            _ => {}
-        }
-        match headed.heading.length {
-            Some(unit) if unit.is_us() => us += 1,
-            Some(_) => metric += 1,
-            None => {}
-        }
-        if column.field.is_size() || column.field == Field::Description {
-            let marked = texts(rows, column.number)
-                .take(50)
-                .filter(|text| {
-                    fold(text).contains(['"', '\''])
-                        && text.contains(|sign: char| sign.is_ascii_digit())
-                })
-                .count();
-            us += usize::from(marked > 0);
-        }
-    }
-    match (us, metric) {
-        (0, 0) => None,
-        (us, metric) if us > 2 * metric => Some(true),
-        (us, metric) if metric > 2 * us => Some(false),
-        _ => None,
-    }
 }
 
 /// Units of size columns that their headings do not state: another size column's, or by what the figures can be.

@@ -31,6 +31,8 @@ pub enum Field {
     Width,
     /// Height.
     Height,
+    /// Depth, until the other size columns tell which size it is.
+    Depth,
     /// Thickness.
     Thickness,
     /// Outside diameter.
@@ -73,6 +75,7 @@ impl Field {
             Field::Length
                 | Field::Width
                 | Field::Height
+                | Field::Depth
                 | Field::Thickness
                 | Field::Outside
                 | Field::Inside
@@ -108,6 +111,7 @@ impl Field {
             Field::Length => "length",
             Field::Width => "width",
             Field::Height => "height",
+            Field::Depth => "depth",
             Field::Thickness => "thickness",
             Field::Outside => "outside diameter",
             Field::Inside => "inside diameter",

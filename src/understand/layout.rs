@@ -38,7 +38,10 @@ pub fn tables(sheet: &Sheet) -> Vec<Table> {
     let mut found: Vec<Table> = Vec::new();
     let mut at = 0;
     while at < sheet.rows.len() {
-        let Some((columns, depth)) = headings_at(sheet, at) else {
+        let in_table = found
+            .last()
+            .is_some_and(|table| holds_a_figure(&sheet.rows[at], table));
+        let Some((columns, depth)) = headings_at(sheet, at).filter(|_| !in_table) else {
             at += 1;
             continue;
         };
@@ -59,6 +62,16 @@ pub fn tables(sheet: &Sheet) -> Vec<Table> {
         at += depth;
     }
     found
+}
+
+/// Whether a row has a figure where the table above it has figures: then it is a line, however like a heading its words are.
+fn holds_a_figure(row: &Row, table: &Table) -> bool {
+    row.cells.iter().any(|cell| {
+        is_figure(&cell.value)
+            && table.columns.iter().any(|column| {
+                column.number == cell.column && column.heading.field.is_some_and(Field::is_figure)
+            })
+    })
 }
 
 /// Whether a row repeats the table's headings (each page has them again).

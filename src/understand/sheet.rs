@@ -95,6 +95,7 @@ fn blank_reading(sheet: &Sheet) -> SheetReading {
         order: None,
         received: None,
         us: None,
+        more_us: None,
         items: Vec::new(),
         shared: Vec::new(),
         skipped: Vec::new(),
@@ -270,6 +271,7 @@ impl Reader<'_> {
         }
         self.reading.columns.extend(columns.readings());
         self.reading.us = self.reading.us.or(columns.us);
+        self.reading.more_us = self.reading.more_us.or(columns.more_us);
         self.pending = None;
         let of_packages = self.sizes_of_packages(&columns);
         let first_item = self.reading.items.len();
@@ -345,7 +347,7 @@ impl Reader<'_> {
                 }
                 Kind::Package => self.package_row(row, &columns),
                 Kind::Item => {
-                    let us = columns.us.unwrap_or(self.known.us);
+                    let us = columns.bare_us(self.known);
                     let mut item = fields::item(sheet, row, &columns, us, of_packages);
                     item.vehicle = item.vehicle.or_else(|| vehicle.clone());
                     item.order = item.order.or_else(|| self.reading.order.clone());

@@ -214,6 +214,7 @@ pub(super) fn finding(code: &'static str, severity: Severity, message: &str) -> 
 pub(super) fn reading(place: Place, delivery: &str) -> SheetReading {
     SheetReading {
         us: None,
+        more_us: None,
         place,
         delivery: delivery.into(),
         supplier: None,

@@ -11,6 +11,7 @@ use crate::units::spelling::{self, MassSpelling};
 
 /// Corrects headings that mean different things by what the cells hold.
 pub(super) fn by_content(all: &mut [Column], rows: &[Row]) {
+    depth(all);
     let has = |all: &[Column], field: Field| all.iter().any(|column| column.field == field);
     for index in 0..all.len() {
         let number = all[index].number;
@@ -61,6 +62,23 @@ pub(super) fn by_content(all: &mut [Column], rows: &[Row]) {
             Field::Size if mostly_volume(rows, number) => all[index].field = Field::Volume,
             _ => {}
         }
+    }
+}
+
+/// A depth is the height where length and width have their columns and height has none; else the horizontal size that
+/// is missing.
+fn depth(all: &mut [Column]) {
+    let has = |field: Field| all.iter().any(|column| column.field == field);
+    let length = has(Field::Length) || has(Field::Outside);
+    let missing = match (length, has(Field::Width), has(Field::Height)) {
+        (false, true, _) => Field::Length,
+        (true, false, true) => Field::Width,
+        (_, _, false) => Field::Height,
+        (_, _, true) => Field::NotUsed,
+    };
+    for column in all.iter_mut().filter(|column| column.field == Field::Depth) {
+        column.field = missing;
+        column.how = How::Inferred;
     }
 }
 

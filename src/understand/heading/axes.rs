@@ -46,13 +46,51 @@ fn cross(word: &Word) -> bool {
     matches!(word.plain.as_str(), "x" | "*" | "/")
 }
 
-/// Places of length, width and height among the three letters; as written where the letters do not tell.
+/// Places of length, width and height among the three letters; as written where the letters do not tell. A depth is the
+/// size that the other two leave open.
 fn order(letters: [&str; 3]) -> [usize; 3] {
-    match letters {
-        ["w", "d", "h"] => [1, 0, 2],
-        ["h", "w", "d"] | ["h", "w", "l"] => [2, 1, 0],
-        ["w", "l", "h"] | ["b", "l", "h"] => [1, 0, 2],
-        ["l", "h", "w"] => [0, 2, 1],
+    const LENGTH: usize = 0;
+    const WIDTH: usize = 1;
+    const HEIGHT: usize = 2;
+    let mut axes = letters.map(|letter| match letter {
+        "l" => Some(LENGTH),
+        "w" | "b" => Some(WIDTH),
+        "h" => Some(HEIGHT),
+        _ => None,
+    });
+    if let Some(open) = axes.iter().position(Option::is_none)
+        && let Some(missing) = (LENGTH..=HEIGHT).find(|axis| !axes.contains(&Some(*axis)))
+        && matches!(letters[open], "d" | "t" | "p")
+    {
+        axes[open] = Some(missing);
+    }
+    let place = |wanted: usize| axes.iter().position(|axis| *axis == Some(wanted));
+    match (place(LENGTH), place(WIDTH), place(HEIGHT)) {
+        (Some(length), Some(width), Some(height)) => [length, width, height],
         _ => [0, 1, 2],
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::order;
+
+    #[test]
+    fn letters_name_the_places() {
+        for (letters, places) in [
+            (["l", "w", "h"], [0, 1, 2]),
+            (["w", "d", "h"], [1, 0, 2]),
+            (["w", "h", "d"], [2, 0, 1]),
+            (["h", "w", "d"], [2, 1, 0]),
+            (["h", "w", "l"], [2, 1, 0]),
+            (["l", "h", "w"], [0, 2, 1]),
+            (["b", "h", "t"], [2, 0, 1]),
+            (["l", "w", "t"], [0, 1, 2]),
+            (["l", "p", "h"], [0, 1, 2]),
+            // Largo, ancho, alto: the letters do not tell.
+            (["l", "a", "a"], [0, 1, 2]),
+        ] {
+            assert_eq!(order(letters), places, "{letters:?}");
+        }
     }
 }

@@ -10,7 +10,7 @@ use crate::understand::{Basis, Item, SharedWeight, fields};
 impl Reader<'_> {
     /// A row that is a package of its own: its lines follow.
     pub(super) fn package_row(&mut self, row: &Row, columns: &Columns) {
-        let us = columns.us.unwrap_or(self.known.us);
+        let us = columns.bare_us(self.known);
         let item = fields::item(self.sheet, row, columns, us, true);
         let name = first_text(row).unwrap_or_default();
         let packed_as = name
