@@ -36,6 +36,7 @@ impl RowReader<'_> {
                 Some(written) => {
                     if written.figure.unclear {
                         self.unclear(column.number, text);
+                        return None;
                     }
                     sizes::size(written, unit)
                 }

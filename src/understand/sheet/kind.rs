@@ -59,7 +59,8 @@ fn says_unstated(value: &Value) -> bool {
 /// A row of words: a section's name, or a note.
 pub(super) fn text_why(row: &Row, goes_on: bool) -> Why {
     let text = row_text(row);
-    let note = row_words::of_start(&text) == Some(RowWord::Note)
+    let starts = row_words::of_start(&text).map(|start| start.word);
+    let note = matches!(starts, Some(RowWord::Note | RowWord::Page))
         || text.chars().count() > LONGEST_SECTION
         || text.ends_with('.');
     if note || !goes_on {
@@ -67,6 +68,63 @@ pub(super) fn text_why(row: &Row, goes_on: bool) -> Why {
     } else {
         Why::Section
     }
+}
+
+/// What a row's words say of a sum.
+pub(super) struct NamedSum {
+    pub(super) why: Why,
+    /// Other words of the row may name goods ("Total station tripod").
+    pub(super) goods_named: bool,
+    /// An item number stands beside them.
+    pub(super) numbered: bool,
+    /// A number of pieces or packages stands beside them.
+    pub(super) counted: bool,
+}
+
+/// The sum that the words of a row name. A part sum stays one whatever its words and counts.
+pub(super) fn named_sum(row: &Row, columns: &Columns) -> Option<NamedSum> {
+    let described = columns
+        .first(Field::Description)
+        .and_then(|column| row.cell(column.number))
+        .filter(|cell| !tidy(&cell.value.text()).is_empty());
+    let field = |cell: &Cell| {
+        let mut all = columns.all.iter();
+        all.find(|column| column.number == cell.column)
+            .map(|column| column.field)
+    };
+    let start = |cell: &Cell| match &cell.value {
+        Value::Text(text) => row_words::of_start(text),
+        _ => None,
+    };
+    let (cell, start, why) = row.cells.iter().find_map(|cell| {
+        let start = start(cell)?;
+        let why = match start.word {
+            RowWord::Total => Why::Total,
+            RowWord::Subtotal => Why::Subtotal,
+            RowWord::Carried => Why::Carried,
+            _ => return None,
+        };
+        // A remark on goods may speak of a total; without goods beside it the word names the row.
+        (described.is_none() || field(cell) != Some(Field::Remarks)).then_some((cell, start, why))
+    })?;
+    let elsewhere = described.is_some_and(|other| {
+        other.column != cell.column && row_words::may_name_goods(&other.value.text())
+    });
+    let number = |other: &Cell| {
+        other.column != cell.column
+            && matches!(field(other), Some(Field::Item | Field::Mark))
+            && has_figure(&other.value)
+    };
+    let count = |other: &Cell| {
+        matches!(field(other), Some(Field::Quantity | Field::Packages))
+            && !matches!(&other.value, Value::Text(text) if row_words::is_not_stated(text))
+    };
+    Some(NamedSum {
+        why,
+        goods_named: (start.goes_on && why != Why::Subtotal) || elsewhere,
+        numbered: row.cells.iter().any(number),
+        counted: row.cells.iter().any(count),
+    })
 }
 
 impl Reader<'_> {
@@ -107,23 +165,11 @@ impl Reader<'_> {
         let description = columns
             .first(Field::Description)
             .and_then(|column| text_of(column.number));
-        if !sized {
-            // A remark on goods may speak of a total; without goods beside it the word names the row.
-            let names = |cell: &&Cell| {
-                matches!(cell.value, Value::Text(_))
-                    && (description.is_none() || !remark(cell.column))
-            };
-            let word = row.cells.iter().filter(names).find_map(|cell| {
-                match row_words::of_start(&cell.value.text())? {
-                    RowWord::Total => Some(Why::Total),
-                    RowWord::Subtotal => Some(Why::Subtotal),
-                    RowWord::Carried => Some(Why::Carried),
-                    _ => None,
-                }
-            });
-            if let Some(why) = word {
-                return Kind::Sum(why);
-            }
+        if !sized
+            && let Some(named) = named_sum(row, columns)
+            && !(named.goods_named && (named.numbered || named.counted))
+        {
+            return Kind::Sum(named.why);
         }
         // Without goods beside it, "Page 2 of 2" under a weight's heading is a note, and "450 kg" still a figure.
         let figured = |value: &Value| {

@@ -9,6 +9,8 @@ pub enum Decimal {
     Comma,
     /// Nothing in the column decides.
     Unclear,
+    /// Both: the column contradicts itself.
+    Mixed,
 }
 
 /// A figure as written.
@@ -50,65 +52,49 @@ impl Figure {
 }
 
 impl Decimal {
-    /// The habit that a column's texts show; `Unclear` when none of them can be read in only one way,
-    /// or when they contradict each other.
+    /// The habit that a column's texts show. One figure that says otherwise is enough to contradict the others: who is
+    /// outvoted may be the one who is right.
     pub fn of<'a>(texts: impl IntoIterator<Item = &'a str>) -> Decimal {
-        let (mut point, mut comma) = (0usize, 0usize);
+        let (mut point, mut comma) = (false, false);
         for text in texts {
-            match evidence(&super::fold(text)) {
-                Decimal::Point => point += 1,
-                Decimal::Comma => comma += 1,
-                Decimal::Unclear => {}
+            let folded = super::fold(text);
+            for habit in runs(&folded).filter_map(evidence) {
+                point |= habit == Decimal::Point;
+                comma |= habit == Decimal::Comma;
             }
         }
         match (point, comma) {
-            (0, 0) => Decimal::Unclear,
-            (p, c) if p > 4 * c => Decimal::Point,
-            (p, c) if c > 4 * p => Decimal::Comma,
-            _ => Decimal::Unclear,
+            (false, false) => Decimal::Unclear,
+            (true, false) => Decimal::Point,
+            (false, true) => Decimal::Comma,
+            (true, true) => Decimal::Mixed,
         }
     }
 }
 
-/// What one text says about its decimal sign.
-fn evidence(text: &str) -> Decimal {
-    let bytes = text.as_bytes();
+/// The runs of digits and separators in a text.
+fn runs(text: &str) -> impl Iterator<Item = &str> {
     let mut at = 0;
-    while at < bytes.len() {
-        if !bytes[at].is_ascii_digit() {
-            at += 1;
-            continue;
-        }
-        let end = run_end(bytes, at, false);
-        let found = match Separators::of(&text[at..end]) {
-            Separators {
-                last: Some(b'.'),
-                dots: 1,
-                commas,
-                after,
-                lead,
-            } if commas > 0 || after != 3 || lead => Decimal::Point,
-            Separators {
-                last: Some(b','),
-                commas: 1,
-                dots,
-                after,
-                lead,
-            } if dots > 0 || after != 3 || lead => Decimal::Comma,
-            Separators {
-                dots: 0, commas, ..
-            } if commas > 1 => Decimal::Point,
-            Separators {
-                commas: 0, dots, ..
-            } if dots > 1 => Decimal::Comma,
-            _ => Decimal::Unclear,
-        };
-        if found != Decimal::Unclear {
-            return found;
-        }
-        at = end;
+    std::iter::from_fn(move || {
+        at += text.get(at..)?.find(|sign: char| sign.is_ascii_digit())?;
+        let start = at;
+        at = run_end(text.as_bytes(), start, false);
+        text.get(start..at)
+    })
+}
+
+/// What one run says about its decimal sign; none when it can be read in two ways or is no figure (a date).
+fn evidence(run: &str) -> Option<Decimal> {
+    let found = Separators::of(run);
+    let one_decimal = |groups: usize| groups > 0 || found.after != 3 || found.lead;
+    match found.last? {
+        b'.' if found.dots == 1 && one_decimal(found.commas) => Some(Decimal::Point),
+        b',' if found.commas == 1 && one_decimal(found.dots) => Some(Decimal::Comma),
+        _ if !grouped(run) => None,
+        _ if found.dots == 0 && found.commas > 1 => Some(Decimal::Point),
+        _ if found.commas == 0 && found.dots > 1 => Some(Decimal::Comma),
+        _ => None,
     }
-    Decimal::Unclear
 }
 
 struct Separators {
@@ -199,11 +185,9 @@ pub fn scan_figure(text: &str, at: usize, habit: Decimal, spaced: bool) -> Optio
         .collect();
     let whole = interpret(&run, habit)?;
     if run.bytes().all(|byte| byte.is_ascii_digit()) {
-        if let Some((parts, denominator, end)) = fraction_after(bytes, end, None) {
+        if let Some((denominator, end)) = denominator_after(bytes, end) {
             // The run was the numerator: "3/4".
-            let numerator = whole.value;
-            debug_assert_eq!(parts, 0.0);
-            return Some((fraction_figure(0.0, numerator, denominator), end));
+            return Some((fraction_figure(0.0, whole.value, denominator), end));
         }
         for gap in [1, 2] {
             let start = end + gap;
@@ -228,8 +212,8 @@ fn fraction_figure(whole: f64, numerator: f64, denominator: f64) -> Figure {
     }
 }
 
-/// `/4` directly after the numerator.
-fn fraction_after(bytes: &[u8], at: usize, numerator: Option<f64>) -> Option<(f64, f64, usize)> {
+/// `/4` directly after a numerator: 4, and the byte behind it.
+fn denominator_after(bytes: &[u8], at: usize) -> Option<(f64, usize)> {
     if bytes.get(at) != Some(&b'/') {
         return None;
     }
@@ -237,14 +221,15 @@ fn fraction_after(bytes: &[u8], at: usize, numerator: Option<f64>) -> Option<(f6
     let known = matches!(denominator, 2 | 3 | 4 | 8 | 16 | 32 | 64);
     // "120/100/55" and "1/2.5" are not fractions.
     let closed = !matches!(bytes.get(end), Some(b'/' | b'.' | b',' | b'0'..=b'9'));
-    (known && closed).then_some((numerator.unwrap_or(0.0), f64::from(denominator), end))
+    (known && closed).then_some((f64::from(denominator), end))
 }
 
 /// `1/2` after the whole part of a mixed number.
 fn mixed_after(bytes: &[u8], at: usize) -> Option<(f64, f64, usize)> {
     let (numerator, end) = small_integer(bytes, at)?;
-    let found = fraction_after(bytes, end, Some(f64::from(numerator)))?;
-    (f64::from(numerator) < found.1).then_some(found)
+    let numerator = f64::from(numerator);
+    let (denominator, end) = denominator_after(bytes, end)?;
+    (numerator < denominator).then_some((numerator, denominator, end))
 }
 
 fn small_integer(bytes: &[u8], at: usize) -> Option<(u32, usize)> {
@@ -276,7 +261,7 @@ fn interpret(run: &str, habit: Decimal) -> Option<Figure> {
                 match habit {
                     Decimal::Point => (last == b'.').then_some(last),
                     Decimal::Comma => (last == b',').then_some(last),
-                    Decimal::Unclear => {
+                    Decimal::Unclear | Decimal::Mixed => {
                         unclear = true;
                         (last == b'.').then_some(last)
                     }
@@ -382,6 +367,21 @@ mod tests {
         assert_eq!(Decimal::of(["2.500", "6,3", "8"]), Decimal::Comma);
         assert_eq!(Decimal::of(["2,500", "6.3"]), Decimal::Point);
         assert_eq!(Decimal::of(["2,500", "6"]), Decimal::Unclear);
+        assert_eq!(
+            Decimal::of(["2.1.2026", "1.2.3", "1,200,5"]),
+            Decimal::Unclear
+        );
+        assert_eq!(Decimal::of(["1.234.567", "12 x 1,5"]), Decimal::Comma);
+    }
+
+    #[test]
+    fn one_figure_contradicts_all_others() {
+        // A majority read 2.500 as two and a half kilograms.
+        let column = ["12.5", "8.25", "7.5", "3.1", "9.75", "1.250,5", "2.500"];
+        let habit = Decimal::of(column);
+        assert_eq!(habit, Decimal::Mixed);
+        assert!(scan_figure("2.500", 0, habit, true).is_some_and(|(figure, _)| figure.unclear));
+        assert_eq!(Decimal::of(["1,5 x 2.5"]), Decimal::Mixed);
     }
 
     #[test]

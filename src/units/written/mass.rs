@@ -84,7 +84,7 @@ pub fn mass(text: &str, habit: Decimal) -> MassText {
     if !beside.take(before, true) {
         return MassText::NotAWeight;
     }
-    let Some((figure, end)) = scan_figure(rest, 0, habit, true) else {
+    let Some((figure, end)) = heaviest(rest, habit) else {
         return MassText::NotAWeight;
     };
     let glued = rest
@@ -119,6 +119,24 @@ pub fn mass(text: &str, habit: Decimal) -> MassText {
         of: beside.of,
         gross: beside.gross,
     }
+}
+
+/// The figure at the start of a text. One that can be read in two ways counts as the heavier until somebody asks: 2.500
+/// may be two and a half tonnes.
+fn heaviest(text: &str, habit: Decimal) -> Option<(Figure, usize)> {
+    let (mut figure, end) = scan_figure(text, 0, habit, true)?;
+    if figure.unclear {
+        for habit in [Decimal::Point, Decimal::Comma] {
+            let (reading, _) = scan_figure(text, 0, habit, true)?;
+            if reading.value > figure.value {
+                figure = Figure {
+                    unclear: true,
+                    ..reading
+                };
+            }
+        }
+    }
+    Some((figure, end))
 }
 
 /// The text before the first digit at `start`, and the figure: a point or comma after a blank belongs to the figure.

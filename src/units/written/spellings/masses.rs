@@ -2,7 +2,7 @@
 
 use crate::units::MassUnit::{self, G, Kg, Lb, LongTon, Oz, ShortTon, Tonne};
 use crate::units::spelling::MassSpelling::{self, Cwt, Ton};
-use crate::units::written::Decimal::{self, Comma, Point, Unclear};
+use crate::units::written::Decimal::{self, Comma, Mixed, Point, Unclear};
 use crate::units::written::{MassText, Of, mass};
 
 /// Text, decimal habit, figure, unit beside it.
@@ -134,17 +134,22 @@ fn tons_and_hundredweights_depend_on_the_country() {
 
 #[test]
 fn weights_that_can_be_read_in_two_ways_say_so() {
-    for text in [
-        "1,200",
-        "1.200",
-        "1,020 kg",
-        "12,500 lbs",
-        "approx. 1.250 kg",
-        "@1,012",
+    // The heavier reading counts until it is asked for.
+    for (text, heavier) in [
+        ("1,200", 1_200.0),
+        ("1.200", 1_200.0),
+        ("1,020 kg", 1_020.0),
+        ("12,500 lbs", 12_500.0),
+        ("approx. 1.250 kg", 1_250.0),
+        ("@1,012", 1_012.0),
     ] {
-        match mass(text, Unclear) {
-            MassText::Figure { figure, .. } => assert!(figure.unclear, "{text}"),
-            other => panic!("{text}: {other:?}"),
+        for habit in [Unclear, Mixed] {
+            match mass(text, habit) {
+                MassText::Figure { figure, .. } => {
+                    assert_eq!((figure.value, figure.unclear), (heavier, true), "{text}");
+                }
+                other => panic!("{text}: {other:?}"),
+            }
         }
     }
 }
