@@ -70,6 +70,8 @@ pub enum Measure {
         thickness: Length,
         /// The larger true dimension.
         width: Length,
+        /// The words say lumber. Where they do not ("4x4x6'"), only a line whose material is wood is about it.
+        said: bool,
     },
 }
 

@@ -97,7 +97,9 @@ fn piece(
             let width = sizes.width.ok_or("the width is not stated")?.length;
             Ok(by_area(product, kg_per_m2, long()?, width))
         }
-        Measure::Dressed { thickness, width } => {
+        Measure::Dressed {
+            thickness, width, ..
+        } => {
             by_section(product, words, thickness, width, long()?)
         }
     }
@@ -230,7 +232,9 @@ fn product_sizes(item: &Item, product: &Product) -> Sizes {
 
 fn outline_of(product: &Product, length: Option<Length>) -> Option<[Length; 3]> {
     let section = match product.measure {
-        Measure::Dressed { thickness, width } => Some((thickness, width)),
+        Measure::Dressed {
+            thickness, width, ..
+        } => Some((thickness, width)),
         _ => product.outline,
     };
     section

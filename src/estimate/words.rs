@@ -1,7 +1,7 @@
 //! What the words of a line say: goods, standard product, material.
 
 use super::materials::{self, Found};
-use super::products::{self, Product};
+use super::products::{self, Measure, Product};
 use crate::tables::goods::{self, GoodsWord};
 use crate::tables::materials::Material;
 use crate::understand::Item;
@@ -25,14 +25,33 @@ pub(super) enum Named {
 
 /// Reads the words of a line. `metric` says what the file's signs are.
 pub(super) fn read(item: &Item, metric: Option<bool>) -> Words {
-    let product = products::recognise(&item.description, metric);
     let goods = goods::in_description(&item.description);
-    let material = material(item, product.as_ref(), goods);
+    let product = products::recognise(&item.description, metric)
+        .filter(|product| goods.is_none_or(|word| may_be(product, word)));
+    let mut material = material(item, product.as_ref(), goods);
+    let product = product.filter(|product| may_be_of(product, &material));
+    if product.is_none() {
+        material = self::material(item, None, goods);
+    }
     let goods = goods.map(|word| reconciled(word, &material));
     Words {
         goods,
         product,
         material,
+    }
+}
+
+/// A size like lumber's is that of any goods: a block, a machine. Other names are their own evidence.
+fn may_be(product: &Product, word: GoodsWord) -> bool {
+    !matches!(product.measure, Measure::Dressed { .. }) || word.goods.name == "lumber"
+}
+
+/// Lumber is of wood; where no material is named, the words must have spoken of lumber.
+fn may_be_of(product: &Product, material: &Named) -> bool {
+    match (&product.measure, material) {
+        (Measure::Dressed { .. }, Named::Known(material, _)) => material.group == "wood",
+        (Measure::Dressed { said, .. }, _) => *said,
+        _ => true,
     }
 }
 

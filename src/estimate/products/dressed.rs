@@ -3,14 +3,15 @@
 //! Source: PS 20 American Softwood Lumber Standard, row by row. Timbers of 5 in and more ship green unless said dry: their green
 //! (larger) size is taken, the safe side.
 
-use super::scan::{Dim, Kind, Scene, Token, Unit};
+use super::scan::{Dim, Kind, Scene, Unit};
 use super::words::Classes;
 use super::{Measure, OTHER, Product, show};
 use crate::tables::products::dressed;
 use crate::units::Length;
 
 /// The one nominal lumber size a description names. Believed with a word for softwood, with S4S, or with a length in feet:
-/// `2x10x16'`; never beside a word for steel, panels, parts or undressed wood.
+/// `2x10x16'`; never beside a word for steel, panels, parts, packages or undressed wood. A length in feet alone is the form of
+/// many goods (a block, a machine), so the measure says whether the words spoke of lumber.
 pub fn find(scene: &Scene, hint: Option<bool>) -> Option<Product> {
     if scene.classes.any(
         Classes::STEEL
@@ -19,6 +20,10 @@ pub fn find(scene: &Scene, hint: Option<bool>) -> Option<Product> {
             .and(Classes::MADE)
             .and(Classes::UNDRESSED),
     ) {
+        return None;
+    }
+    // A crate of pine is measured over its outside.
+    if scene.says(&["crate", "crated", "crates", "box", "boxes", "boxed", "case", "cases"]) {
         return None;
     }
     let said = scene.classes.any(Classes::LUMBER);
@@ -84,6 +89,7 @@ fn size_at(scene: &Scene, at: usize, said: bool, hint: Option<bool>) -> Option<P
         measure: Measure::Dressed {
             thickness: Length::from_in(thickness),
             width: Length::from_in(width),
+            said: said || scene.says(&["kd", "sdry"]),
         },
         material: None,
         length,
@@ -102,7 +108,7 @@ fn size_at(scene: &Scene, at: usize, said: bool, hint: Option<bool>) -> Option<P
 fn true_section(scene: &Scene, thin: f64, wide: f64) -> Option<(f64, f64)> {
     let green = scene.classes.any(Classes::GREEN);
     if thin >= 5.0 {
-        let dry = !green && scene.tokens.iter().any(is_dry);
+        let dry = !green && is_dry(scene);
         let side = |nominal| {
             dressed("timber", nominal).map(|row| if dry { row.dry_in } else { row.green_in })
         };
@@ -114,6 +120,6 @@ fn true_section(scene: &Scene, thin: f64, wide: f64) -> Option<(f64, f64)> {
     Some((pick("thickness", thin)?, pick("width", wide)?))
 }
 
-fn is_dry(token: &Token) -> bool {
-    matches!(&token.kind, Kind::Word(word) if matches!(word.as_str(), "kd" | "dry" | "sdry" | "mc"))
+fn is_dry(scene: &Scene) -> bool {
+    scene.says(&["kd", "dry", "sdry", "mc"])
 }

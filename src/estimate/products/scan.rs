@@ -89,6 +89,13 @@ impl Scene {
         }
     }
 
+    /// Whether any of these words stands in the description.
+    pub fn says(&self, words: &[&str]) -> bool {
+        self.tokens
+            .iter()
+            .any(|token| matches!(&token.kind, Kind::Word(word) if words.contains(&word.as_str())))
+    }
+
     /// The word at a place.
     pub fn word(&self, at: usize) -> Option<&str> {
         match &self.tokens.get(at)?.kind {

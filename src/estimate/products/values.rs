@@ -66,7 +66,7 @@ fn the_fifteen_check_values() {
         ("2x10x16' Douglas fir green", 43.0, 70.9),
     ] {
         let product = recognise(text, US).expect(text);
-        let Measure::Dressed { thickness, width } = product.measure else {
+        let Measure::Dressed { thickness, width, .. } = product.measure else {
             panic!("{text}")
         };
         let cubic_feet = thickness.inches() * width.inches() / 144.0
@@ -102,6 +102,7 @@ fn lumber_panels_and_bags() {
         let Measure::Dressed {
             thickness: t,
             width: w,
+            ..
         } = product.measure
         else {
             panic!("{text}: {product:?}")
@@ -277,7 +278,7 @@ proptest::proptest! {
                 Measure::PerLength { kg_per_m } => vec![kg_per_m],
                 Measure::PerPiece { piece } => vec![piece.low.kg(), piece.likely.kg(), piece.high.kg()],
                 Measure::PerArea { kg_per_m2 } => vec![kg_per_m2],
-                Measure::Dressed { thickness, width } => vec![thickness.m(), width.m()],
+                Measure::Dressed { thickness, width, .. } => vec![thickness.m(), width.m()],
             };
             proptest::prop_assert!(figures.iter().all(|figure| figure.is_finite() && *figure > 0.0), "{}: {:?}", text, product);
             proptest::prop_assert!((0.0..0.5).contains(&product.make_low) && (0.0..0.5).contains(&product.make_high), "{}: {:?}", text, product);
