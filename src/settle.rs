@@ -151,7 +151,8 @@ pub fn declared(
     };
     let mass = unit.mass(weight.figure) * number(basis);
     // A line of one piece weighs the same whatever the figure is of.
-    let open_basis = basis_how == How::Assumed && pieces > 1;
+    let packages_open = packages.is_some_and(|packages| packages > 1);
+    let open_basis = basis_how == How::Assumed && (pieces > 1 || packages_open);
     let how = if contradicted.is_some() {
         How::Contradicted
     } else {
@@ -175,7 +176,7 @@ pub fn declared(
             &[unit]
         };
         let bases: &[Basis] = if open_basis {
-            &[Basis::Line, Basis::Piece]
+            &[Basis::Line, Basis::Piece, Basis::Package]
         } else {
             &[basis]
         };
@@ -217,6 +218,33 @@ pub fn declared(
         place: weight.place.clone(),
         heaviest,
     })
+}
+
+/// The heaviest weight of the whole line that a cell without a usable weight speaks of.
+pub fn spoken(
+    unusable: &[UnusableWeight],
+    pieces: u32,
+    packages: Option<u32>,
+    settled: &Settled,
+) -> Option<Mass> {
+    let mass = |cell: &UnusableWeight| {
+        let spoken = cell.speaks_of?;
+        let reading = settled.columns.get(&cell.place.column);
+        let unit = spoken
+            .unit
+            .or(reading.map(|reading| reading.unit))
+            .unwrap_or(settled.site_unit);
+        let number = match spoken.basis.or(reading.map(|reading| reading.basis)) {
+            Some(Basis::Piece) => pieces,
+            Some(Basis::Package) => packages.unwrap_or(1),
+            _ => 1,
+        };
+        Some(unit.mass(spoken.figure) * f64::from(number))
+    };
+    unusable
+        .iter()
+        .filter_map(mass)
+        .reduce(|one, other| one.max(other))
 }
 
 #[cfg(test)]

@@ -143,6 +143,21 @@ pub struct UnusableWeight {
     pub why: String,
     /// Somebody wrote that there is none ("TBA", an error, 0), rather than a formula that was never calculated.
     pub withheld: bool,
+    /// The heaviest figure it speaks of all the same ("600-650", "2 x 325 kg").
+    pub speaks_of: Option<SpokenWeight>,
+}
+
+/// A figure in a weight cell that is no weight by itself.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SpokenWeight {
+    /// The heaviest figure.
+    pub figure: f64,
+    /// Its unit; none when nothing says.
+    pub unit: Option<MassUnit>,
+    /// What it is the weight of; none when nothing says.
+    pub basis: Option<Basis>,
+    /// Words stand beside it that were not understood.
+    pub unread: bool,
 }
 
 /// Which side the forks enter.
@@ -154,6 +169,9 @@ pub enum Entered {
     /// At the short side.
     Endwise,
 }
+
+/// Code of the remark on a row whose delivered quantity is zero.
+pub const NOTHING_DELIVERED: &str = "nothing-delivered";
 
 /// Something that a reader of the file must know, found while understanding it.
 #[derive(Clone, Debug, PartialEq)]

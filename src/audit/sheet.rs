@@ -10,7 +10,8 @@ use crate::plan::{self, Basics, Load, Trucks};
 use crate::settle::{self, Declared, Settled};
 use crate::site::{Site, Units};
 use crate::understand::{
-    Basis, How, Item, MassUnit, SharedWeight, SheetReading, StatedWeight, UnusableWeight,
+    Basis, How, Item, MassUnit, NOTHING_DELIVERED, SharedWeight, SheetReading, StatedWeight,
+    UnusableWeight,
 };
 use crate::units::Mass;
 use rayon::prelude::*;
@@ -33,7 +34,7 @@ pub(super) fn audit(mut reading: SheetReading, site: &Site, trucks: Fleet<'_>) -
     } else {
         MassUnit::Kg
     };
-    let settled = settle::columns(&items, &estimates, unit);
+    let settled = settle::columns(&items, &estimates, &reading.sums, unit);
     columns::show(&mut reading.columns, &items, &shared, &settled);
     let printed = printed(&items, &shared, &settled);
     let context = Context {
@@ -144,12 +145,15 @@ impl Context<'_> {
         &self,
         verdict: Verdict,
         declared: Option<&Declared>,
+        unusable: &[UnusableWeight],
         estimate: &Estimated,
         basics: Basics<'_>,
     ) -> plan::Plan {
+        let spoken = settle::spoken(unusable, basics.pieces, basics.packages, self.settled);
         let load = Load {
             verdict,
             declared,
+            spoken,
             estimate: estimate.as_ref(),
             basics,
         };
@@ -159,6 +163,9 @@ impl Context<'_> {
             self.trucks.map(|trucks| trucks as &dyn Trucks),
         );
         plan.held |= declared.is_some_and(|declared| declared.how == How::Contradicted);
+        // Words beside a figure may be those of a unit that is not known here.
+        let unread = |cell: &UnusableWeight| cell.speaks_of.is_some_and(|spoken| spoken.unread);
+        plan.held |= declared.is_none() && unusable.iter().any(unread);
         plan
     }
 
@@ -195,6 +202,7 @@ impl Context<'_> {
         let plan = self.plan(
             Verdict::Consistent,
             Some(&declared),
+            &[],
             &Ok(estimate),
             Basics::of_item(&item),
         );
@@ -224,6 +232,7 @@ impl Context<'_> {
         let mut plan = self.plan(
             verdict,
             declared.as_ref(),
+            &item.unusable,
             &estimate,
             Basics::of_item(&item),
         );
@@ -233,6 +242,11 @@ impl Context<'_> {
             .as_ref()
             .is_some_and(|declared| declared.of == Basis::Line);
         plan.held |= uncounted && !of_line && !shared;
+        // Written as not delivered, and on the list all the same.
+        plan.held |= item
+            .remarks
+            .iter()
+            .any(|remark| remark.code == NOTHING_DELIVERED);
         let causes = self.causes(
             verdict,
             Some(&item),
@@ -308,6 +322,7 @@ impl Context<'_> {
         let plan = self.plan(
             verdict,
             declared.as_ref(),
+            &shared.unusable,
             &estimate,
             Basics::of_package(&shared),
         );

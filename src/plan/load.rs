@@ -89,6 +89,8 @@ pub struct Load<'a> {
     pub verdict: Verdict,
     /// Declared weight.
     pub declared: Option<&'a Declared>,
+    /// The heaviest weight that a cell without a usable one speaks of, whole line.
+    pub spoken: Option<Mass>,
     /// Estimate, or why none.
     pub estimate: Result<&'a Estimate, &'a NoEstimate>,
     /// What the file says about pieces, packages and sizes.

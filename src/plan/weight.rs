@@ -55,9 +55,10 @@ pub(super) fn planning(
             } else {
                 missing_rule(load, estimate, margin)
             };
+            let spoken = load.spoken.filter(|spoken| !spoken.fits(mass));
             Some(Planned {
-                mass,
-                from: PlannedFrom::Estimate,
+                mass: spoken.unwrap_or(mass),
+                from: spoken.map_or(PlannedFrom::Estimate, |_| PlannedFrom::Larger),
                 unchecked: false,
             })
         }

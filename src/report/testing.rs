@@ -91,6 +91,7 @@ fn first() -> Delivery {
 
     missing.verdict = Verdict::Missing;
     missing.item.unusable.push(UnusableWeight {
+        speaks_of: None,
         place: at(7, 7),
         text: "TBA".into(),
         why: "not a number".into(),

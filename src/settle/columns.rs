@@ -2,7 +2,7 @@
 
 use super::{ColumnReading, Contradicted, Settled};
 use crate::estimate::{Estimate, Evidence, NoEstimate};
-use crate::understand::{Basis, How, Item, MassUnit, WeightKind};
+use crate::understand::{Basis, How, Item, MassUnit, StatedSum, WeightKind};
 use crate::units::Mass;
 use std::collections::BTreeMap;
 
@@ -19,8 +19,18 @@ const LEAST_LEANING: usize = 3;
 /// The next reading must be worse by this in |ln|: ln 1.5.
 const CLEARLY_WORSE: f64 = 0.405_465_108_108_164_4;
 
-/// Settles the weight columns of a sheet. `unit` is the site's default unit for weights.
-pub fn columns(items: &[Item], estimates: &[Estimated], unit: MassUnit) -> Settled {
+/// Cells with a unit of their own for each bare one, before the bare ones are taken as of that unit.
+const OUTNUMBERED: usize = 2;
+/// A sum is that of its lines up to this share: sums are rounded.
+const ROUNDED: f64 = 0.002;
+
+/// Settles the weight columns of a sheet. `sums` are what its total rows state, `unit` is the default unit for weights.
+pub fn columns(
+    items: &[Item],
+    estimates: &[Estimated],
+    sums: &[StatedSum],
+    unit: MassUnit,
+) -> Settled {
     let mut settled = Settled {
         site_unit: unit,
         columns: BTreeMap::new(),
@@ -39,35 +49,43 @@ pub fn columns(items: &[Item], estimates: &[Estimated], unit: MassUnit) -> Settl
         .flat_map(|item| &item.weights)
         .any(|weight| weight.basis == Some(Basis::Piece));
     for number in numbers {
-        let lines = evidence(items, estimates, number);
         let weights = items
             .iter()
             .flat_map(|item| &item.weights)
             .filter(|weight| weight.place.column == number);
-        let (mut stated_unit, mut stated_basis, mut kind, mut open_unit) =
-            (None, None, WeightKind::Unstated, false);
+        // One cell that states its unit or basis settles nothing for those that do not.
+        let mut stated = Stated::default();
+        let mut kind = WeightKind::Unstated;
         for weight in weights {
-            stated_unit = stated_unit.or(weight.unit);
-            stated_basis = stated_basis.or(weight.basis);
-            open_unit |= weight.unit.is_none();
+            stated.units.push(weight.unit);
+            stated.bases.push(weight.basis);
             kind = weight.kind;
         }
-        let stated_unit = stated_unit.filter(|_| !open_unit);
+        let (stated_unit, stated_basis) = (common(&stated.units), common(&stated.bases));
+        let lines = evidence(items, estimates, number, stated_basis);
         let units: Vec<MassUnit> =
             stated_unit.map_or_else(|| vec![MassUnit::Kg, MassUnit::Lb], |unit| vec![unit]);
         let bases: Vec<Basis> =
             stated_basis.map_or_else(|| vec![Basis::Line, Basis::Piece], |basis| vec![basis]);
+        let by_sum = by_sum(items, sums, number);
+        let packed = items.iter().any(|item| item.packages.is_some_and(|packages| packages > 1));
         let best = best_reading(&lines, &units, &bases);
         // Net and gross beside piece weights, or in words, are the line's by the custom of packing lists.
-        let customary = has_piece || kind != WeightKind::Unstated;
+        // Beside counted packages they may as well be those of one package.
+        let customary = (has_piece || kind != WeightKind::Unstated) && !packed;
         let (basis, basis_how) = match (stated_basis, best) {
             (Some(basis), _) => (basis, How::Stated),
             (None, Some((_, basis))) => (basis, How::Inferred),
-            (None, None) if customary => (Basis::Line, How::Inferred),
-            (None, None) => (Basis::Line, How::Assumed),
+            (None, None) => match by_sum {
+                Some(basis) => (basis, How::Inferred),
+                None if customary => (Basis::Line, How::Inferred),
+                None => (Basis::Line, How::Assumed),
+            },
         };
         // Lines of one piece say nothing about the basis, but they do about the unit.
-        let by_unit = best.or_else(|| best_reading(&lines, &units, &[basis]));
+        let by_unit = best
+            .or_else(|| best_reading(&lines, &units, &[basis]))
+            .or_else(|| Some((outnumbering(&stated.units)?, basis)));
         let (unit, unit_how) = match (stated_unit, by_unit) {
             (Some(unit), _) => (unit, How::Stated),
             (None, Some((unit, _))) => (unit, How::Inferred),
@@ -111,10 +129,69 @@ pub fn columns(items: &[Item], estimates: &[Estimated], unit: MassUnit) -> Settl
     settled
 }
 
+/// What the cells of a column state of themselves.
+#[derive(Default)]
+struct Stated {
+    units: Vec<Option<MassUnit>>,
+    bases: Vec<Option<Basis>>,
+}
+
+/// What every cell states; of cells that state different things, what the first says.
+fn common<T: Copy>(stated: &[Option<T>]) -> Option<T> {
+    let first = stated.first().copied().flatten();
+    first.filter(|_| stated.iter().all(Option::is_some))
+}
+
+/// The unit of all cells that state one, where those without are few.
+fn outnumbering(stated: &[Option<MassUnit>]) -> Option<MassUnit> {
+    let mut units = stated.iter().flatten();
+    let first = *units.next()?;
+    let bare = stated.iter().filter(|unit| unit.is_none()).count();
+    (units.all(|unit| *unit == first) && stated.len() - bare >= OUTNUMBERED * bare.max(1))
+        .then_some(first)
+}
+
+/// The basis that a total row tells: its sum is that of the figures taken so, and of the figures taken otherwise it is not.
+fn by_sum(items: &[Item], sums: &[StatedSum], column: u32) -> Option<Basis> {
+    let told = |sum: &StatedSum| {
+        let figures: Vec<(f64, &Item)> = items
+            .iter()
+            .filter(|item| sum.rows.binary_search(&item.place.row).is_ok())
+            .filter_map(|item| {
+                let weight = item
+                    .weights
+                    .iter()
+                    .find(|weight| weight.place.column == column)?;
+                Some((weight.figure, item))
+            })
+            .collect();
+        let added = |number: fn(&Item) -> u32| -> f64 {
+            figures
+                .iter()
+                .map(|(figure, item)| figure * f64::from(number(item)))
+                .sum()
+        };
+        let added = [
+            (Basis::Line, added(|_| 1)),
+            (Basis::Piece, added(|item| item.pieces)),
+            (Basis::Package, added(|item| item.packages.unwrap_or(1))),
+        ];
+        let fits = |mass: f64| (mass - sum.figure).abs() <= ROUNDED * mass;
+        let fitting: Vec<&(Basis, f64)> = added.iter().filter(|(_, mass)| fits(*mass)).collect();
+        let (basis, mass) = fitting.first()?;
+        let one_reading = fitting.iter().all(|(_, other)| other == mass);
+        (figures.len() > 1 && fitting.len() < added.len() && one_reading).then_some(*basis)
+    };
+    sums.iter()
+        .filter(|sum| sum.column == column)
+        .find_map(told)
+}
+
 /// One line's evidence for a column.
 struct LineEvidence {
     figure: f64,
     pieces: f64,
+    packages: f64,
     expected: Mass,
     metres: Option<f64>,
 }
@@ -123,7 +200,8 @@ impl LineEvidence {
     /// |ln(D/E)| under a reading.
     fn distance(&self, unit: MassUnit, basis: Basis) -> f64 {
         let factor = match basis {
-            Basis::Piece | Basis::Package => self.pieces,
+            Basis::Piece => self.pieces,
+            Basis::Package => self.packages,
             Basis::Line => 1.0,
             Basis::PerMetre => self.pieces * self.metres.unwrap_or(1.0),
             Basis::PerFoot => self.pieces * self.metres.unwrap_or(1.0) / 0.3048,
@@ -132,7 +210,13 @@ impl LineEvidence {
     }
 }
 
-fn evidence(items: &[Item], estimates: &[Estimated], column: u32) -> Vec<LineEvidence> {
+/// The lines that tell how a column is read; a cell that states its own basis tells nothing of a column's that is open.
+fn evidence(
+    items: &[Item],
+    estimates: &[Estimated],
+    column: u32,
+    basis: Option<Basis>,
+) -> Vec<LineEvidence> {
     items
         .iter()
         .zip(estimates)
@@ -140,7 +224,8 @@ fn evidence(items: &[Item], estimates: &[Estimated], column: u32) -> Vec<LineEvi
             let weight = item
                 .weights
                 .iter()
-                .find(|weight| weight.place.column == column)?;
+                .find(|weight| weight.place.column == column)
+                .filter(|weight| basis.is_some() || weight.basis.is_none())?;
             let estimate = estimate.as_ref().ok()?;
             if estimate.evidence == Evidence::Envelope {
                 return None;
@@ -148,6 +233,7 @@ fn evidence(items: &[Item], estimates: &[Estimated], column: u32) -> Vec<LineEvi
             Some(LineEvidence {
                 figure: weight.figure,
                 pieces: f64::from(item.pieces),
+                packages: f64::from(item.packages.unwrap_or(1)),
                 expected: estimate.line.likely,
                 metres: item.sizes.length.map(|size| size.length.m()),
             })

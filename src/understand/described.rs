@@ -75,6 +75,13 @@ pub fn read(text: &str, habit: Decimal) -> Described {
         } else {
             label_after(&text, end, written)
         };
+        // "26 lb/ft" and "1.35 kg/m" are no sizes.
+        if let Some(behind) = per_length(&text, end).filter(|_| label.is_none()) {
+            let join = joint(&text, behind);
+            joined = join.is_some() && joined;
+            at = join.map_or(behind, |(start, _)| start);
+            continue;
+        }
         if let Some(pieces) = pieces(&text, end, written).filter(|_| label.is_none() && !joined) {
             found.pieces.get_or_insert(pieces);
             at = end;
@@ -224,6 +231,22 @@ fn joint(text: &str, end: usize) -> Option<(usize, bool)> {
     (figure || labelled).then_some((at, slash))
 }
 
+/// Where a unit of mass per length behind a figure ends.
+fn per_length(text: &str, end: usize) -> Option<usize> {
+    let rest = &text[end..];
+    let word = rest.trim_start();
+    let start = end + rest.len() - word.len();
+    let stop = word
+        .find(|sign: char| !(sign.is_alphanumeric() || matches!(sign, '/' | '#')))
+        .unwrap_or(word.len());
+    let unit = word.get(..stop)?.to_lowercase();
+    matches!(
+        unit.as_str(),
+        "lb/ft" | "lbs/ft" | "#/ft" | "plf" | "kg/m" | "kgs/m" | "kg/lm" | "kg/mtr" | "kg/ml" | "kg/ft"
+    )
+    .then_some(start + stop)
+}
+
 /// Nothing is glued to the size that would make it part of a name.
 fn closed(text: &str, end: usize) -> bool {
     !text[end..].starts_with(|sign: char| sign.is_alphanumeric())
@@ -322,6 +345,15 @@ mod tests {
                 .map(Vec::len),
             Some(3)
         );
+    }
+
+    #[test]
+    fn mass_per_length_is_no_size() {
+        assert_eq!(
+            shown("Beam 12\" x 26 lb/ft x 6.10 m"),
+            [vec![(12.0, None), (6.1, None)]]
+        );
+        assert_eq!(shown("Cable 500 m 1.35 kg/m"), [vec![(500.0, None)]]);
     }
 
     #[test]

@@ -2,6 +2,7 @@
 
 mod quantity;
 mod size_cells;
+mod spoken;
 mod weights;
 
 use super::columns::{Column, Columns};
@@ -37,6 +38,7 @@ pub fn item(sheet: &Sheet, row: &Row, columns: &Columns, us: bool, sizes_of_pack
     let bare = if us { LengthUnit::In } else { LengthUnit::Mm };
     let described_sizes = sizes::described(&spaced, &found, goods_word, bare);
     let (column_sizes, mut package_sizes, sizes_from) = reader.sizes();
+    let described_sizes = sizes::section_of(column_sizes.length, described_sizes);
     let unpacked = reader.packed_as(&description);
     // "Pallet 4: 36 pails": the pallet is lifted, however many packages stand on it.
     let handling_unit = reader

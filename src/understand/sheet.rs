@@ -193,7 +193,12 @@ impl Reader<'_> {
             };
             self.skip(row, why);
             if why == Why::Title {
-                cells.extend(row.cells.iter().map(|cell| cell.value.text()));
+                cells.push(
+                    row.cells
+                        .iter()
+                        .map(|cell| (cell.column, cell.value.text()))
+                        .collect(),
+                );
             }
         }
         let found = title::read(&cells);
@@ -380,6 +385,6 @@ impl Reader<'_> {
 /// "CONTAINER C2": the lines below came in it.
 fn section_vehicle(row: &Row) -> Option<String> {
     let text = first_text(row)?;
-    let found = title::read(std::slice::from_ref(&text));
+    let found = title::read(&[vec![(1, text)]]);
     found.vehicle
 }

@@ -43,6 +43,8 @@ const THICKEST: f64 = 0.1;
 const LONGEST_IN: f64 = 500.0;
 /// A single size of long goods that is shorter than this is their section or a nominal size ("Pipe 4\" sch 40"), not a length.
 const SHORTEST: f64 = 0.5;
+/// Two lengths are the same up to this in |ln|: rounding, and a trade length for the true one.
+const SAME_LENGTH: f64 = 0.05;
 /// Words by which a line without a goods word is lumber.
 const SPECIES: [&str; 16] = [
     "fir", "pine", "spruce", "hemlock", "cedar", "oak", "larch", "spf", "syp", "hem-fir", "df",
@@ -96,6 +98,30 @@ pub fn described(
         put_single(&mut sizes, chain, goods_name, bare);
     }
     sizes
+}
+
+/// The sizes of a description beside a length that a column states: two figures that are not that length are the section
+/// ("Oak sleeper 250x150 mm", 2.6 m long).
+pub fn section_of(column: Option<Size1>, described: Sizes) -> Sizes {
+    let Some(column) = column else {
+        return described;
+    };
+    match described {
+        Sizes {
+            length: Some(first),
+            width: Some(second),
+            height: None,
+            outside: None,
+            inside: None,
+            wall: None,
+        } if (first.length.m() / column.length.m()).ln().abs() > SAME_LENGTH => Sizes {
+            length: None,
+            width: Some(first),
+            height: Some(second),
+            ..described
+        },
+        described => described,
+    }
 }
 
 /// The text with a blank between the name of a hollow section or angle and its sizes (`HSS6X6X1/4`), whose figures are

@@ -20,60 +20,98 @@ pub struct Title {
     pub date: Option<NaiveDate>,
 }
 
-/// Reads the cells above a table, in order.
-pub fn read(cells: &[String]) -> Title {
+/// Reads the rows above a table: each filled cell with its column. A label's value stands behind it in its cell, in the
+/// next cell of the row, or below it.
+pub fn read(rows: &[Vec<(u32, String)>]) -> Title {
     let mut title = Title::default();
     let mut unlabelled: Option<String> = None;
-    let mut pending: Option<TitleRole> = None;
-    for cell in cells {
-        let text = tidy(&fold(cell));
-        let found = words(&text);
-        let labels = labels(&found);
-        if labels.is_empty() {
-            match pending.take() {
-                Some(role) => title.keep(role, &text),
-                None => {
-                    let name = !text.contains(|sign: char| sign.is_ascii_digit())
-                        && text.split(' ').count() <= 8;
-                    if name && unlabelled.is_none() {
-                        unlabelled = Some(text);
+    let mut above: Vec<(u32, TitleRole)> = Vec::new();
+    for row in rows {
+        let mut open: Vec<(u32, TitleRole)> = Vec::new();
+        let mut beside = false;
+        for (column, cell) in row {
+            let text = tidy(&fold(cell));
+            let found = words(&text);
+            let labels = labels(&found);
+            if labels.is_empty() {
+                let role = if beside {
+                    open.pop()
+                } else {
+                    above.iter().copied().find(|(over, _)| over == column)
+                };
+                beside = false;
+                match role {
+                    Some((_, role)) => title.keep(role, &text),
+                    None if unlabelled.is_none() && may_be_a_name(&text) => unlabelled = Some(text),
+                    None => {}
+                }
+                continue;
+            }
+            beside = false;
+            for (index, (start, length, role)) in labels.iter().enumerate() {
+                let from = found.get(start + length).map(|word| word.start);
+                let until = labels
+                    .get(index + 1)
+                    .and_then(|next| found.get(next.0))
+                    .map_or(text.len(), |word| word.start);
+                match from
+                    .filter(|from| *from < until)
+                    .and_then(|from| text.get(from..until))
+                    .filter(|value| !without_number_word(value).is_empty())
+                {
+                    Some(value) => title.keep(*role, value),
+                    None if index + 1 == labels.len() => {
+                        open.push((*column, *role));
+                        beside = true;
                     }
+                    None => {}
                 }
             }
-            continue;
         }
-        pending = None;
-        for (index, (start, length, role)) in labels.iter().enumerate() {
-            let from = found.get(start + length).map(|word| word.start);
-            let until = labels
-                .get(index + 1)
-                .and_then(|next| found.get(next.0))
-                .map_or(text.len(), |word| word.start);
-            match from
-                .filter(|from| *from < until)
-                .and_then(|from| text.get(from..until))
-            {
-                Some(value) => title.keep(*role, value),
-                None if index + 1 == labels.len() => pending = Some(*role),
-                None => {}
-            }
-        }
+        above = open;
     }
     // A supplier's name usually stands by itself on top; a label always beats it.
     title.supplier = title.supplier.or(unlabelled);
     title
 }
 
+/// Whether a text without a label may be a firm's name: no figures, no sentence, and no label that nobody knows.
+fn may_be_a_name(text: &str) -> bool {
+    let label = text.contains(':')
+        || text
+            .split(' ')
+            .next_back()
+            .is_some_and(|word| is_number_word(word) || word == "#");
+    !label && !text.contains(|sign: char| sign.is_ascii_digit()) && text.split(' ').count() <= 8
+}
+
+/// `No.`, `Nr`, `n°`: words between a label and its number.
+fn is_number_word(word: &str) -> bool {
+    let word = word.trim_end_matches(['.', ':']).to_lowercase();
+    matches!(
+        word.as_str(),
+        "no" | "nr" | "n" | "n°" | "nº" | "num" | "number" | "nummer" | "reg" | "registration"
+    )
+}
+
+/// A label's value without the marks and number words before it.
+fn without_number_word(value: &str) -> &str {
+    let mut value = value;
+    loop {
+        value = value.trim_matches(|sign: char| {
+            matches!(sign, ':' | '-' | ',' | ';' | '.' | '#' | ' ' | '|' | '(' | ')')
+        });
+        match value.split_once([' ', ':', '.']) {
+            Some((word, rest)) if is_number_word(word) => value = rest,
+            None if is_number_word(value) => return "",
+            _ => return value,
+        }
+    }
+}
+
 impl Title {
     fn keep(&mut self, role: TitleRole, value: &str) {
-        let value = value.trim_matches(|sign: char| {
-            matches!(sign, ':' | '-' | ',' | ';' | '.' | '#' | ' ' | '|')
-        });
-        let value = value
-            .strip_prefix("n° ")
-            .or_else(|| value.strip_prefix("Nr. "))
-            .or_else(|| value.strip_prefix("No. "))
-            .unwrap_or(value);
+        let value = without_number_word(value);
         if value.is_empty() {
             return;
         }
@@ -89,17 +127,22 @@ impl Title {
             }
             _ => return,
         };
-        let first = if role == TitleRole::Supplier {
-            value
-        } else {
-            first_name(value)
+        let whole = match role {
+            TitleRole::Supplier => true,
+            // A registration has several parts ("AB12 CDE").
+            TitleRole::Vehicle => value.chars().count() <= LONGEST_VEHICLE,
+            _ => false,
         };
-        slot.get_or_insert_with(|| first.to_string());
+        let kept = if whole { value } else { first_name(value) };
+        slot.get_or_insert_with(|| kept.to_string());
     }
 }
 
+/// A registration, trailer or container number is no longer than this.
+const LONGEST_VEHICLE: usize = 16;
+
 /// Words of file names that are no supplier's, beside the labels of the table.
-const DOCUMENT_WORDS: [&str; 14] = [
+const DOCUMENT_WORDS: [&str; 34] = [
     "delivery",
     "deliveries",
     "list",
@@ -114,6 +157,26 @@ const DOCUMENT_WORDS: [&str; 14] = [
     "sheet",
     "scan",
     "export",
+    "north",
+    "south",
+    "east",
+    "west",
+    "january",
+    "february",
+    "march",
+    "april",
+    "may",
+    "june",
+    "july",
+    "august",
+    "september",
+    "october",
+    "november",
+    "december",
+    "today",
+    "morning",
+    "test",
+    "dims",
 ];
 
 /// The supplier that a file's name speaks of: what is left of it without figures and the words for documents; at least two
@@ -202,8 +265,56 @@ pub fn date(text: &str) -> Option<NaiveDate> {
 mod tests {
     use super::*;
 
+    /// One cell a row, in the first column.
     fn title(cells: &[&str]) -> Title {
-        read(&cells.iter().map(ToString::to_string).collect::<Vec<_>>())
+        let rows: Vec<_> = cells
+            .iter()
+            .map(|cell| vec![(1, cell.to_string())])
+            .collect();
+        read(&rows)
+    }
+
+    #[test]
+    fn sender_and_receiver_side_by_side() {
+        let cell = |column: u32, text: &str| (column, text.to_string());
+        let found = read(&[
+            vec![cell(1, "Consignor"), cell(5, "Consignee")],
+            vec![
+                cell(1, "Fennick Valve Works"),
+                cell(5, "Kestrel Junction Stores"),
+            ],
+            vec![
+                cell(1, "Delivery Note No."),
+                cell(2, "FV-771"),
+                cell(5, "Vehicle reg: AB12 CDE"),
+            ],
+        ]);
+        assert_eq!(found.supplier.as_deref(), Some("Fennick Valve Works"));
+        assert_eq!(found.delivery.as_deref(), Some("FV-771"));
+        assert_eq!(found.vehicle.as_deref(), Some("AB12 CDE"));
+    }
+
+    #[test]
+    fn a_label_nobody_knows_is_no_name() {
+        for text in ["Wysyłka: Huta Brzozowa", "Vrachtbrief nr.", "Ladung 12"] {
+            assert_eq!(title(&[text]).supplier, None, "{text}");
+        }
+        assert_eq!(
+            title(&["Nadawca: Huta Brzozowa"]).supplier.as_deref(),
+            Some("Huta Brzozowa")
+        );
+    }
+
+    #[test]
+    fn words_for_number_belong_to_the_label() {
+        for (text, number) in [
+            ("Albarán nº: A-5512", "A-5512"),
+            ("Bolla n. 1187", "1187"),
+            ("Bordereau de livraison N° : LC-0045", "LC-0045"),
+            ("Delivery note number: 88-3", "88-3"),
+        ] {
+            assert_eq!(title(&[text]).delivery.as_deref(), Some(number), "{text}");
+        }
     }
 
     #[test]

@@ -6,7 +6,7 @@ use crate::tables::packages::{self, Counts};
 use crate::tables::row_words;
 use crate::understand::columns::Column;
 use crate::understand::heading::Field;
-use crate::understand::{Basis, Size1, StatedWeight, WeightKind, sizes};
+use crate::understand::{Basis, NOTHING_DELIVERED, Size1, StatedWeight, WeightKind, sizes};
 use crate::units::LengthUnit;
 use crate::units::written::{self, Figure, WrittenLength, fold, tidy};
 
@@ -76,12 +76,25 @@ impl RowReader<'_> {
                     && let Some(value) = self.value(column.number)
                     && !row_words::is_not_stated(&fold(&value.text()))
                 {
-                    let message = format!(
-                        "\"{}\" under \"{}\" is no whole number of pieces",
-                        tidy(&value.text()),
-                        column.text
-                    );
-                    self.remark("quantity-not-read", column.number, message);
+                    let text = tidy(&value.text());
+                    let (code, message) = if text.parse() == Ok(0.0) {
+                        (
+                            NOTHING_DELIVERED,
+                            format!(
+                                "{text} under \"{}\" says that nothing of it came; if goods are there, count and weigh them before lifting",
+                                column.text
+                            ),
+                        )
+                    } else {
+                        (
+                            "quantity-not-read",
+                            format!(
+                                "\"{text}\" under \"{}\" is no whole number of pieces",
+                                column.text
+                            ),
+                        )
+                    };
+                    self.remark(code, column.number, message);
                 }
                 Quantity {
                     pieces,

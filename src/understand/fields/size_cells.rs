@@ -9,6 +9,9 @@ use crate::understand::{Size1, Sizes, described, sizes};
 use crate::units::LengthUnit;
 use crate::units::written::{self, Figure, WrittenLength, fold, tidy};
 
+/// A reel, coil or drum is at most so many times as wide as its diameter: common practice, no source.
+const WIDEST_REEL: f64 = 3.0;
+
 impl RowReader<'_> {
     pub(super) fn size_in(&mut self, field: Field) -> Option<Size1> {
         let columns = self.columns;
@@ -151,12 +154,17 @@ impl RowReader<'_> {
         }
         if labelled {
             let found = sizes::described(&text, &found, None, default.unwrap_or(LengthUnit::Mm));
-            // A diameter and one more size: a reel's or drum's width.
+            // A diameter and one more size: a reel's or drum's width, unless it is long for one.
             let width = found
                 .width
                 .or(found.wall)
                 .or(found.length)
-                .filter(|_| found.outside.is_some() && found.inside.is_none());
+                .filter(|width| {
+                    found.inside.is_none()
+                        && found.outside.is_some_and(|outside| {
+                            width.length.m() <= WIDEST_REEL * outside.length.m()
+                        })
+                });
             return Some(if width.is_some() {
                 Sizes {
                     width,

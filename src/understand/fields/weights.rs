@@ -1,10 +1,13 @@
 //! The weight, tare and volume cells of a row.
 
-use super::RowReader;
+use super::{RowReader, spoken};
+use crate::place::Place;
 use crate::read::Value;
 use crate::understand::columns::Column;
 use crate::understand::heading::Field;
-use crate::understand::{Basis, StatedVolume, StatedWeight, UnusableWeight, WeightKind};
+use crate::understand::{
+    Basis, SpokenWeight, StatedVolume, StatedWeight, UnusableWeight, WeightKind,
+};
 use crate::units::written::{self, MassText, Of, fold, tidy};
 use crate::units::{MassUnit, Volume};
 
@@ -28,6 +31,16 @@ impl RowReader<'_> {
             ));
         }
         found
+    }
+
+    fn no_weight(&mut self, place: Place, text: String, why: &str, withheld: bool) {
+        self.unusable.push(UnusableWeight {
+            place,
+            text,
+            why: why.to_string(),
+            withheld,
+            speaks_of: None,
+        });
     }
 
     /// Net and gross in one cell (`33 /38 kg`).
@@ -70,12 +83,7 @@ impl RowReader<'_> {
             });
         }
         if found.is_empty() {
-            self.unusable.push(UnusableWeight {
-                place: self.place(column.number),
-                text: tidy(text),
-                why: "is not a weight".to_string(),
-                withheld: true,
-            });
+            self.no_weight(self.place(column.number), tidy(text), "is not a weight", true);
         }
         found
     }
@@ -110,12 +118,7 @@ impl RowReader<'_> {
                 } else {
                     "is negative"
                 };
-                self.unusable.push(UnusableWeight {
-                    place,
-                    text: value.text(),
-                    why: why.to_string(),
-                    withheld: true,
-                });
+                self.no_weight(place, value.text(), why, true);
                 return None;
             }
             Value::Text(text) => match written::mass(text, column.habit) {
@@ -164,23 +167,24 @@ impl RowReader<'_> {
                         MassText::Error => "is an error",
                         _ => "is not a weight",
                     };
-                    self.unusable.push(UnusableWeight {
-                        place,
-                        text: tidy(text),
-                        why: why.to_string(),
-                        withheld: true,
-                    });
+                    self.no_weight(place, tidy(text), why, true);
+                    let speaks = matches!(other, MassText::TwoFigures | MassText::NotAWeight);
+                    if let Some(unusable) = self.unusable.last_mut().filter(|_| speaks) {
+                        unusable.speaks_of =
+                            spoken::heaviest(text, column.habit, self.us).map(|spoken| {
+                                SpokenWeight {
+                                    unit: spoken.unit.or(unit),
+                                    basis,
+                                    ..spoken
+                                }
+                            });
+                    }
                     return None;
                 }
             },
             Value::Date(date) => {
                 self.date_for_figure(column, *date);
-                self.unusable.push(UnusableWeight {
-                    place,
-                    text: value.text(),
-                    why: "is a date".to_string(),
-                    withheld: true,
-                });
+                self.no_weight(place, value.text(), "is a date", true);
                 return None;
             }
             Value::Formula(formula) => {
@@ -189,30 +193,15 @@ impl RowReader<'_> {
                     column.text
                 );
                 self.remark("formula-without-result", column.number, message);
-                self.unusable.push(UnusableWeight {
-                    place,
-                    text: value.text(),
-                    why: "is a formula without a stored result".to_string(),
-                    withheld: false,
-                });
+                self.no_weight(place, value.text(), "is a formula without a stored result", false);
                 return None;
             }
             Value::Error(error) => {
-                self.unusable.push(UnusableWeight {
-                    place,
-                    text: error.to_string(),
-                    why: "is an error".to_string(),
-                    withheld: true,
-                });
+                self.no_weight(place, error.to_string(), "is an error", true);
                 return None;
             }
             Value::Bool(_) => {
-                self.unusable.push(UnusableWeight {
-                    place,
-                    text: value.text(),
-                    why: "is not a weight".to_string(),
-                    withheld: true,
-                });
+                self.no_weight(place, value.text(), "is not a weight", true);
                 return None;
             }
         };

@@ -127,7 +127,10 @@ impl Reader<'_> {
 fn stated(row: &Row, columns: &Columns) -> Vec<(u32, Figure)> {
     let figure = |column: &Column| {
         let cell = row.cell(column.number)?;
-        Some((column.number, figure(&cell.value, column.habit)?))
+        Some((
+            column.number,
+            weight_figure(&cell.value, column, columns.us)?,
+        ))
     };
     columns.of(Field::Weight).filter_map(figure).collect()
 }
@@ -135,6 +138,26 @@ fn stated(row: &Row, columns: &Columns) -> Vec<(u32, Figure)> {
 /// Sums are often rounded to fewer digits than what they sum.
 fn is_sum(stated: Figure, sum: f64) -> bool {
     sum > 0.0 && (stated.value - sum).abs() <= stated.half_digit + TIE * sum
+}
+
+/// The figure of a sum of weights, in the column's unit where the cell writes another ("4.68 t" under kilograms).
+fn weight_figure(value: &Value, column: &Column, us: Option<bool>) -> Option<Figure> {
+    let figure = figure(value, column.habit)?;
+    let own = match value {
+        Value::Text(text) => match written::mass(text, column.habit) {
+            MassText::Figure { unit, .. } => unit.and_then(|spelled| spelled.unit(us)),
+            _ => None,
+        },
+        _ => None,
+    };
+    let factor = own
+        .zip(column.mass)
+        .map_or(1.0, |(own, column)| own.mass(1.0) / column.mass(1.0));
+    Some(Figure {
+        value: figure.value * factor,
+        half_digit: figure.half_digit * factor,
+        ..figure
+    })
 }
 
 /// The figure of a sum.
@@ -186,6 +209,19 @@ mod tests {
             lines_and_sums(parts),
             (vec![2, 3, 5, 6], vec![Why::Subtotal, Why::Subtotal])
         );
+    }
+
+    #[test]
+    fn a_sum_in_another_unit_is_one_of_the_columns() {
+        let text = "Description,Qty,Weight kg\nPlate,1,2340\nBar,2,2340\nTotal,,4.68 t\n";
+        let raw = crate::read::bytes("list.csv", text.as_bytes());
+        let sums: Vec<f64> = raw
+            .iter()
+            .flat_map(|raw| file(raw, &Known::default()))
+            .flat_map(|sheet| sheet.sums)
+            .map(|sum| sum.figure)
+            .collect();
+        assert_eq!(sums, [4680.0]);
     }
 
     #[test]

@@ -101,13 +101,14 @@ pub(super) fn put_chain(
     }
     let mut free: Vec<Size1> = Vec::new();
     for (part, size) in chain.parts.iter().zip(&measured) {
-        match (part.label, size) {
-            (Some(label), Some(_))
-                if !(label == Label::Outside && free.is_empty() && chain.parts.len() > 1) =>
-            {
-                put(sizes, label, *size)
-            }
-            (_, Some(size)) => free.push(*size),
+        let label = match part.label {
+            // "Ø600/Ø400": the second diameter is the inside one.
+            Some(Label::Outside) if sizes.outside.is_some() && chain.slashed => Some(Label::Inside),
+            label => label,
+        };
+        match (label, size) {
+            (Some(label), Some(_)) => put(sizes, label, *size),
+            (None, Some(size)) => free.push(*size),
             (_, None) => {}
         }
     }
@@ -118,8 +119,9 @@ pub(super) fn put_chain(
     let bar = matches!(goods, "round bar" | "rebar" | "threaded rod");
     let pipe = matches!(goods, "pipe" | "plastic pipe" | "concrete pipe") || (round && !bar);
     if bar {
-        sizes.outside = sizes.outside.or(free.first().copied());
-        sizes.length = sizes.length.or(free.get(1).copied());
+        let mut free = free.into_iter();
+        sizes.outside = sizes.outside.or_else(|| free.next());
+        sizes.length = sizes.length.or_else(|| free.next());
     } else if legged && free.len() >= 3 {
         sizes.height = Some(free[0]);
         sizes.width = Some(free[1]);
@@ -161,8 +163,8 @@ pub(super) fn put_chain(
 /// Outside x wall (x length), outside / inside, or outside x length.
 fn put_pipe(sizes: &mut Sizes, free: &[Size1], slashed: bool, by_inside: bool) {
     // Inside or wall have their labels: what is left over is the length.
-    if sizes.outside.is_none()
-        && (sizes.inside.is_some() || sizes.wall.is_some() && by_inside && free.len() == 1)
+    if sizes.outside.is_some() && sizes.inside.is_some()
+        || sizes.outside.is_none() && (sizes.inside.is_some() || sizes.wall.is_some() && by_inside && free.len() == 1)
     {
         sizes.length = sizes.length.or(free.first().copied());
         return;
@@ -183,11 +185,11 @@ fn put_pipe(sizes: &mut Sizes, free: &[Size1], slashed: bool, by_inside: bool) {
         }
         return;
     }
-    let Some(outside) = free.first().copied() else {
+    let mut rest = free.iter().copied();
+    let Some(outside) = sizes.outside.or_else(|| rest.next()) else {
         return;
     };
-    sizes.outside = sizes.outside.or(Some(outside));
-    let mut rest = free[1..].iter().copied();
+    sizes.outside = Some(outside);
     if let Some(second) = rest.next() {
         let half = outside.length.m() / 2.0;
         if slashed && second.length.m() < outside.length.m() {
