@@ -389,3 +389,6 @@ pub fn file(raw: &crate::read::RawFile, known: &Known) -> Vec<SheetReading> {
         })
         .collect()
 }
+
+#[cfg(test)]
+mod tests;

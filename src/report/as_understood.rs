@@ -127,7 +127,9 @@ fn head(text: &mut String, delivery: &Delivery) {
         (Some(name), "layout") => {
             format!("{name} (known by the headings of its layout in the site file)")
         }
-        (Some(name), "file name") => format!("{name} (guessed from the file's name; --supplier NAME corrects it)"),
+        (Some(name), "file name") => {
+            format!("{name} (guessed from the file's name; --supplier NAME corrects it)")
+        }
         (Some(name), _) => format!("{name} (named in the list)"),
         (None, _) => "not named in the list; give it with --supplier".to_string(),
     };

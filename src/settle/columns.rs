@@ -68,7 +68,9 @@ pub fn columns(
         let bases: Vec<Basis> =
             stated_basis.map_or_else(|| vec![Basis::Line, Basis::Piece], |basis| vec![basis]);
         let by_sum = by_sum(items, sums, number);
-        let packed = items.iter().any(|item| item.packages.is_some_and(|packages| packages > 1));
+        let packed = items
+            .iter()
+            .any(|item| item.packages.is_some_and(|packages| packages > 1));
         let best = best_reading(&lines, &units, &bases);
         // Net and gross beside piece weights, or in words, are the line's by the custom of packing lists.
         // Beside counted packages they may as well be those of one package.

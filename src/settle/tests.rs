@@ -27,6 +27,54 @@ fn plates(heading: &str, lines: &[(u32, f64)]) -> String {
     text
 }
 
+#[test]
+fn a_cell_that_states_its_basis_speaks_for_itself_alone() {
+    let text = "Description,Qty,Weight\nPump unit,4,850 kg\nMotor unit,2,640 kg\nGear unit,2,640 kg total\n";
+    let (_, settled) = settle(text);
+    assert_eq!(reading(&settled).basis_how, How::Assumed);
+}
+
+#[test]
+fn most_cells_tell_the_unit_of_a_bare_one() {
+    let rows = |bare: &str| {
+        let text = format!(
+            "Description,Qty,Total weight\nPump,1,10,180#\nPump,1,500 lb\nGear,1,700 lbs\nMotor,1,{bare}\n"
+        );
+        let (_, settled) = settle(&text.replace("10,180#", "\"10,180#\""));
+        let read = reading(&settled);
+        (read.unit, read.unit_how)
+    };
+    assert_eq!(rows("2212"), (MassUnit::Lb, How::Inferred));
+}
+
+#[test]
+fn a_total_tells_what_the_figures_are_of() {
+    let list = |total: u32| {
+        let text = format!(
+            "Description,Pallets,Gross Weight (kg)\nMachine parts,4,850\nSpare parts,2,640\nTotal,6,{total}\n"
+        );
+        let (_, settled) = settle(&text);
+        let read = reading(&settled);
+        (read.basis, read.basis_how)
+    };
+    assert_eq!(list(1490), (Basis::Line, How::Inferred));
+    assert_eq!(list(4680).1, How::Inferred);
+    assert_ne!(list(4680).0, Basis::Line);
+    assert_eq!(list(5000), (Basis::Line, How::Assumed));
+}
+
+#[test]
+fn weights_of_packages_are_compared_by_packages() {
+    // Plates of 39.25 kg, two in a crate.
+    let row = "Steel plate 1000x500x10 mm,2,4,78.5\n";
+    let text = format!(
+        "Description,Crates,Total pcs,Weight per crate (kg)\n{}",
+        row.repeat(6)
+    );
+    let (_, settled) = settle(&text);
+    assert!(settled.contradicted.is_empty());
+}
+
 fn reading(settled: &Settled) -> ColumnReading {
     *settled.columns.values().next().expect("a weight column")
 }

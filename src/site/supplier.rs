@@ -7,7 +7,7 @@ use serde::{Deserialize, Deserializer, Serialize};
 use std::collections::BTreeMap;
 
 /// What a column may hold.
-pub const FIELDS: [&str; 30] = [
+pub const FIELDS: [&str; 31] = [
     "line number",
     "item number",
     "piece mark",
@@ -32,6 +32,7 @@ pub const FIELDS: [&str; 30] = [
     "tare",
     "unit of the weights",
     "unit of the sizes",
+    "delivery number",
     "purchase order",
     "supplier",
     "vehicle or container",

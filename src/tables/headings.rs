@@ -78,6 +78,8 @@ pub enum Role {
     WeightUnit,
     /// Unit of the sizes.
     SizeUnit,
+    /// Number of the delivery.
+    Delivery,
     /// Purchase order.
     Order,
     /// Supplier.

@@ -4,7 +4,7 @@ mod claims;
 mod own_units;
 mod signs;
 
-use claims::{by_content, describe, one_each};
+use claims::{by_content, describe, feet_and_inches, one_each};
 
 use super::heading::Field;
 use super::layout::{HeadedColumn, Table};
@@ -38,6 +38,8 @@ pub struct Column {
     pub length: Option<LengthUnit>,
     /// How the unit was found.
     pub how: How,
+    /// The column that holds the inches of a column of feet.
+    pub inches: Option<u32>,
     /// Order of the sizes in one cell.
     pub axes: [usize; 3],
     /// Decimal sign of the column's texts.
@@ -51,6 +53,8 @@ pub struct Columns {
     pub all: Vec<Column>,
     /// US signs only (`Some(true)`), metric only (`Some(false)`), both or none.
     pub us: Option<bool>,
+    /// Columns of figures with a unit in a heading that was not understood.
+    pub unread: Vec<u32>,
     /// Which signs are more: what bare figures are taken as before the site's habit.
     pub more_us: Option<bool>,
 }
@@ -132,6 +136,7 @@ pub fn settle(
     };
     by_layout(&mut all);
     by_content(&mut all, rows);
+    feet_and_inches(&mut all, rows);
     one_each(&mut all, table);
     describe(&mut all, rows);
     by_layout(&mut all);
@@ -159,7 +164,23 @@ pub fn settle(
         supplier_layout::units(&mut all, table, layout);
     }
     units(&mut all, rows, more_us.unwrap_or(known.us));
-    Columns { all, us, more_us }
+    let unread = all
+        .iter()
+        .zip(&table.columns)
+        .filter(|(column, headed)| {
+            column.field == Field::NotUsed
+                && headed.heading.field.is_none()
+                && headed.heading.length.is_some()
+                && figures(rows, column.number).next().is_some()
+        })
+        .map(|(column, _)| column.number)
+        .collect();
+    Columns {
+        all,
+        us,
+        unread,
+        more_us,
+    }
 }
 
 /// Share of a heading's words that must be known: less for a weight, which no other word of the heading takes back
@@ -185,6 +206,7 @@ fn column(headed: &HeadedColumn) -> Column {
         mass: None,
         length: heading.length,
         how: How::Stated,
+        inches: None,
         axes: heading.axes,
         habit: Decimal::Unclear,
     }

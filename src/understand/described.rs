@@ -242,7 +242,16 @@ fn per_length(text: &str, end: usize) -> Option<usize> {
     let unit = word.get(..stop)?.to_lowercase();
     matches!(
         unit.as_str(),
-        "lb/ft" | "lbs/ft" | "#/ft" | "plf" | "kg/m" | "kgs/m" | "kg/lm" | "kg/mtr" | "kg/ml" | "kg/ft"
+        "lb/ft"
+            | "lbs/ft"
+            | "#/ft"
+            | "plf"
+            | "kg/m"
+            | "kgs/m"
+            | "kg/lm"
+            | "kg/mtr"
+            | "kg/ml"
+            | "kg/ft"
     )
     .then_some(start + stop)
 }

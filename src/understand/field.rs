@@ -41,6 +41,8 @@ pub enum Field {
     Inside,
     /// Wall thickness.
     Wall,
+    /// Inches that go on from the feet of another column.
+    Inches,
     /// Several sizes in one cell.
     Size,
     /// Volume.
@@ -53,6 +55,8 @@ pub enum Field {
     WeightUnit,
     /// Unit of the sizes.
     SizeUnit,
+    /// Number of the delivery.
+    Delivery,
     /// Purchase order.
     Order,
     /// Supplier.
@@ -116,12 +120,14 @@ impl Field {
             Field::Outside => "outside diameter",
             Field::Inside => "inside diameter",
             Field::Wall => "wall thickness",
+            Field::Inches => "inches that go with the feet before them",
             Field::Size => "sizes",
             Field::Volume => "volume",
             Field::Weight => "declared weight",
             Field::Tare => "tare",
             Field::WeightUnit => "unit of the weights",
             Field::SizeUnit => "unit of the sizes",
+            Field::Delivery => "delivery number",
             Field::Order => "purchase order",
             Field::Supplier => "supplier",
             Field::Vehicle => "vehicle or container",

@@ -2,7 +2,7 @@
 
 mod quantity;
 mod size_cells;
-mod spoken;
+pub(super) mod spoken;
 mod weights;
 
 use super::columns::{Column, Columns};

@@ -281,6 +281,7 @@ fn field(
         (Role::PackageType, Field::PackageType),
         (Role::PackageId, Field::PackageId),
         (Role::NotUsed, Field::NotUsed),
+        (Role::Delivery, Field::Delivery),
         (Role::Order, Field::Order),
         (Role::Quantity, Field::Quantity),
         (Role::Delivered, Field::Quantity),

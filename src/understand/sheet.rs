@@ -6,6 +6,7 @@ mod shared;
 mod sums;
 
 use super::columns::{self};
+use super::heading::Field;
 use super::layout::{self, Table};
 use super::title::{self, Title};
 use super::{Remark, SheetReading, Skipped, Why, fields, supplier_layout};
@@ -274,6 +275,20 @@ impl Reader<'_> {
                 message,
             });
         }
+        for column in columns
+            .all
+            .iter()
+            .filter(|column| columns.unread.contains(&column.number))
+        {
+            self.reading.remarks.push(Remark {
+                code: "column-not-read",
+                place: sheet.place(heading, column.number),
+                message: format!(
+                    "the heading \"{}\" was not understood and its figures were not used; if they are sizes of the goods, name the column in the supplier's layout (understand --save NAME)",
+                    column.text
+                ),
+            });
+        }
         self.reading.columns.extend(columns.readings());
         self.reading.us = self.reading.us.or(columns.us);
         self.reading.more_us = self.reading.more_us.or(columns.more_us);
@@ -348,7 +363,9 @@ impl Reader<'_> {
                     if why == Why::Section {
                         vehicle = section_vehicle(row).or(vehicle);
                     }
-                    self.skip(row, why);
+                    if !self.spoken_weight(row, &columns, why, first_item) {
+                        self.skip(row, why);
+                    }
                 }
                 Kind::Package => self.package_row(row, &columns),
                 Kind::Item => {
@@ -362,6 +379,34 @@ impl Reader<'_> {
             at += 1;
         }
         self.merged_weights(first_item, &columns, of_packages);
+        self.numbered_deliveries(first_item, &columns);
+    }
+
+    /// What a column of delivery numbers says: the delivery's own number, or that the list holds several.
+    fn numbered_deliveries(&mut self, first_item: usize, columns: &columns::Columns) {
+        let Some(column) = columns.first(Field::Delivery) else {
+            return;
+        };
+        let mut numbers: Vec<String> = self.reading.items[first_item..]
+            .iter()
+            .filter_map(|item| {
+                let cell = self.sheet.row(item.place.row)?.cell(column.number)?;
+                Some(tidy(&cell.value.text()))
+            })
+            .filter(|number| !number.is_empty())
+            .collect();
+        numbers.dedup();
+        match numbers.as_slice() {
+            [] => {}
+            [only] if self.known.delivery.is_none() => self.reading.delivery.clone_from(only),
+            [_] => {}
+            [first, .., last] => {
+                let message = format!(
+                    "the list holds several deliveries ({first} to {last}); they were read as one: what is said of sums and of the whole delivery is said of all of them"
+                );
+                self.remark("several-deliveries", message);
+            }
+        }
     }
 
     /// Blank rows between the first and the last filled one.

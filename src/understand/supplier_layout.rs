@@ -19,7 +19,7 @@ use crate::units::written::tidy;
 use std::collections::BTreeMap;
 
 /// All fields, to find one by its name.
-const FIELDS: [Field; 30] = [
+const FIELDS: [Field; 31] = [
     Field::LineNo,
     Field::Item,
     Field::Mark,
@@ -44,6 +44,7 @@ const FIELDS: [Field; 30] = [
     Field::Tare,
     Field::WeightUnit,
     Field::SizeUnit,
+    Field::Delivery,
     Field::Order,
     Field::Supplier,
     Field::Vehicle,

@@ -99,7 +99,10 @@ fn without_number_word(value: &str) -> &str {
     let mut value = value;
     loop {
         value = value.trim_matches(|sign: char| {
-            matches!(sign, ':' | '-' | ',' | ';' | '.' | '#' | ' ' | '|' | '(' | ')')
+            matches!(
+                sign,
+                ':' | '-' | ',' | ';' | '.' | '#' | ' ' | '|' | '(' | ')'
+            )
         });
         match value.split_once([' ', ':', '.']) {
             Some((word, rest)) if is_number_word(word) => value = rest,

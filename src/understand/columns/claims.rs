@@ -82,6 +82,23 @@ fn depth(all: &mut [Column]) {
     }
 }
 
+/// A column of whole feet and one of less than 12 in for the same size hold one figure ("Length ft", "in").
+pub(super) fn feet_and_inches(all: &mut [Column], rows: &[Row]) {
+    for index in 1..all.len() {
+        let [feet, inches] = [&all[index - 1], &all[index]];
+        let units = (feet.length, inches.length);
+        let together = feet.field.is_size()
+            && feet.field == inches.field
+            && units == (Some(LengthUnit::Ft), Some(LengthUnit::In))
+            && figures(rows, feet.number).all(|figure| figure.fract() == 0.0)
+            && figures(rows, inches.number).all(|figure| figure < 12.0);
+        if together {
+            all[index - 1].inches = Some(all[index].number);
+            all[index].field = Field::Inches;
+        }
+    }
+}
+
 /// At least two figures, each one more than the one above.
 fn numbered(rows: &[Row], column: u32) -> bool {
     let found: Vec<f64> = figures(rows, column).collect();

@@ -12,6 +12,33 @@ use crate::units::written::{self, Figure, WrittenLength, fold, tidy};
 /// A reel, coil or drum is at most so many times as wide as its diameter: common practice, no source.
 const WIDEST_REEL: f64 = 3.0;
 
+/// `9-6 x 3-6` and `6' 6 x 4' 0` of a column in feet with the marks that they leave out; none where two figures are joined
+/// by a dash and nothing says that they are feet and inches.
+fn joined_feet(text: &str, in_feet: bool) -> Option<String> {
+    let text = fold(text);
+    let mut parts: Vec<String> = Vec::new();
+    for part in text.split_inclusive(['x', 'X', '*']) {
+        let (size, joiner) = part.split_at(part.trim_end_matches(['x', 'X', '*']).len());
+        let figures = |sign: char| {
+            let (feet, inches) = size.trim().split_once(sign)?;
+            let (feet, inches) = (feet.trim_end_matches(['\'', ' ']), inches.trim());
+            let whole = !feet.is_empty() && feet.bytes().all(|byte| byte.is_ascii_digit());
+            let rest = inches.starts_with(|sign: char| sign.is_ascii_digit())
+                && inches
+                    .chars()
+                    .all(|sign| sign.is_ascii_digit() || matches!(sign, ' ' | '/' | '.'));
+            (whole && rest).then(|| (feet.to_string(), inches.to_string()))
+        };
+        let joined = figures('\'').or_else(|| figures('-').filter(|_| in_feet));
+        match joined {
+            Some((feet, inches)) => parts.push(format!("{feet}'-{inches}\" {joiner}")),
+            None if figures('-').is_some() => return None,
+            None => parts.push(part.to_string()),
+        }
+    }
+    Some(parts.concat())
+}
+
 impl RowReader<'_> {
     pub(super) fn size_in(&mut self, field: Field) -> Option<Size1> {
         let columns = self.columns;
@@ -19,8 +46,24 @@ impl RowReader<'_> {
         self.size(column)
     }
 
-    /// A size cell; what is no size is said.
+    /// A size; feet and inches of two columns are one.
     fn size(&mut self, column: &Column) -> Option<Size1> {
+        let columns = self.columns;
+        let inches = column
+            .inches
+            .and_then(|number| columns.all.iter().find(|column| column.number == number));
+        let size = self.size_cell(column);
+        let Some(inches) = inches.and_then(|inches| self.size_cell(inches)) else {
+            return size;
+        };
+        Some(size.map_or(inches, |feet| Size1 {
+            length: feet.length + inches.length,
+            ..inches
+        }))
+    }
+
+    /// A size cell; what is no size is said.
+    fn size_cell(&mut self, column: &Column) -> Option<Size1> {
         let unit = self.size_unit().or(column.length);
         match self.value(column.number)? {
             Value::Number(number) if *number > 0.0 => sizes::size(
@@ -141,8 +184,15 @@ impl RowReader<'_> {
         if row_words::is_not_stated(&fold(&text)) {
             return None;
         }
-        let found = described::read(&text, column.habit);
         let default = self.size_unit().or(column.length);
+        let text = match joined_feet(&text, default == Some(LengthUnit::Ft)) {
+            Some(text) => text,
+            None => {
+                self.unclear(column.number, &text);
+                return None;
+            }
+        };
+        let found = described::read(&text, column.habit);
         let mut free = Vec::new();
         let mut labelled = false;
         for chain in &found.chains {
@@ -155,16 +205,12 @@ impl RowReader<'_> {
         if labelled {
             let found = sizes::described(&text, &found, None, default.unwrap_or(LengthUnit::Mm));
             // A diameter and one more size: a reel's or drum's width, unless it is long for one.
-            let width = found
-                .width
-                .or(found.wall)
-                .or(found.length)
-                .filter(|width| {
-                    found.inside.is_none()
-                        && found.outside.is_some_and(|outside| {
-                            width.length.m() <= WIDEST_REEL * outside.length.m()
-                        })
-                });
+            let width = found.width.or(found.wall).or(found.length).filter(|width| {
+                found.inside.is_none()
+                    && found
+                        .outside
+                        .is_some_and(|outside| width.length.m() <= WIDEST_REEL * outside.length.m())
+            });
             return Some(if width.is_some() {
                 Sizes {
                     width,
@@ -213,5 +259,23 @@ impl RowReader<'_> {
                 .into_iter()
                 .any(|field| self.columns.first(field).is_some());
         combined && packing_list && (packed || !described.is_empty())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::joined_feet;
+
+    #[test]
+    fn feet_and_inches_without_marks() {
+        for (text, in_feet, expected) in [
+            ("9-6 x 3-6 x 5-0", true, Some("9'-6\" x3'-6\" x5'-0\" ")),
+            ("6' 6 x 4' 0", false, Some("6'-6\" x4'-0\" ")),
+            ("9-6 x 3-6", false, None),
+            ("48 x 40 x 52 in", true, Some("48 x 40 x 52 in")),
+            ("L=6000", false, Some("L=6000")),
+        ] {
+            assert_eq!(joined_feet(text, in_feet).as_deref(), expected, "{text}");
+        }
     }
 }

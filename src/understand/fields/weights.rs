@@ -83,7 +83,12 @@ impl RowReader<'_> {
             });
         }
         if found.is_empty() {
-            self.no_weight(self.place(column.number), tidy(text), "is not a weight", true);
+            self.no_weight(
+                self.place(column.number),
+                tidy(text),
+                "is not a weight",
+                true,
+            );
         }
         found
     }
@@ -193,7 +198,12 @@ impl RowReader<'_> {
                     column.text
                 );
                 self.remark("formula-without-result", column.number, message);
-                self.no_weight(place, value.text(), "is a formula without a stored result", false);
+                self.no_weight(
+                    place,
+                    value.text(),
+                    "is a formula without a stored result",
+                    false,
+                );
                 return None;
             }
             Value::Error(error) => {

@@ -1,11 +1,12 @@
 //! Weights that stand for several lines: package rows, merged cells, the first line of a carton.
 
-use super::{Reader, first_text};
+use super::{Reader, first_text, row_text};
 use crate::read::Row;
-use crate::tables::packages;
+use crate::tables::packages::{self, Counts};
 use crate::understand::columns::Columns;
+use crate::understand::fields::{self, spoken::in_sentence};
 use crate::understand::heading::Field;
-use crate::understand::{Basis, Item, SharedWeight, fields};
+use crate::understand::{Basis, Item, Remark, SharedWeight, Sizes, StatedWeight, Why};
 
 impl Reader<'_> {
     /// A row that is a package of its own: its lines follow.
@@ -18,17 +19,118 @@ impl Reader<'_> {
             .next()
             .and_then(packages::of_word)
             .map(|word| word.name);
+        let mut weights = item.weights;
+        // "Pallet 1 - 850 kg gross" where the columns of weights are blank.
+        if weights.is_empty()
+            && item.unusable.is_empty()
+            && let Some((figure, unit, kind)) = in_sentence(&name, us)
+        {
+            weights.push(StatedWeight {
+                figure: figure.value,
+                unit: Some(unit),
+                basis: Some(Basis::Line),
+                kind,
+                place: item.place.clone(),
+                text: name.clone(),
+            });
+        }
         self.reading.shared.push(SharedWeight {
             name,
             place: item.place,
             rows: Vec::new(),
-            weights: item.weights,
+            weights,
             unusable: item.unusable,
             sizes: item.package_sizes.or(item.sizes),
             tare: item.tare,
             packed_as: packed_as.or(item.packed_as),
         });
         self.pending = Some(self.reading.shared.len() - 1);
+    }
+
+    /// A weight that a row of words states: a package's, whose lines follow; that of all lines, where none has one; else it
+    /// is said. Returns whether the row became a package's.
+    pub(super) fn spoken_weight(
+        &mut self,
+        row: &Row,
+        columns: &Columns,
+        why: Why,
+        first_item: usize,
+    ) -> bool {
+        let text = row_text(row);
+        let Some((figure, unit, kind)) = in_sentence(&text, columns.bare_us(self.known)) else {
+            return false;
+        };
+        let place = self
+            .sheet
+            .place(row.number, row.cells.first().map_or(0, |cell| cell.column));
+        let packed_as = text
+            .split(|sign: char| !sign.is_alphabetic())
+            .filter_map(packages::of_word)
+            .find(|word| word.counts == Counts::Package)
+            .map(|word| word.name);
+        let shared = SharedWeight {
+            name: text.clone(),
+            place: place.clone(),
+            rows: Vec::new(),
+            weights: vec![StatedWeight {
+                figure: figure.value,
+                unit: Some(unit),
+                basis: Some(Basis::Line),
+                kind,
+                place: place.clone(),
+                text: text.clone(),
+            }],
+            unusable: Vec::new(),
+            sizes: Sizes::default(),
+            tare: None,
+            packed_as,
+        };
+        let first_is_package = text
+            .split([' ', '-', '.', ':'])
+            .next()
+            .and_then(packages::of_word)
+            .is_some_and(|word| word.counts == Counts::Package);
+        let index = self.reading.shared.len();
+        if why == Why::Section && first_is_package {
+            self.reading.shared.push(shared);
+            self.pending = Some(index);
+            return true;
+        }
+        let items = &mut self.reading.items[first_item..];
+        let unweighed = |item: &Item| {
+            item.weights.is_empty() && item.unusable.is_empty() && item.shared_with.is_none()
+        };
+        if why == Why::Note
+            && packed_as.is_some()
+            && !items.is_empty()
+            && items.iter().all(unweighed)
+        {
+            let rows = items.iter().map(|item| item.place.row).collect();
+            items
+                .iter_mut()
+                .for_each(|item| item.shared_with = Some(index));
+            self.reading.shared.push(SharedWeight { rows, ..shared });
+            return true;
+        }
+        let sums_the_lines = columns.of(Field::Weight).any(|column| {
+            let weights = items.iter().flat_map(|item| &item.weights);
+            let sum: f64 = weights
+                .filter(|weight| weight.place.column == column.number)
+                .map(|weight| weight.figure)
+                .sum();
+            (sum - figure.value).abs() <= figure.half_digit
+        });
+        if !sums_the_lines {
+            self.reading.remarks.push(Remark {
+                code: "weight-in-words",
+                place,
+                message: format!(
+                    "row {} (\"{text}\") states a weight that was given to no line; see which goods it is the weight of",
+                    row.number
+                ),
+            });
+        }
+        false
     }
 
     /// Adds an item, to the package above it where it has no weight of its own.

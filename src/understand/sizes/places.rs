@@ -164,7 +164,8 @@ pub(super) fn put_chain(
 fn put_pipe(sizes: &mut Sizes, free: &[Size1], slashed: bool, by_inside: bool) {
     // Inside or wall have their labels: what is left over is the length.
     if sizes.outside.is_some() && sizes.inside.is_some()
-        || sizes.outside.is_none() && (sizes.inside.is_some() || sizes.wall.is_some() && by_inside && free.len() == 1)
+        || sizes.outside.is_none()
+            && (sizes.inside.is_some() || sizes.wall.is_some() && by_inside && free.len() == 1)
     {
         sizes.length = sizes.length.or(free.first().copied());
         return;

@@ -28,7 +28,8 @@ pub fn learn(column: &Column) -> ColumnLayout {
     let known = matches!(column.how, How::Stated | How::Site);
     let length: Option<LengthUnit> = column.length.filter(|_| column.field.is_size() && known);
     ColumnLayout {
-        field: Some(column.field.name()),
+        // Inches are told by the column of feet before them.
+        field: (column.field != Field::Inches).then(|| column.field.name()),
         mass: column
             .mass
             .filter(|_| weight || column.field == Field::Tare),
