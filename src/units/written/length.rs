@@ -129,7 +129,10 @@ fn unit_at(text: &str, at: usize) -> Option<(LengthUnit, usize)> {
             sign.is_ascii_digit() || matches!(sign, '.' | ' ' | '-' | '/')
         });
         if spelling::length(&rest[..letters]) == Some(LengthUnit::Ft)
-            && (inches.starts_with('"') || inches.to_lowercase().starts_with("in"))
+            && (inches.starts_with('"')
+                || inches
+                    .get(..2)
+                    .is_some_and(|word| word.eq_ignore_ascii_case("in")))
         {
             return Some((LengthUnit::Ft, end));
         }
