@@ -188,6 +188,11 @@ pub fn dressed(side: &str, nominal_in: f64) -> Option<&'static Dressed> {
         .find(|row| row.side == side && milli(row.nominal_in) == milli(nominal_in))
 }
 
+/// All containers.
+pub fn containers() -> &'static [Container] {
+    &CONTAINER
+}
+
 /// The container of this kind, stuff and capacity (US gallons, within 3 %: 200 and 208 litres are one drum).
 pub fn container(kind: &str, stuff: &str, capacity_us_gal: f64) -> Option<&'static Container> {
     CONTAINER.iter().find(|row| {

@@ -149,11 +149,6 @@ impl Reader<'_> {
             return Kind::Hidden;
         }
         let text_of = |column: u32| row.cell(column).map(|cell| tidy(&cell.value.text()));
-        let remark = |column: u32| {
-            columns
-                .of(Field::Remarks)
-                .any(|remarks| remarks.number == column)
-        };
         let sized = columns
             .all
             .iter()
