@@ -2,7 +2,7 @@
 
 use super::words::{approximate, names_a_size};
 use super::{Decimal, Figure, fold, scan_figure};
-use crate::units::{Length, LengthUnit, spelling};
+use crate::units::{LengthUnit, spelling};
 
 /// A length as written; the unit is the one beside the figure, if any (feet with inches count as inches).
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -13,12 +13,12 @@ pub struct WrittenLength {
     pub unit: Option<LengthUnit>,
 }
 
+#[cfg(test)]
 impl WrittenLength {
     /// The length, with the unit beside the figure or else `default`; `None` when neither is known.
-    pub fn in_unit(self, default: Option<LengthUnit>) -> Option<Length> {
-        self.unit
-            .or(default)
-            .map(|unit| unit.length(self.figure.value))
+    pub(super) fn in_unit(self, default: Option<LengthUnit>) -> Option<crate::units::Length> {
+        let unit = self.unit.or(default);
+        unit.map(|unit| unit.length(self.figure.value))
     }
 }
 
