@@ -52,6 +52,10 @@ enum Unit {
     LongTon,
     Ton,
     Cwt,
+    #[serde(rename = "us cwt")]
+    CwtUs,
+    #[serde(rename = "uk cwt")]
+    CwtUk,
     Mm,
     Cm,
     M,
@@ -79,6 +83,8 @@ impl Unit {
             Unit::LongTon => mass(MassUnit::LongTon),
             Unit::Ton => Spelled::Mass(MassSpelling::Ton),
             Unit::Cwt => Spelled::Mass(MassSpelling::Cwt),
+            Unit::CwtUs => mass(MassUnit::CwtUs),
+            Unit::CwtUk => mass(MassUnit::CwtUk),
             Unit::Mm => Spelled::Length(LengthUnit::Mm),
             Unit::Cm => Spelled::Length(LengthUnit::Cm),
             Unit::M => Spelled::Length(LengthUnit::M),

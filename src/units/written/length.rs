@@ -107,6 +107,11 @@ fn inches_after(text: &str, at: usize, habit: Decimal, alone: bool) -> Option<(F
 /// The unit of length at byte `at`, at most one blank away; gives the byte after it.
 fn unit_at(text: &str, at: usize) -> Option<(LengthUnit, usize)> {
     let bytes = text.as_bytes();
+    // "20-ft", "40-inch"; other units are not written so: "5-M" is a mark.
+    if bytes.get(at) == Some(&b'-') && bytes.get(at + 1).is_some_and(u8::is_ascii_alphabetic) {
+        return unit_at(text, at + 1)
+            .filter(|(unit, _)| matches!(unit, LengthUnit::In | LengthUnit::Ft));
+    }
     let start = if bytes.get(at) == Some(&b' ') {
         at + 1
     } else {
@@ -139,8 +144,9 @@ fn unit_at(text: &str, at: usize) -> Option<(LengthUnit, usize)> {
         let word = rest[..letters].strip_suffix(['x', 'X'])?;
         return spelling::length(word).map(|unit| (unit, start + word.len()));
     }
+    // The point of "12ft.6in" is that of the foot.
     let dotted =
-        bytes.get(end) == Some(&b'.') && !bytes.get(end + 1).is_some_and(u8::is_ascii_alphanumeric);
+        bytes.get(end) == Some(&b'.') && !bytes.get(end + 1).is_some_and(u8::is_ascii_alphabetic);
     // "mt." is a metre behind a size, "mt" a tonne.
     let end = if dotted { end + 1 } else { end };
     let word = &text[start..end];

@@ -60,10 +60,7 @@ fn read(text: &str, habit: Decimal, twice: bool) -> MassText {
     if crate::tables::row_words::is_not_stated(rest) {
         return MassText::NotStated;
     }
-    if rest
-        .strip_prefix('#')
-        .is_some_and(|name| name.starts_with(char::is_alphabetic))
-    {
+    if is_error(rest) {
         return MassText::Error;
     }
     let mut beside = Beside::default();
@@ -124,6 +121,15 @@ fn read(text: &str, habit: Decimal, twice: bool) -> MassText {
         of: beside.of,
         gross: beside.gross,
     }
+}
+
+/// An error that a spreadsheet program shows: `#REF!`, in Spanish `#¡REF!`, or `Err:502`.
+fn is_error(text: &str) -> bool {
+    text.strip_prefix('#').is_some_and(|name| {
+        name.starts_with(|sign: char| sign.is_alphabetic() || "¡¿".contains(sign))
+    }) || text
+        .get(..4)
+        .is_some_and(|start| start.eq_ignore_ascii_case("err:"))
 }
 
 /// The figure at the start of a text. One that can be read in two ways counts as the heavier until somebody asks: 2.500
