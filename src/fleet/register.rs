@@ -9,6 +9,10 @@ use super::{Fault, Fleet};
 use crate::read::Sheet;
 use crate::site::Units;
 
+/// Most rows of a sheet with trucks: far above any yard's, far below what a damaged file may hold. Common practice, no
+/// source.
+const MOST_ROWS: usize = 5_000;
+
 /// Understands a register.
 ///
 /// `units` only words the faults (a usual load centre in inches or millimetres); no size is ever taken in it. A capacity
@@ -30,6 +34,19 @@ pub fn understand(sheets: &[Sheet], units: Units) -> Fleet {
                     "sheet \"{}\" is hidden and was not read",
                     sheet.name
                 ));
+            }
+            // Read in part, a truck could lack the plate row that bounds it.
+            Some(_) if sheet.rows.len().max(sheet.merged.len()) > MOST_ROWS => {
+                tables += 1;
+                fleet.faults.push(Fault {
+                    truck: None,
+                    place: sheet.place(0, 0),
+                    message: format!(
+                        "the sheet has {} rows and {} merged blocks and none was read; a register has at most {MOST_ROWS}: take out what is no truck",
+                        sheet.rows.len(),
+                        sheet.merged.len()
+                    ),
+                });
             }
             Some(layout) => {
                 tables += 1;

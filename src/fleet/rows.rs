@@ -9,7 +9,10 @@ use crate::place::Place;
 use crate::read::{Row, Sheet, Value};
 use crate::site::Units;
 use crate::tables::register_headings::fold;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
+
+/// Most rows of one plate; plates have a dozen. Common practice, no source.
+const MOST_POINTS: usize = 100;
 
 /// Two columns of one field (pounds and kilograms) may differ by this much: 24 in and 600 mm name the same point.
 const ROUNDED: f64 = 0.02;
@@ -26,11 +29,13 @@ struct Bare {
 pub(super) struct Rows {
     units: Units,
     drafts: Vec<Draft>,
+    /// The drafts by their folded names.
+    names: HashMap<String, usize>,
     faults: Vec<Fault>,
     notes: Vec<String>,
     current: Option<usize>,
     bare: Vec<Bare>,
-    /// Number of cells that state a size with its unit, by the place of the column's heading.
+    /// Columns with a size that has its unit, by the place of the heading.
     with_unit: Vec<Place>,
 }
 
@@ -40,6 +45,7 @@ impl Rows {
         Rows {
             units,
             drafts: Vec::new(),
+            names: HashMap::new(),
             faults: Vec::new(),
             notes: Vec::new(),
             current: None,
@@ -143,16 +149,13 @@ impl Rows {
             .map(|(_, value)| value.text().trim().to_string())
             .filter(|name| !fold(name).is_empty());
         if let Some(name) = named {
-            let known = self
-                .drafts
-                .iter()
-                .position(|draft| fold(&draft.id) == fold(&name));
-            let at = known.unwrap_or_else(|| {
+            let next = self.drafts.len();
+            let at = *self.names.entry(fold(&name)).or_insert(next);
+            if at == next {
                 let place = sheet.place(row.number, layout.column(Field::Truck));
                 self.drafts
                     .push(Draft::new(&name, place, layout.has(Field::Class)));
-                self.drafts.len() - 1
-            });
+            }
             self.current = Some(at);
         }
         let unusable = !layout.has(Field::Capacity) || !layout.has(Field::LoadCentre);
@@ -186,7 +189,7 @@ impl Rows {
             match said(value, column) {
                 Ok(None) => {}
                 Ok(Some(said)) => {
-                    if field.is_mass().is_some() {
+                    if field.is_mass().is_some() && !self.with_unit.contains(&heading) {
                         self.with_unit.push(heading);
                     }
                     match statements.remove(&field) {
@@ -250,8 +253,15 @@ impl Rows {
                 attachment,
                 place: place.clone(),
             };
-            if let Some(draft) = self.drafts.get_mut(truck) {
-                draft.points.push(point);
+            let points = self.drafts.get_mut(truck).map(|draft| &mut draft.points);
+            match points.filter(|points| points.len() < MOST_POINTS) {
+                Some(points) => points.push(point),
+                None => {
+                    let message = format!(
+                        "it has more than {MOST_POINTS} plate rows, and this one was not read; keep those that the plate shows"
+                    );
+                    self.fault(truck, place.clone(), message);
+                }
             }
             return;
         }
@@ -280,8 +290,12 @@ impl Rows {
 
     /// Whether something is already said about a cell.
     fn reported(&self, place: &Place) -> bool {
-        self.faults.iter().any(|fault| fault.place == *place)
-            || self.bare.iter().any(|bare| bare.place == *place)
+        // What is said about a row stands together at the end.
+        let row = |other: &&Place| other.row == place.row && other.sheet == place.sheet;
+        let faults = self.faults.iter().rev().map(|fault| &fault.place);
+        let bare = self.bare.iter().rev().map(|bare| &bare.place);
+        faults.take_while(row).any(|other| other == place)
+            || bare.take_while(row).any(|other| other == place)
     }
 
     /// Sizes without a unit: one fault for a column that states none at all, else one for each cell.

@@ -2,6 +2,8 @@
 
 use super::{Site, supplier};
 use crate::error::Error;
+use crate::tables::materials;
+use crate::tables::register_headings::{fold, meaning};
 use std::path::{Path, PathBuf};
 
 /// The settings of `named`, else of `site.toml` in this folder, else the defaults; and the file they came from.
@@ -70,68 +72,86 @@ pub fn keys() -> Vec<String> {
         .unwrap_or_default()
 }
 
-/// Settings that would make the judgement worthless are refused.
-fn check(site: &Site) -> Result<(), (String, String)> {
-    let bad = |key: &str, found: String, expected: &str| {
-        Err((format!("{key} = {found}"), format!("it must be {expected}")))
-    };
-    let part = |value: f64| value.is_finite() && (0.0..=1.0).contains(&value);
-    if !part(site.tolerance) {
-        return bad(
-            "tolerance",
-            site.tolerance.to_string(),
-            "a part from 0 to 1, such as 0.10",
-        );
+/// What was found, and what to do about it.
+type Refused = (String, String);
+
+/// Settings that would make the judgement worthless are refused. The bounds are common practice, no source.
+fn check(site: &Site) -> Result<(), Refused> {
+    let part = "of the weight, such as 0.10 for 10 %";
+    within("tolerance", site.tolerance, 0.0, 0.5, part)?;
+    groups(site)?;
+    within("margin", site.margin, 0.0, 1.0, part)?;
+    let capacity = "of a truck's capacity: it is never used above it";
+    within("use_limit", site.use_limit, 0.1, 1.0, capacity)?;
+    let light = "kg; a weight this near to the expected range is not asked about";
+    within("floor_kg", site.floor_kg.kg(), 0.0, 50.0, light)?;
+    // A load on the ground is lifted too, and a load centre of a few millimetres would make every truck strong enough.
+    within("lift_height_m", site.lift_height_m.m(), 0.1, 20.0, "m")?;
+    let half = "m; half of it is the load centre of a load of unknown size";
+    within("default_depth_m", site.default_depth_m.m(), 0.5, 15.0, half)?;
+    within("load_gap_m", site.load_gap_m.m(), 0.0, 2.0, "m")?;
+    within("operator_kg", site.operator_kg.kg(), 0.0, 500.0, "kg")?;
+    let alone = "kg; lighter pieces are lifted together";
+    within("hand_piece_kg", site.hand_piece_kg.kg(), 0.0, 100.0, alone)?;
+    if let Some(rating) = site.dock_rating_kg {
+        within("dock_rating_kg", rating.kg(), 100.0, 200_000.0, "kg")?;
     }
-    if let Some((group, value)) = site
-        .tolerance_by_group
-        .iter()
-        .find(|(_, value)| !part(**value))
-    {
-        return bad(
-            &format!("tolerance_by_group.{group}"),
-            value.to_string(),
-            "a part from 0 to 1, such as 0.15",
-        );
+    place(site)
+}
+
+/// A figure between bounds, both of them allowed.
+fn within(key: &str, value: f64, least: f64, most: f64, of: &str) -> Result<(), Refused> {
+    if (least..=most).contains(&value) {
+        return Ok(());
     }
-    if !part(site.margin) {
-        return bad(
-            "margin",
-            site.margin.to_string(),
-            "a part from 0 to 1, such as 0.10",
-        );
-    }
-    if !(site.use_limit > 0.0 && site.use_limit <= 1.0) {
-        return bad(
-            "use_limit",
-            site.use_limit.to_string(),
-            "above 0 and at most 1: a truck is never used above its capacity",
-        );
-    }
-    for (key, value) in [
-        ("floor_kg", site.floor_kg.kg()),
-        ("lift_height_m", site.lift_height_m.m()),
-        ("default_depth_m", site.default_depth_m.m()),
-        ("load_gap_m", site.load_gap_m.m()),
-        ("operator_kg", site.operator_kg.kg()),
-        ("hand_piece_kg", site.hand_piece_kg.kg()),
-        (
-            "dock_rating_kg",
-            site.dock_rating_kg.map_or(0.0, |rating| rating.kg()),
+    Err((
+        format!("{key} = {value}"),
+        format!(
+            "it must be from {least} to {most} {of}; write another figure, or take the key out for the default"
         ),
-    ] {
-        if !value.is_finite() || value < 0.0 {
-            return bad(key, value.to_string(), "a figure of 0 or more");
+    ))
+}
+
+/// The tolerances of groups: figures in their bounds, groups that materials have.
+fn groups(site: &Site) -> Result<(), Refused> {
+    let mut known: Vec<&str> = materials::all()
+        .iter()
+        .map(|material| material.group)
+        .collect();
+    known.sort_unstable();
+    known.dedup();
+    for (group, value) in &site.tolerance_by_group {
+        let key = format!("tolerance_by_group.\"{group}\"");
+        if !known.contains(&group.as_str()) {
+            return Err((
+                format!("{key}: no material is of that group"),
+                format!(
+                    "the nearest group is \"{}\"; the groups are {}",
+                    supplier::nearest(group, &known),
+                    known.join(", ")
+                ),
+            ));
         }
-    }
-    if site.default_depth_m.m() <= 0.0 {
-        return bad(
-            "default_depth_m",
-            site.default_depth_m.m().to_string(),
-            "above 0",
-        );
+        let part = "of the weight, such as 0.15 for 15 %";
+        within(&key, *value, 0.0, 0.5, part)?;
     }
     Ok(())
+}
+
+/// Where trucks must be allowed to work: words that mean indoor, outdoor or both, or several with a comma between them.
+fn place(site: &Site) -> Result<(), Refused> {
+    let Some(place) = &site.place else {
+        return Ok(());
+    };
+    let known = |word: &str| meaning("place", &fold(word)).is_some();
+    let mut parts = place.split([',', ';', '/', '+', '&', '\n']);
+    match parts.find(|part| !known(part)) {
+        Some(part) if !known(place) => Err((
+            format!("place = \"{place}\": \"{}\" is no place that is known", part.trim()),
+            "write \"indoor\", \"outdoor\" or \"both\", or take the key out if every truck may come".to_string(),
+        )),
+        _ => Ok(()),
+    }
 }
 
 fn line(text: &str, span: Option<std::ops::Range<usize>>) -> String {
@@ -200,5 +220,75 @@ mod tests {
             (site.tolerance, site.tolerance_by_group.get("wood")),
             (0.08, Some(&0.15))
         );
+    }
+
+    #[test]
+    fn a_setting_out_of_bounds_says_what_is_expected() {
+        for (text, found, remedy) in [
+            ("floor_kg = 1e6", "floor_kg = 1000000", "0 to 50 kg"),
+            ("floor_kg = -1.0", "floor_kg = -1", "0 to 50 kg"),
+            ("floor_kg = nan", "floor_kg = NaN", "0 to 50 kg"),
+            ("tolerance = 1.0", "tolerance = 1", "0 to 0.5 "),
+            ("margin = 1.5", "margin = 1.5", "0 to 1 "),
+            (
+                "default_depth_m = 0.001",
+                "default_depth_m = 0.001",
+                "0.5 to 15 m",
+            ),
+            ("lift_height_m = 0.0", "lift_height_m = 0", "0.1 to 20 m"),
+            ("lift_height_m = inf", "lift_height_m = inf", "0.1 to 20 m"),
+            ("load_gap_m = 3.0", "load_gap_m = 3", "0 to 2 m"),
+            (
+                "hand_piece_kg = 500.0",
+                "hand_piece_kg = 500",
+                "0 to 100 kg",
+            ),
+            ("operator_kg = 1e9", "operator_kg", "0 to 500 kg"),
+            (
+                "dock_rating_kg = 0.0",
+                "dock_rating_kg = 0",
+                "100 to 200000 kg",
+            ),
+            ("use_limit = 0.0", "use_limit = 0", "0.1 to 1 "),
+            (
+                "[tolerance_by_group]\nwood = 0.9",
+                "\"wood\" = 0.9",
+                "0 to 0.5 ",
+            ),
+            (
+                "[tolerance_by_group]\nwod = 0.1",
+                "\"wod\": no material",
+                "\"wood\"",
+            ),
+            (
+                "place = \"outdor\"",
+                "\"outdor\" is no place",
+                "\"outdoor\"",
+            ),
+            (
+                "place = \"indoor, moon\"",
+                "\"moon\" is no place",
+                "\"both\"",
+            ),
+            ("place = \"\"", "\"\" is no place", "\"both\""),
+        ] {
+            let (said, to_do) = parse(text).expect_err(text);
+            assert!(
+                said.contains(found) && to_do.contains(remedy),
+                "{text}: {said}; {to_do}"
+            );
+        }
+        for text in [
+            "tolerance = 0.5",
+            "floor_kg = 50.0",
+            "default_depth_m = 0.5",
+            "lift_height_m = 0.1",
+            "dock_rating_kg = 100.0",
+            "[tolerance_by_group]\n\"bulk solid\" = 0.2",
+            "place = \"Indoor and outdoor\"",
+            "place = \"innen / aussen\"",
+        ] {
+            assert_eq!(parse(text).err(), None, "{text}");
+        }
     }
 }

@@ -81,8 +81,7 @@ impl NewLayout {
                 .map_err(|(found, remedy)| failed(found, &format!("nothing was saved; {remedy}")))
         };
         if let Some((name, there)) = of_name(&parsed(&before)?, &self.name) {
-            let new = self.layout();
-            return if there.headings == new.headings && there.columns == new.columns {
+            return if *there == self.layout() {
                 Ok(Saved::Already)
             } else {
                 Err(failed(
@@ -303,6 +302,11 @@ mod tests {
         assert_eq!(new("lb").save(&path).expect("saved"), Saved::Added);
         let text = std::fs::read_to_string(&path).expect("read");
         assert_eq!(new("lb").save(&path).expect("the same"), Saved::Already);
+        let renamed = NewLayout {
+            names: vec!["BRAMBLE YARD".into()],
+            ..new("lb")
+        };
+        assert!(renamed.save(&path).is_err(), "its name would be lost");
         let other = NewLayout {
             name: "BRAMBLE \"b\"  steelworks".into(),
             ..new("kg")

@@ -1,5 +1,6 @@
 //! Words for packages and units of count, and what an empty package weighs.
 
+use super::products;
 use crate::units::{Mass, MassRange};
 use serde::Deserialize;
 use std::collections::HashMap;
@@ -43,11 +44,11 @@ static WORDS: LazyLock<HashMap<String, PackageWord>> = LazyLock::new(|| {
         .into_iter()
         .map(|row| {
             let kg = |value: Option<f64>| Mass::from_kg(value.unwrap_or(0.0));
-            let tare = MassRange {
+            let tare = container(&row.package).unwrap_or(MassRange {
                 low: kg(row.tare_low_kg),
                 likely: kg(row.tare_likely_kg),
                 high: kg(row.tare_high_kg),
-            };
+            });
             // One small text a row for the whole run, so that items can name their package without owning it.
             (
                 row.word,
@@ -60,6 +61,23 @@ static WORDS: LazyLock<HashMap<String, PackageWord>> = LazyLock::new(|| {
         })
         .collect()
 });
+
+/// Tare of a container whose size and stuff nothing says: from the lightest of its kind to the heaviest, most likely the
+/// first one listed for any stuff. The table of containers is its one source.
+fn container(package: &str) -> Option<MassRange> {
+    let kind = match package {
+        "drum" => "drum",
+        "intermediate bulk container" => "tote",
+        _ => return None,
+    };
+    let all = || products::containers().iter().filter(|row| row.kind == kind);
+    let likely = all().find(|row| row.stuff == "any")?.tare_lb;
+    Some(MassRange {
+        low: Mass::from_lb(all().map(|row| row.tare_low_lb).fold(likely, f64::min)),
+        likely: Mass::from_lb(likely),
+        high: Mass::from_lb(all().map(|row| row.tare_high_lb).fold(likely, f64::max)),
+    })
+}
 
 /// The word of a unit column or package column, compared without case; a trailing dot is allowed.
 pub fn of_word(text: &str) -> Option<&'static PackageWord> {
@@ -80,9 +98,13 @@ pub fn of_text(text: &str) -> Option<(Option<u32>, &'static PackageWord)> {
     Some((number.filter(|number| *number > 0), found))
 }
 
+/// One word of each plain name; a test holds that all of a name say the same.
+static NAMES: LazyLock<HashMap<&'static str, &'static PackageWord>> =
+    LazyLock::new(|| WORDS.values().map(|word| (word.name, word)).collect());
+
 /// A package by its plain name.
 pub fn by_name(name: &str) -> Option<&'static PackageWord> {
-    WORDS.get(name).filter(|word| word.name == name)
+    NAMES.get(name).copied()
 }
 
 /// Tare of a kind of package; none where the name is no package.
@@ -101,7 +123,17 @@ pub fn tare(name: &str) -> MassRange {
 pub fn lifts_whole(name: &str) -> bool {
     matches!(
         name,
-        "pallet" | "crate" | "box" | "carton" | "bundle" | "pack" | "stack" | "reel" | "coil"
+        "pallet"
+            | "crate"
+            | "box"
+            | "carton"
+            | "bundle"
+            | "pack"
+            | "stack"
+            | "stillage"
+            | "rack"
+            | "reel"
+            | "coil"
     )
 }
 
@@ -116,10 +148,40 @@ mod tests {
         assert_eq!(of_word("m").map(|word| word.counts), Some(Counts::Measure));
         assert!(of_word("banana").is_none());
         for name in [
-            "pallet", "crate", "carton", "bundle", "pack", "stack", "reel", "coil", "drum", "bag",
-            "loose", "piece",
+            "pallet", "crate", "carton", "bundle", "pack", "stack", "stillage", "rack", "reel",
+            "coil", "drum", "bag", "loose", "piece",
         ] {
             assert!(by_name(name).is_some(), "{name}");
+        }
+    }
+
+    #[test]
+    fn all_words_of_a_name_say_the_same() {
+        for word in WORDS.values() {
+            assert_eq!(by_name(word.name), Some(word));
+        }
+    }
+
+    #[test]
+    fn a_full_package_has_its_tare() {
+        assert_eq!(of_word("Sack.").map(|word| word.name), Some("bag"));
+        for name in ["stillage", "rack"] {
+            let tare = tare(name);
+            assert!(tare.likely >= Mass::from_kg(50.0), "{name}: {tare:?}");
+            assert!(tare.low <= tare.likely && tare.likely <= tare.high);
+            assert!(lifts_whole(name), "{name}");
+        }
+    }
+
+    #[test]
+    fn a_container_weighs_what_the_table_of_containers_says() {
+        // Drums from 30 US gal plastic, 11 lb, to 55 US gal steel, 65 lb; totes to 330 US gal, 165 lb (their rows' sources).
+        for (name, low, likely, high) in [
+            ("drum", 11.0, 40.0, 65.0),
+            ("intermediate bulk container", 120.0, 135.0, 165.0),
+        ] {
+            let [low, likely, high] = [low, likely, high].map(Mass::from_lb);
+            assert_eq!(tare(name), MassRange { low, likely, high }, "{name}");
         }
     }
 }

@@ -1,12 +1,11 @@
 //! The words of a fleet register: headings, units, yes and no, attachments, places, months.
 //! Comes in: the embedded table. Goes out: what a word means. Never guesses: a word that is not there means nothing.
 
+use super::REGISTER_HEADINGS as TABLE;
+use super::phrases;
+use serde::Deserialize;
 use std::collections::HashMap;
 use std::sync::LazyLock;
-use unicode_normalization::UnicodeNormalization;
-use unicode_normalization::char::is_combining_mark;
-
-use super::REGISTER_HEADINGS as TABLE;
 
 /// One row of the table: the words that mean one thing.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -17,25 +16,22 @@ pub struct Entry {
     pub meaning: String,
     /// The words, folded.
     pub words: Vec<String>,
-    /// Languages, separated by bars.
-    pub language: String,
-    /// Where the words come from.
-    pub source: String,
+}
+
+#[derive(Deserialize)]
+struct RowOfTable {
+    kind: String,
+    meaning: String,
+    words: String,
 }
 
 static ENTRIES: LazyLock<Vec<Entry>> = LazyLock::new(|| {
-    csv::Reader::from_reader(TABLE.as_bytes())
-        .records()
-        .flatten()
-        .filter_map(|record| {
-            let field = |at: usize| record.get(at).map(str::to_string);
-            Some(Entry {
-                kind: field(0)?,
-                meaning: field(1)?,
-                words: field(2)?.split('|').map(fold).collect(),
-                language: field(3)?,
-                source: field(4)?,
-            })
+    super::rows::<RowOfTable>(TABLE)
+        .into_iter()
+        .map(|row| Entry {
+            kind: row.kind,
+            meaning: row.meaning,
+            words: row.words.split('|').map(fold).collect(),
         })
         .collect()
 });
@@ -65,18 +61,13 @@ pub fn meaning(kind: &str, folded: &str) -> Option<&'static str> {
     MEANINGS.get(&(kind, folded)).copied()
 }
 
-/// Lower case, without accents and punctuation, words parted by one space; an inch mark reads `in`.
+/// The plain words of a text parted by one space, without signs; an inch mark reads `in`.
 pub fn fold(text: &str) -> String {
-    let plain: String = text
-        .replace(['"', '″', '”'], " in ")
-        .nfkd()
-        .filter(|c| !is_combining_mark(*c))
-        .flat_map(char::to_lowercase)
-        .collect::<String>()
-        .replace('ß', "ss");
-    let words: Vec<&str> = plain
-        .split(|c: char| !c.is_alphanumeric())
-        .filter(|word| !word.is_empty())
+    let text = crate::units::written::fold(text).replace('"', " in ");
+    let words: Vec<String> = phrases::words(&text)
+        .into_iter()
+        .map(|word| word.plain)
+        .filter(|word| word.contains(char::is_alphanumeric))
         .collect();
     words.join(" ")
 }
@@ -87,10 +78,8 @@ mod tests {
     use std::collections::HashSet;
 
     #[test]
-    fn every_row_is_read_and_has_a_source() {
-        assert_eq!(entries().len(), TABLE.lines().count() - 1);
+    fn every_row_has_words() {
         for entry in entries() {
-            assert!(!entry.source.is_empty(), "{entry:?}");
             assert!(entry.words.iter().all(|word| !word.is_empty()), "{entry:?}");
         }
     }

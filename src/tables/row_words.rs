@@ -136,9 +136,9 @@ fn is_amount(unit: &str, counted: bool, figure: bool) -> bool {
             && packages::of_word(unit).is_some_and(|word| figure || word.counts != Counts::Piece))
 }
 
-/// Whether a cell says in words (or by being blank) that its value is not stated.
+/// Whether a cell says in words (or by being blank, or by dashes and dots) that its value is not stated.
 pub fn is_not_stated(text: &str) -> bool {
-    of_cell(text) == Some(RowWord::NotStated)
+    of_cell(text) == Some(RowWord::NotStated) || text.chars().all(|sign| "-._?*/ ".contains(sign))
 }
 
 #[cfg(test)]
@@ -149,7 +149,8 @@ mod tests {
     fn words_of_rows() {
         assert!(is_not_stated("T.B.A."));
         assert!(is_not_stated(" – ".replace('–', "-").as_str()));
-        assert!(!is_not_stated("12"));
+        assert!(is_not_stated("- - - -") && is_not_stated("????"));
+        assert!(!is_not_stated("12") && !is_not_stated("-5"));
     }
 
     /// Phrasings: common practice, no source. Whether words of goods follow is what a careful clerk reads.

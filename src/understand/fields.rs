@@ -226,7 +226,11 @@ impl<'a> RowReader<'a> {
         let column = self.columns.first(Field::PackageId)?;
         self.value(column.number)?;
         let word = packages_in(&column.text)?;
-        matches!(word.name, "pallet" | "crate" | "bundle" | "stack").then_some(word.name)
+        matches!(
+            word.name,
+            "pallet" | "crate" | "bundle" | "stack" | "stillage" | "rack"
+        )
+        .then_some(word.name)
     }
 
     /// A whole number of things in a cell.

@@ -31,52 +31,100 @@ impl MassSpelling {
     }
 }
 
+/// A row of the table; a unit that is not listed here is an error of the table.
 #[derive(Deserialize)]
 struct RowOfTable {
     spelling: String,
-    quantity: String,
-    unit: String,
+    unit: Unit,
+}
+
+#[derive(Clone, Copy, Debug, Deserialize)]
+#[serde(rename_all = "lowercase")]
+enum Unit {
+    Kg,
+    Lb,
+    G,
+    Oz,
+    Tonne,
+    #[serde(rename = "short ton")]
+    ShortTon,
+    #[serde(rename = "long ton")]
+    LongTon,
+    Ton,
+    Cwt,
+    #[serde(rename = "us cwt")]
+    CwtUs,
+    #[serde(rename = "uk cwt")]
+    CwtUk,
+    Mm,
+    Cm,
+    M,
+    In,
+    Ft,
+    Yd,
+}
+
+/// What a spelling stands for.
+enum Spelled {
+    Mass(MassSpelling),
+    Length(LengthUnit),
+}
+
+impl Unit {
+    fn spelled(self) -> Spelled {
+        let mass = |unit| Spelled::Mass(MassSpelling::Known(unit));
+        match self {
+            Unit::Kg => mass(MassUnit::Kg),
+            Unit::Lb => mass(MassUnit::Lb),
+            Unit::G => mass(MassUnit::G),
+            Unit::Oz => mass(MassUnit::Oz),
+            Unit::Tonne => mass(MassUnit::Tonne),
+            Unit::ShortTon => mass(MassUnit::ShortTon),
+            Unit::LongTon => mass(MassUnit::LongTon),
+            Unit::Ton => Spelled::Mass(MassSpelling::Ton),
+            Unit::Cwt => Spelled::Mass(MassSpelling::Cwt),
+            Unit::CwtUs => mass(MassUnit::CwtUs),
+            Unit::CwtUk => mass(MassUnit::CwtUk),
+            Unit::Mm => Spelled::Length(LengthUnit::Mm),
+            Unit::Cm => Spelled::Length(LengthUnit::Cm),
+            Unit::M => Spelled::Length(LengthUnit::M),
+            Unit::In => Spelled::Length(LengthUnit::In),
+            Unit::Ft => Spelled::Length(LengthUnit::Ft),
+            Unit::Yd => Spelled::Length(LengthUnit::Yd),
+        }
+    }
 }
 
 struct Spellings {
     mass: HashMap<String, MassSpelling>,
     length: HashMap<String, LengthUnit>,
+    longest_mass: usize,
 }
 
 static SPELLINGS: LazyLock<Spellings> = LazyLock::new(|| {
-    let mut spellings = Spellings {
-        mass: HashMap::new(),
-        length: HashMap::new(),
-    };
+    let (mut mass, mut length) = (HashMap::new(), HashMap::new());
     for row in crate::tables::rows::<RowOfTable>(crate::tables::UNITS) {
-        let unit = row.unit.as_str();
-        if row.quantity == "mass" {
-            let spelled = match unit {
-                "kg" => MassSpelling::Known(MassUnit::Kg),
-                "lb" => MassSpelling::Known(MassUnit::Lb),
-                "g" => MassSpelling::Known(MassUnit::G),
-                "oz" => MassSpelling::Known(MassUnit::Oz),
-                "tonne" => MassSpelling::Known(MassUnit::Tonne),
-                "short ton" => MassSpelling::Known(MassUnit::ShortTon),
-                "long ton" => MassSpelling::Known(MassUnit::LongTon),
-                "cwt" => MassSpelling::Cwt,
-                _ => MassSpelling::Ton,
-            };
-            spellings.mass.insert(row.spelling, spelled);
-        } else {
-            let length = match unit {
-                "mm" => LengthUnit::Mm,
-                "cm" => LengthUnit::Cm,
-                "m" => LengthUnit::M,
-                "in" => LengthUnit::In,
-                "ft" => LengthUnit::Ft,
-                _ => LengthUnit::Yd,
-            };
-            spellings.length.insert(row.spelling, length);
+        match row.unit.spelled() {
+            Spelled::Mass(unit) => {
+                mass.insert(row.spelling, unit);
+            }
+            Spelled::Length(unit) => {
+                length.insert(row.spelling, unit);
+            }
         }
     }
-    spellings
+    let longest_mass = mass.keys().map(String::len).max().unwrap_or(0);
+    Spellings {
+        mass,
+        length,
+        longest_mass,
+    }
 });
+
+/// Bytes of the longest spelling of a unit of mass.
+pub(super) fn longest_mass() -> usize {
+    SPELLINGS.longest_mass
+}
 
 /// A unit of mass as spelled; capital and small letters matter only for `T` and `t`.
 pub fn mass(text: &str) -> Option<MassSpelling> {
@@ -101,6 +149,25 @@ pub fn length(text: &str) -> Option<LengthUnit> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn every_unit_of_the_table_is_known_and_of_its_quantity() {
+        #[derive(Deserialize)]
+        struct Row {
+            spelling: String,
+            quantity: String,
+            unit: Unit,
+        }
+        let rows = crate::tables::rows::<Row>(crate::tables::UNITS);
+        assert!(rows.len() > 100, "{}", rows.len());
+        for row in rows {
+            let quantity = match row.unit.spelled() {
+                Spelled::Mass(_) => "mass",
+                Spelled::Length(_) => "length",
+            };
+            assert_eq!(quantity, row.quantity, "{}", row.spelling);
+        }
+    }
 
     #[test]
     fn the_same_letters_in_two_countries() {

@@ -262,3 +262,37 @@ fn two_columns_of_one_field_must_agree() {
     // The shorter load centre is the safer reading of the same point.
     assert!((point.load_centre.mm() - 600.0).abs() < 1e-9);
 }
+
+const ONE_TRUCK: &str = "Truck | Capacity (lb) | Load centre (in) | Lift height (in)\n";
+
+#[test]
+fn a_plate_of_many_rows_is_a_fault_and_ends() {
+    let rows: String = (0..1_000)
+        .map(|row| format!("A | {} | {} | 60\n", 5_000 - row, 20 + row % 90))
+        .collect();
+    let fleet = register::understand(&[table(&format!("{ONE_TRUCK}{rows}"))], Units::Us);
+    let truck = truck(&fleet, "A");
+    assert!(truck.faulty);
+    assert_eq!(truck.points.len(), 100);
+    let choice = smallest(&fleet, &load_lb(100.0, 400.0), today(), &us_site());
+    assert_eq!(choice.truck, None);
+}
+
+#[test]
+fn a_register_too_long_is_not_read_in_part() {
+    let rows: String = (0..5_001)
+        .map(|row| format!("T{row} | 5000 | 24 | 60\n"))
+        .collect();
+    let fleet = register::understand(&[table(&format!("{ONE_TRUCK}{rows}"))], Units::Us);
+    assert!(fleet.trucks.is_empty());
+    assert!(
+        fleet.faults[0].message.contains("at most 5000"),
+        "{:?}",
+        fleet.faults
+    );
+    let within: String = (0..4_000)
+        .map(|row| format!("T{row} | 5000 | 24 | 60\n"))
+        .collect();
+    let fleet = register::understand(&[table(&format!("{ONE_TRUCK}{within}"))], Units::Us);
+    assert_eq!((fleet.trucks.len(), fleet.faults.len()), (4_000, 0));
+}

@@ -59,25 +59,22 @@ pub struct MaterialWord {
     pub kind: Kind,
     /// For an ambiguous word: the materials it may stand for.
     pub could_be: Vec<&'static str>,
-    /// Why.
-    pub why: &'static str,
 }
 
 #[derive(Deserialize)]
 struct Row {
-    word: &'static str,
+    word: String,
     kind: Kind,
-    could_be: &'static str,
-    why: &'static str,
+    could_be: String,
 }
 
 static ALL: LazyLock<Vec<MaterialWord>> = LazyLock::new(|| {
-    super::rows(crate::tables::MATERIAL_WORDS)
+    crate::tables::rows(crate::tables::MATERIAL_WORDS)
+        .into_iter()
         .map(|row: Row| MaterialWord {
-            word: row.word,
+            word: row.word.leak(),
             kind: row.kind,
             could_be: super::list(row.could_be),
-            why: row.why,
         })
         .collect()
 });
@@ -94,10 +91,17 @@ mod tests {
 
     #[test]
     fn each_word_once_with_a_reason_and_known_materials() {
+        #[derive(Deserialize)]
+        struct Why {
+            word: String,
+            why: String,
+        }
+        for row in crate::tables::rows::<Why>(crate::tables::MATERIAL_WORDS) {
+            assert!(!row.why.is_empty(), "{}", row.word);
+        }
         let mut seen = HashSet::new();
         for word in all() {
             assert!(seen.insert((word.word, word.kind)), "{} twice", word.word);
-            assert!(!word.why.is_empty(), "{}", word.word);
             for name in &word.could_be {
                 assert!(
                     crate::tables::materials::by_name(name).is_some(),

@@ -49,8 +49,6 @@ pub struct EuropeanSection {
     pub web_mm: f64,
     /// Flange thickness, mm (mean where tapered).
     pub flange_mm: f64,
-    /// Root radius, mm; 0 for tapered flanges.
-    pub root_radius_mm: f64,
     /// Nominal mass, kg/m.
     pub mass_kg_m: f64,
     /// Standard and table.
@@ -87,8 +85,6 @@ pub struct Pipe {
     pub wall_in: f64,
     /// Published plain-end mass, lb/ft, where seen.
     pub mass_lb_ft: Option<f64>,
-    /// Published plain-end mass of the SI columns, kg/m, where seen.
-    pub mass_kg_m_si: Option<f64>,
     /// Standard.
     pub source: String,
 }

@@ -155,18 +155,12 @@ fn run_end(bytes: &[u8], at: usize, spaced: bool) -> usize {
     end
 }
 
-/// One to three digits, or groups of three set apart by blanks: what may stand before one more blank group.
+/// Whether one more group may follow behind a blank: the last one so far is of three digits, or the first and no longer.
 fn short_group(run: &[u8]) -> bool {
-    run.split(|byte| *byte == b' ')
-        .enumerate()
-        .all(|(index, group)| {
-            group.iter().all(u8::is_ascii_digit)
-                && if index == 0 {
-                    (1..=3).contains(&group.len())
-                } else {
-                    group.len() == 3
-                }
-        })
+    let last = run.rsplit(|byte| *byte == b' ').next().unwrap_or(run);
+    let first = last.len() == run.len();
+    last.iter().all(u8::is_ascii_digit)
+        && (last.len() == 3 || (first && (1..=3).contains(&last.len())))
 }
 
 /// Reads the figure that starts at byte `at`, with a fraction after it if there is one; gives the byte after it.

@@ -2,7 +2,7 @@
 
 use super::words::{approximate, names_a_size};
 use super::{Decimal, Figure, fold, scan_figure};
-use crate::units::{Length, LengthUnit, spelling};
+use crate::units::{LengthUnit, spelling};
 
 /// A length as written; the unit is the one beside the figure, if any (feet with inches count as inches).
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -13,12 +13,12 @@ pub struct WrittenLength {
     pub unit: Option<LengthUnit>,
 }
 
+#[cfg(test)]
 impl WrittenLength {
     /// The length, with the unit beside the figure or else `default`; `None` when neither is known.
-    pub fn in_unit(self, default: Option<LengthUnit>) -> Option<Length> {
-        self.unit
-            .or(default)
-            .map(|unit| unit.length(self.figure.value))
+    pub(super) fn in_unit(self, default: Option<LengthUnit>) -> Option<crate::units::Length> {
+        let unit = self.unit.or(default);
+        unit.map(|unit| unit.length(self.figure.value))
     }
 }
 
@@ -107,6 +107,11 @@ fn inches_after(text: &str, at: usize, habit: Decimal, alone: bool) -> Option<(F
 /// The unit of length at byte `at`, at most one blank away; gives the byte after it.
 fn unit_at(text: &str, at: usize) -> Option<(LengthUnit, usize)> {
     let bytes = text.as_bytes();
+    // "20-ft", "40-inch"; other units are not written so: "5-M" is a mark.
+    if bytes.get(at) == Some(&b'-') && bytes.get(at + 1).is_some_and(u8::is_ascii_alphabetic) {
+        return unit_at(text, at + 1)
+            .filter(|(unit, _)| matches!(unit, LengthUnit::In | LengthUnit::Ft));
+    }
     let start = if bytes.get(at) == Some(&b' ') {
         at + 1
     } else {
@@ -129,15 +134,19 @@ fn unit_at(text: &str, at: usize) -> Option<(LengthUnit, usize)> {
             sign.is_ascii_digit() || matches!(sign, '.' | ' ' | '-' | '/')
         });
         if spelling::length(&rest[..letters]) == Some(LengthUnit::Ft)
-            && (inches.starts_with('"') || inches.to_lowercase().starts_with("in"))
+            && (inches.starts_with('"')
+                || inches
+                    .get(..2)
+                    .is_some_and(|word| word.eq_ignore_ascii_case("in")))
         {
             return Some((LengthUnit::Ft, end));
         }
         let word = rest[..letters].strip_suffix(['x', 'X'])?;
         return spelling::length(word).map(|unit| (unit, start + word.len()));
     }
+    // The point of "12ft.6in" is that of the foot.
     let dotted =
-        bytes.get(end) == Some(&b'.') && !bytes.get(end + 1).is_some_and(u8::is_ascii_alphanumeric);
+        bytes.get(end) == Some(&b'.') && !bytes.get(end + 1).is_some_and(u8::is_ascii_alphabetic);
     // "mt." is a metre behind a size, "mt" a tonne.
     let end = if dotted { end + 1 } else { end };
     let word = &text[start..end];

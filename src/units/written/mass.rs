@@ -50,15 +50,17 @@ pub enum MassText {
 
 /// Reads a whole cell as a mass.
 pub fn mass(text: &str, habit: Decimal) -> MassText {
+    read(text, habit, true)
+}
+
+/// Reads a text as a mass; `twice` allows it to stand there in a second unit too.
+fn read(text: &str, habit: Decimal, twice: bool) -> MassText {
     let folded = fold(text);
     let rest = folded.trim().trim_start_matches('\'').trim();
     if crate::tables::row_words::is_not_stated(rest) {
         return MassText::NotStated;
     }
-    if rest
-        .strip_prefix('#')
-        .is_some_and(|name| name.starts_with(char::is_alphabetic))
-    {
+    if is_error(rest) {
         return MassText::Error;
     }
     let mut beside = Beside::default();
@@ -98,7 +100,7 @@ pub fn mass(text: &str, habit: Decimal) -> MassText {
         if glued && unit.is_none() {
             return MassText::NotAWeight;
         }
-        if !same_in_another_unit(figure, beside.unit, left, habit) {
+        if !(twice && same_in_another_unit(figure, beside.unit, left, habit)) {
             return MassText::TwoFigures;
         }
     } else if left.starts_with('-') || after.starts_with('-') {
@@ -119,6 +121,15 @@ pub fn mass(text: &str, habit: Decimal) -> MassText {
         of: beside.of,
         gross: beside.gross,
     }
+}
+
+/// An error that a spreadsheet program shows: `#REF!`, in Spanish `#¡REF!`, or `Err:502`.
+fn is_error(text: &str) -> bool {
+    text.strip_prefix('#').is_some_and(|name| {
+        name.starts_with(|sign: char| sign.is_alphabetic() || "¡¿".contains(sign))
+    }) || text
+        .get(..4)
+        .is_some_and(|start| start.eq_ignore_ascii_case("err:"))
 }
 
 /// The figure at the start of a text. One that can be read in two ways counts as the heavier until somebody asks: 2.500
@@ -255,7 +266,7 @@ fn same_in_another_unit(
         figure: other,
         unit: other_unit,
         ..
-    } = mass(left, habit)
+    } = read(left, habit, false)
     else {
         return false;
     };
@@ -268,11 +279,13 @@ fn same_in_another_unit(
 
 /// The longest unit spelling at the start of `after`, and what follows it.
 fn unit_before(after: &str) -> (Option<MassSpelling>, &str) {
+    let longest = spelling::longest_mass();
     let ends: Vec<usize> = after
         .char_indices()
+        .chain([(after.len(), ' ')])
+        .take_while(|(at, _)| *at <= longest)
         .filter(|(at, sign)| *at > 0 && !sign.is_alphanumeric())
         .map(|(at, _)| at)
-        .chain([after.len()])
         .collect();
     for end in ends.into_iter().rev() {
         let word = after[..end].trim_end_matches([',', ';', ':']);
@@ -340,6 +353,19 @@ mod tests {
             ("2 pallets", MassText::NotAWeight),
         ] {
             assert_eq!(mass(text, Decimal::Point), expected, "{text}");
+        }
+    }
+
+    /// A minute was not enough for this cell when every figure was compared with all that stood behind it.
+    #[test]
+    fn a_long_row_of_figures_is_two_figures() {
+        for part in ["7/", "7 kg / ", "1 234 ", "1,234 lb (", "6ft"] {
+            let text = part.repeat(30_000);
+            let found = mass(&text, Decimal::Point);
+            assert!(
+                matches!(found, MassText::TwoFigures | MassText::NotAWeight),
+                "{part}: {found:?}"
+            );
         }
     }
 }

@@ -45,6 +45,17 @@ const FEET_AND_INCHES: &[Row] = &[
     ("10 1/2'", Point, None, 3_200.4),
     ("21' long", Point, None, 6_400.8),
     ("20'", Point, Some(In), 6_096.0),
+    ("12 ft 6", Point, None, 3_810.0),
+    ("12 ft. 6", Point, Some(In), 3_810.0),
+    ("12ft.6in.", Point, None, 3_810.0),
+    ("12ft-6in", Point, None, 3_810.0),
+    ("12FT 6IN", Point, None, 3_810.0),
+    ("12` 6\"", Point, None, 3_810.0),
+    ("12' 6 ½\"", Point, None, 3_822.7),
+    ("5-6 1/2", Point, Some(Ft), 1_689.1),
+    ("20-ft", Point, None, 6_096.0),
+    ("20-foot", Point, None, 6_096.0),
+    ("20 pies", Point, None, 6_096.0),
     ("3 yds", Point, None, 2_743.2),
 ];
 
@@ -73,6 +84,10 @@ const INCHES: &[Row] = &[
     ("4.500 OD", Point, Some(In), 114.3),
     ("12\" dia", Point, None, 304.8),
     ("0,75\"", Comma, None, 19.05),
+    ("6⅜\"", Point, None, 161.925),
+    ("96-inch", Point, None, 2_438.4),
+    ("40 pulg.", Point, None, 1_016.0),
+    ("40 英寸", Point, None, 1_016.0),
 ];
 
 const METRIC: &[Row] = &[
@@ -112,6 +127,13 @@ const METRIC: &[Row] = &[
     ("600毫米", Unclear, None, 600.0),
     ("600ミリ", Unclear, None, 600.0),
     ("'30", Unclear, Some(Mm), 30.0),
+    ("６０００ｍｍ", Unclear, None, 6_000.0),
+    ("6\u{202f}000", Unclear, Some(Mm), 6_000.0),
+    ("6'000 mm", Unclear, None, 6_000.0),
+    ("1 200,5 mm", Unclear, None, 1_200.5),
+    ("1,200.5 mm", Unclear, None, 1_200.5),
+    ("6000 мм", Unclear, None, 6_000.0),
+    ("6000 approx", Unclear, Some(Mm), 6_000.0),
 ];
 
 const NO_LENGTH: &[&str] = &[
@@ -145,6 +167,15 @@ const NO_LENGTH: &[&str] = &[
     "6 尺",
     "12 pcs",
     "6000+",
+    "6000 +/-5",
+    "6 to 7 m",
+    "1-Feb",
+    "Jan-2",
+    "6.5E3",
+    "12'-14\"",
+    "12', 6\"",
+    "5-M",
+    "nil",
 ];
 
 #[test]

@@ -1,6 +1,6 @@
 //! Weights alone in a cell. Spellings: common practice, no source; units: NIST Handbook 44, Appendix C.
 
-use crate::units::MassUnit::{self, G, Kg, Lb, LongTon, Oz, ShortTon, Tonne};
+use crate::units::MassUnit::{self, CwtUk, CwtUs, G, Kg, Lb, LongTon, Oz, ShortTon, Tonne};
 use crate::units::spelling::MassSpelling::{self, Cwt, Ton};
 use crate::units::written::Decimal::{self, Comma, Mixed, Point, Unclear};
 use crate::units::written::{MassText, Of, mass};
@@ -28,6 +28,13 @@ const KILOGRAMS: &[Row] = &[
     ("Weight: 450 kg", Unclear, 450.0, Some(Kg)),
     ("1,234.5 kg (2,721.6 lb)", Unclear, 1_234.5, Some(Kg)),
     ("454 kg / 1,001 lbs", Point, 454.0, Some(Kg)),
+    ("450 KGM", Unclear, 450.0, Some(Kg)),
+    ("450 KG'S", Unclear, 450.0, Some(Kg)),
+    ("450 kilogramos", Unclear, 450.0, Some(Kg)),
+    ("450 кг.", Unclear, 450.0, Some(Kg)),
+    ("٤٥٠ kg", Unclear, 450.0, Some(Kg)),
+    ("1\u{202f}234,5 kg", Unclear, 1_234.5, Some(Kg)),
+    ("1'234.5 kg", Unclear, 1_234.5, Some(Kg)),
     ("450 gm", Unclear, 450.0, Some(G)),
     ("450 grams", Unclear, 450.0, Some(G)),
 ];
@@ -46,6 +53,12 @@ const TONNES: &[Row] = &[
     ("3吨", Unclear, 3.0, Some(Tonne)),
     ("3トン", Unclear, 3.0, Some(Tonne)),
     ("1½ t", Unclear, 1.5, Some(Tonne)),
+    ("12.5 Tm", Point, 12.5, Some(Tonne)),
+    ("12.5 TNE", Point, 12.5, Some(Tonne)),
+    ("12.5 metric tonnes", Point, 12.5, Some(Tonne)),
+    ("2,5 тонн", Comma, 2.5, Some(Tonne)),
+    ("1/2 t", Unclear, 0.5, Some(Tonne)),
+    ("1.2 STN", Point, 1.2, Some(ShortTon)),
     ("1.2 short tons", Point, 1.2, Some(ShortTon)),
     ("1.2 net tons", Point, 1.2, Some(ShortTon)),
     ("1.2 US tons", Point, 1.2, Some(ShortTon)),
@@ -64,7 +77,14 @@ const POUNDS: &[Row] = &[
     ("Lbs. 850", Unclear, 850.0, Some(Lb)),
     ("5 1/2 lb", Unclear, 5.5, Some(Lb)),
     ("3/4 lb", Unclear, 0.75, Some(Lb)),
+    ("1,234.50 LB", Unclear, 1_234.5, Some(Lb)),
+    ("1,234.50LB", Unclear, 1_234.5, Some(Lb)),
+    ("850 LBR", Unclear, 850.0, Some(Lb)),
+    ("850 lb's", Unclear, 850.0, Some(Lb)),
     ("12 oz", Unclear, 12.0, Some(Oz)),
+    ("12 ounces", Unclear, 12.0, Some(Oz)),
+    ("18 CWA", Unclear, 18.0, Some(CwtUs)),
+    ("18 CWI", Unclear, 18.0, Some(CwtUk)),
 ];
 
 const BARE: &[Row] = &[
@@ -169,6 +189,11 @@ const BESIDE: &[(&str, bool, Option<Of>, Option<bool>)] = &[
     ("aprox. 450 kg", true, None, None),
     ("etwa 450 kg", true, None, None),
     ("约450公斤", true, None, None),
+    ("c. 450 kg", true, None, None),
+    ("zirka 450", true, None, None),
+    ("ungef. 450 kg", true, None, None),
+    ("+/- 450 kg", true, None, None),
+    ("450 kg (est.)", true, None, None),
     ("450 kg approx.", true, None, None),
     ("@25.3", false, Some(Of::Package), None),
     ("@ 25.3 kg", false, Some(Of::Package), None),

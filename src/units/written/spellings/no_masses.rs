@@ -40,10 +40,33 @@ const NOT_STATED: &[&str] = &[
     "volgt",
     "à préciser",
     "待定",
+    "TBD.",
+    "nil",
+    "NIL",
+    "none",
+    "TBN",
+    "to be weighed",
+    "No weight",
+    "nicht bekannt",
+    "- - -",
+    "????",
+    "…",
 ];
 
 const ERRORS: &[&str] = &[
-    "#REF!", "#N/A", "#VALUE!", "#DIV/0!", "#NAME?", "#NUM!", "#NULL!", "#BEZUG!", "#NV",
+    "#REF!",
+    "#N/A",
+    "#VALUE!",
+    "#DIV/0!",
+    "#NAME?",
+    "#NUM!",
+    "#NULL!",
+    "#BEZUG!",
+    "#NV",
+    "#¡REF!",
+    "#DZIEL/0!",
+    "#SPILL!",
+    "Err:502",
 ];
 
 const ZEROS: &[&str] = &["0", "0.00", "0,00 kg", "0 lbs", "(0)", "-0"];
@@ -80,6 +103,13 @@ const TWO_FIGURES: &[&str] = &[
     "450 kg (500 lb)",
     "1 of 6",
     "450 kg 2 pcs",
+    "1200 to 1300 kg",
+    "1200 bis 1300",
+    "1200 +/- 5%",
+    "5-6 1/2",
+    "1 2345",
+    "45 0",
+    "1_200 kg",
 ];
 
 const NOT_WEIGHTS: &[&str] = &[
@@ -88,6 +118,16 @@ const NOT_WEIGHTS: &[&str] = &[
     "4.10E+08",
     "3E1045",
     "2E310 kg",
+    // Gross or grams, grams or year.
+    "450 grs",
+    "450 г",
+    "2.5E3",
+    "2.5E+03",
+    "≤1200",
+    "12 kips",
+    "450 kN",
+    "450 kg?",
+    "1,000,00",
     "85 %",
     "500+",
     "<500",
