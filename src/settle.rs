@@ -61,12 +61,14 @@ pub struct ColumnReading {
     /// The figures of at least three lines fit the default reading and those of none fit another: too few to settle it (the
     /// reading stays assumed, and is asked about), enough to hold no other reading possible.
     pub leaning: bool,
+    /// Of the line by the custom of packing lists alone: where a row counts several packages, it may be one package's.
+    pub customary: bool,
 }
 
 /// The settled readings of a sheet's weight columns.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Settled {
-    /// The site's unit, for columns that carry only packages' weights.
+    /// The list's or site's unit, where nothing else tells.
     pub site_unit: MassUnit,
     /// By column.
     pub columns: BTreeMap<u32, ColumnReading>,
@@ -75,6 +77,25 @@ pub struct Settled {
 }
 
 impl Settled {
+    /// How a weight's column is read; the site's unit for the whole line where nothing was settled.
+    pub fn reading(&self, column: u32) -> ColumnReading {
+        self.columns.get(&column).copied().unwrap_or(ColumnReading {
+            unit: self.site_unit,
+            unit_how: How::Assumed,
+            basis: Basis::Line,
+            basis_how: How::Assumed,
+            leaning: false,
+            customary: false,
+        })
+    }
+
+    /// The unit of a weight: its own, else its column's.
+    pub fn unit_of(&self, weight: &StatedWeight) -> MassUnit {
+        weight
+            .unit
+            .unwrap_or_else(|| self.reading(weight.place.column).unit)
+    }
+
     /// Whether a column's figures are of the whole line.
     fn is_of_line(&self, column: u32) -> bool {
         self.columns
@@ -121,17 +142,7 @@ pub fn declared(
         .iter()
         .filter(usable)
         .min_by_key(|weight| rank(weight))?;
-    let reading = settled
-        .columns
-        .get(&weight.place.column)
-        .copied()
-        .unwrap_or(ColumnReading {
-            unit: settled.site_unit,
-            unit_how: How::Assumed,
-            basis: Basis::Line,
-            basis_how: How::Assumed,
-            leaning: false,
-        });
+    let reading = settled.reading(weight.place.column);
     let contradicted = settled
         .contradicted
         .iter()
@@ -151,8 +162,16 @@ pub fn declared(
     };
     let mass = unit.mass(weight.figure) * number(basis);
     // A line of one piece weighs the same whatever the figure is of.
-    let packages_open = packages.is_some_and(|packages| packages > 1);
-    let open_basis = basis_how == How::Assumed && (pieces > 1 || packages_open);
+    let several_packages = packages.is_some_and(|packages| packages > 1);
+    let per_package = weight.basis.is_none() && reading.customary && several_packages;
+    // "Per carton", and nobody says how many cartons there are.
+    let uncounted = basis == Basis::Package && packages.is_none() && pieces > 1;
+    let basis_how = if per_package || uncounted {
+        How::Assumed
+    } else {
+        basis_how
+    };
+    let open_basis = basis_how == How::Assumed && (pieces > 1 || several_packages);
     let how = if contradicted.is_some() {
         How::Contradicted
     } else {
@@ -175,7 +194,9 @@ pub fn declared(
         } else {
             &[unit]
         };
-        let bases: &[Basis] = if open_basis {
+        let bases: &[Basis] = if per_package {
+            &[Basis::Line, Basis::Package]
+        } else if open_basis {
             &[Basis::Line, Basis::Piece, Basis::Package]
         } else {
             &[basis]
@@ -195,16 +216,10 @@ pub fn declared(
     }
     // Where the line states two weights that contradict each other, the heavier one that can be true counts for the plan.
     for other in weights.iter().filter(usable) {
-        let read = settled.columns.get(&other.place.column);
-        let unit = other
-            .unit
-            .or(read.map(|read| read.unit))
-            .unwrap_or(settled.site_unit);
         let basis = other
             .basis
-            .or(read.map(|read| read.basis))
-            .unwrap_or(Basis::Line);
-        let other = unit.mass(other.figure) * number(basis);
+            .unwrap_or_else(|| settled.reading(other.place.column).basis);
+        let other = settled.unit_of(other).mass(other.figure) * number(basis);
         if !other.fits(mass * (1.0 + CONTRADICTS)) && possible(other) {
             heaviest = heaviest.max(other);
         }
@@ -229,14 +244,11 @@ pub fn spoken(
 ) -> Option<Mass> {
     let mass = |cell: &UnusableWeight| {
         let spoken = cell.speaks_of?;
-        let reading = settled.columns.get(&cell.place.column);
-        let unit = spoken
-            .unit
-            .or(reading.map(|reading| reading.unit))
-            .unwrap_or(settled.site_unit);
-        let number = match spoken.basis.or(reading.map(|reading| reading.basis)) {
-            Some(Basis::Piece) => pieces,
-            Some(Basis::Package) => packages.unwrap_or(1),
+        let reading = settled.reading(cell.place.column);
+        let unit = spoken.unit.unwrap_or(reading.unit);
+        let number = match spoken.basis.unwrap_or(reading.basis) {
+            Basis::Piece => pieces,
+            Basis::Package => packages.unwrap_or(pieces),
             _ => 1,
         };
         Some(unit.mass(spoken.figure) * f64::from(number))

@@ -1,15 +1,10 @@
 //! What was settled for the weight columns, put into how the sheet was read, so that every report says it.
 
 use crate::settle::Settled;
-use crate::understand::{Basis, ColumnReading, How, Item, MassUnit, SharedWeight};
+use crate::understand::{Basis, ColumnReading, How, Item};
 
 /// Puts unit, basis and how they were found into the readings of the weight columns.
-pub(super) fn show(
-    columns: &mut [ColumnReading],
-    items: &[Item],
-    shared: &[SharedWeight],
-    settled: &Settled,
-) {
+pub(super) fn show(columns: &mut [ColumnReading], items: &[Item], settled: &Settled) {
     // Where every line is one piece, it makes no difference whether a figure is the line's or the piece's.
     let several = items.iter().any(|item| item.pieces > 1);
     for column in columns
@@ -17,7 +12,6 @@ pub(super) fn show(
         .filter(|column| column.layout.is_weight())
     {
         let Some(found) = settled.columns.get(&column.column) else {
-            of_packages(column, shared);
             continue;
         };
         let open_unit = found.unit_how != How::Stated;
@@ -53,14 +47,5 @@ pub(super) fn show(
         } else if found.unit_how == How::Inferred || found.basis_how == How::Inferred {
             column.how = How::Inferred;
         }
-    }
-}
-
-/// A column that no line has a weight in: its figures stand for packages, whose weight is kilograms where nothing says.
-fn of_packages(column: &mut ColumnReading, shared: &[SharedWeight]) {
-    let mut weights = shared.iter().flat_map(|package| &package.weights);
-    if weights.any(|weight| weight.place.column == column.column && weight.unit.is_none()) {
-        column.unit = Some(MassUnit::Kg.symbol().to_string());
-        column.how = How::Assumed;
     }
 }

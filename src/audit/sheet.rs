@@ -34,8 +34,8 @@ pub(super) fn audit(mut reading: SheetReading, site: &Site, trucks: Fleet<'_>) -
     } else {
         MassUnit::Kg
     };
-    let settled = settle::columns(&items, &estimates, &reading.sums, unit);
-    columns::show(&mut reading.columns, &items, &shared, &settled);
+    let settled = settle::columns(&items, &shared, &estimates, &reading.sums, unit);
+    columns::show(&mut reading.columns, &items, &settled);
     let printed = printed(&items, &shared, &settled);
     let context = Context {
         site,
@@ -81,12 +81,9 @@ fn printed(items: &[Item], shared: &[SharedWeight], settled: &Settled) -> Vec<(u
     let of = |row: u32, weights: &[StatedWeight]| {
         weights
             .iter()
-            .filter_map(|weight| {
-                let unit = weight.unit.or(settled
-                    .columns
-                    .get(&weight.place.column)
-                    .map(|reading| reading.unit))?;
-                Some((row, weight.place.column, unit.mass(weight.figure)))
+            .map(|weight| {
+                let mass = settled.unit_of(weight).mass(weight.figure);
+                (row, weight.place.column, mass)
             })
             .collect::<Vec<_>>()
     };

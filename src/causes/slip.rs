@@ -82,7 +82,7 @@ impl Slip {
             kind: declared.kind,
             of: declared.of,
             figure: weight.figure,
-            unit: unit(weight, settled)?,
+            unit: settled.unit_of(weight),
             net: stated(weights, settled, WeightKind::Net).map(|(mass, _)| mass),
             gross: stated(weights, settled, WeightKind::Gross).map(|(mass, _)| mass),
             expected: expected(estimate, declared.kind),
@@ -112,7 +112,7 @@ impl Slip {
         tare: MassRange,
         tolerance: Tolerance,
     ) -> Option<Slip> {
-        let unit = unit(gross, settled)?;
+        let unit = settled.unit_of(gross);
         let mass = unit.mass(gross.figure);
         let (low, likely, high) = UNKNOWN_TARE;
         let tare = if tare.high.kg() > 0.0 {
@@ -176,7 +176,7 @@ pub fn stated<'a>(
         weight.kind == kind && matches!(weight.basis, None | Some(Basis::Line))
     };
     let weight = weights.iter().find(of_line)?;
-    Some((unit(weight, settled)?.mass(weight.figure), weight))
+    Some((settled.unit_of(weight).mass(weight.figure), weight))
 }
 
 /// Longer than any road vehicle with its load (Directive 96/53/EC: 18.75 m; US practice to 30 m with a permit); cable on a reel
@@ -185,13 +185,6 @@ fn too_long(item: &Item, goods: Option<&str>) -> bool {
     let wound = |name: Option<&str>| matches!(name, Some("reel" | "coil" | "cable"));
     let long = |size: Size1| !size.length.fits(LONGEST_PIECE);
     !wound(item.packed_as) && !wound(goods) && item.sizes.length.is_some_and(long)
-}
-
-fn unit(weight: &StatedWeight, settled: &Settled) -> Option<MassUnit> {
-    weight.unit.or(settled
-        .columns
-        .get(&weight.place.column)
-        .map(|reading| reading.unit))
 }
 
 /// Numbers before a word of count: `60 PCS`, `10 JTS`, `4 reels`.

@@ -2,7 +2,9 @@
 
 use super::{ColumnReading, Contradicted, Settled};
 use crate::estimate::{Estimate, Evidence, NoEstimate};
-use crate::understand::{Basis, How, Item, MassUnit, StatedSum, WeightKind};
+use crate::understand::{
+    Basis, How, Item, MassUnit, SharedWeight, StatedSum, StatedWeight, WeightKind,
+};
 use crate::units::Mass;
 use std::collections::BTreeMap;
 
@@ -27,6 +29,7 @@ const ROUNDED: f64 = 0.002;
 /// Settles the weight columns of a sheet. `sums` are what its total rows state, `unit` is the default unit for weights.
 pub fn columns(
     items: &[Item],
+    shared: &[SharedWeight],
     estimates: &[Estimated],
     sums: &[StatedSum],
     unit: MassUnit,
@@ -62,27 +65,21 @@ pub fn columns(
             kind = weight.kind;
         }
         let (stated_unit, stated_basis) = (common(&stated.units), common(&stated.bases));
-        let lines = evidence(items, estimates, number, stated_basis);
+        let lines = evidence(items, estimates, number, stated_unit, stated_basis);
         let units: Vec<MassUnit> =
             stated_unit.map_or_else(|| vec![MassUnit::Kg, MassUnit::Lb], |unit| vec![unit]);
         let bases: Vec<Basis> =
             stated_basis.map_or_else(|| vec![Basis::Line, Basis::Piece], |basis| vec![basis]);
         let by_sum = by_sum(items, sums, number);
-        let packed = items
-            .iter()
-            .any(|item| item.packages.is_some_and(|packages| packages > 1));
         let best = best_reading(&lines, &units, &bases);
         // Net and gross beside piece weights, or in words, are the line's by the custom of packing lists.
-        // Beside counted packages they may as well be those of one package.
-        let customary = (has_piece || kind != WeightKind::Unstated) && !packed;
-        let (basis, basis_how) = match (stated_basis, best) {
+        let customary = has_piece || kind != WeightKind::Unstated;
+        let told = best.map(|(_, basis)| basis).or(by_sum);
+        let (basis, basis_how) = match (stated_basis, told) {
             (Some(basis), _) => (basis, How::Stated),
-            (None, Some((_, basis))) => (basis, How::Inferred),
-            (None, None) => match by_sum {
-                Some(basis) => (basis, How::Inferred),
-                None if customary => (Basis::Line, How::Inferred),
-                None => (Basis::Line, How::Assumed),
-            },
+            (None, Some(basis)) => (basis, How::Inferred),
+            (None, None) if customary => (Basis::Line, How::Inferred),
+            (None, None) => (Basis::Line, How::Assumed),
         };
         // Lines of one piece say nothing about the basis, but they do about the unit.
         let by_unit = best
@@ -125,10 +122,41 @@ pub fn columns(
                 basis,
                 basis_how,
                 leaning,
+                customary: stated_basis.is_none() && told.is_none() && customary,
             },
         );
     }
+    of_packages(&mut settled, shared);
     settled
+}
+
+/// The columns in which only packages have weights: those are of the whole package, in the unit that every cell states.
+fn of_packages(settled: &mut Settled, shared: &[SharedWeight]) {
+    let mut weights: BTreeMap<u32, Vec<&StatedWeight>> = BTreeMap::new();
+    for weight in shared.iter().flat_map(|shared| &shared.weights) {
+        if !settled.columns.contains_key(&weight.place.column) {
+            weights.entry(weight.place.column).or_default().push(weight);
+        }
+    }
+    for (column, weights) in weights {
+        let units: Vec<_> = weights.iter().map(|weight| weight.unit).collect();
+        let unit = common(&units).or_else(|| outnumbering(&units));
+        settled.columns.insert(
+            column,
+            ColumnReading {
+                unit: unit.unwrap_or(settled.site_unit),
+                unit_how: match unit {
+                    Some(_) if units.iter().all(Option::is_some) => How::Stated,
+                    Some(_) => How::Inferred,
+                    None => How::Assumed,
+                },
+                basis: Basis::Line,
+                basis_how: How::Stated,
+                leaning: false,
+                customary: false,
+            },
+        );
+    }
 }
 
 /// What the cells of a column state of themselves.
@@ -138,10 +166,13 @@ struct Stated {
     bases: Vec<Option<Basis>>,
 }
 
-/// What every cell states; of cells that state different things, what the first says.
-fn common<T: Copy>(stated: &[Option<T>]) -> Option<T> {
-    let first = stated.first().copied().flatten();
-    first.filter(|_| stated.iter().all(Option::is_some))
+/// What every cell states alike.
+fn common<T: Copy + PartialEq>(stated: &[Option<T>]) -> Option<T> {
+    let first = stated.first().copied().flatten()?;
+    stated
+        .iter()
+        .all(|one| *one == Some(first))
+        .then_some(first)
 }
 
 /// The unit of all cells that state one, where those without are few.
@@ -212,11 +243,13 @@ impl LineEvidence {
     }
 }
 
-/// The lines that tell how a column is read; a cell that states its own basis tells nothing of a column's that is open.
+/// The lines that tell how a column is read; a cell that states its own unit or basis tells nothing of a column's that is
+/// open.
 fn evidence(
     items: &[Item],
     estimates: &[Estimated],
     column: u32,
+    unit: Option<MassUnit>,
     basis: Option<Basis>,
 ) -> Vec<LineEvidence> {
     items
@@ -227,7 +260,8 @@ fn evidence(
                 .weights
                 .iter()
                 .find(|weight| weight.place.column == column)
-                .filter(|weight| basis.is_some() || weight.basis.is_none())?;
+                .filter(|weight| basis.is_some() || weight.basis.is_none())
+                .filter(|weight| unit.is_some() || weight.unit.is_none())?;
             let estimate = estimate.as_ref().ok()?;
             if estimate.evidence == Evidence::Envelope {
                 return None;

@@ -14,7 +14,7 @@ fn settle(text: &str) -> (Vec<Item>, Settled) {
         .iter()
         .map(|item| estimate::line(item, Some(true)))
         .collect();
-    let settled = columns(&items, &estimates, &readings[0].sums, MassUnit::Kg);
+    let settled = columns(&items, &[], &estimates, &readings[0].sums, MassUnit::Kg);
     (items, settled)
 }
 

@@ -32,12 +32,7 @@ impl Rule for LineTotalDiffers {
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
         let mass = |weight: &crate::understand::StatedWeight| {
-            let unit = weight.unit.or(facts
-                .settled
-                .columns
-                .get(&weight.place.column)
-                .map(|reading| reading.unit))?;
-            Some(unit.mass(weight.figure))
+            facts.settled.unit_of(weight).mass(weight.figure)
         };
         let same_kind = |one: WeightKind, other: WeightKind| {
             one == other || one == WeightKind::Unstated || other == WeightKind::Unstated
@@ -73,7 +68,7 @@ impl Rule for LineTotalDiffers {
                 .filter(|weight| same_kind(weight.kind, unit.kind))
                 .max_by_key(|weight| weight.kind == unit.kind)?;
             let (number, what, allowed) = counted(unit.basis)?;
-            Some((line, mass(line)?, mass(unit)?, number, what, allowed))
+            Some((line, mass(line), mass(unit), number, what, allowed))
         });
         if let Some((line, line_mass, unit_mass, number, what, allowed)) = pair {
             let product = unit_mass * number;

@@ -2,6 +2,7 @@
 
 use crate::judge::{DeliveryFacts, Finding, Rule, Severity};
 use crate::units::{Mass, show};
+use std::collections::BTreeMap;
 
 /// Rounding of printed line weights.
 const ROUNDING: f64 = 0.005;
@@ -28,25 +29,33 @@ impl Rule for TotalDiffers {
     }
 
     fn delivery(&self, facts: &DeliveryFacts<'_>, found: &mut Vec<Finding>) {
+        let mut printed: BTreeMap<u32, Vec<(u32, Mass)>> = BTreeMap::new();
+        for (row, column, mass) in facts.declared {
+            printed.entry(*row).or_default().push((*column, *mass));
+        }
         for sum in &facts.reading.sums {
-            let Some(reading) = facts.settled.columns.get(&sum.column) else {
-                continue;
-            };
-            let lines: Vec<Mass> = facts
-                .declared
-                .iter()
-                .filter(|(row, column, _)| {
-                    *column == sum.column && sum.rows.binary_search(row).is_ok()
-                })
-                .map(|(_, _, mass)| *mass)
+            let rows = || sum.rows.iter().filter_map(|row| printed.get(row));
+            let in_column: Vec<Mass> = rows()
+                .flatten()
+                .filter(|(column, _)| *column == sum.column)
+                .map(|(_, mass)| *mass)
                 .collect();
-            if lines.len() < 2 {
+            if in_column.len() < 2 {
                 continue;
             }
-            let (stated, added): (Mass, Mass) =
-                (reading.unit.mass(sum.figure), lines.into_iter().sum());
-            let off = (stated - added).kg().abs();
-            if off > added.max(stated).kg() * ROUNDING && off > 1.0 {
+            let stated = facts.settled.reading(sum.column).unit.mass(sum.figure);
+            // A total may cover the tables above it, whose weights stand in other columns.
+            let in_all = rows().filter_map(|weights| {
+                let own = weights.iter().find(|(column, _)| *column == sum.column);
+                own.or(weights.first()).map(|(_, mass)| *mass)
+            });
+            let sums: [Mass; 2] = [in_column.into_iter().sum(), in_all.sum()];
+            let [added, _] = sums;
+            let agrees = |added: Mass| {
+                let off = (stated - added).kg().abs();
+                off <= added.max(stated).kg() * ROUNDING || off <= 1.0
+            };
+            if !sums.into_iter().any(agrees) {
                 let message = format!(
                     "{} states a sum of {}, the lines above it add up to {}",
                     sum.place.cell(),

@@ -9,6 +9,9 @@ use crate::understand::{Remark, StatedSum, Why};
 use crate::units::TIE;
 use crate::units::written::{self, Decimal, Figure, MassText, tidy};
 
+/// A sheet's sums that are compared with its lines; a list of more is no delivery's.
+const MOST_SUMS: usize = 1_000;
+
 impl Reader<'_> {
     /// Remembers the sums of a total row. `from` is the first item that a part sum covers. A row that is a sum by its
     /// words alone, which may be those of goods, is said.
@@ -32,7 +35,7 @@ impl Reader<'_> {
             });
             return;
         }
-        if why == Why::Carried {
+        if why == Why::Carried || self.reading.sums.len() >= MOST_SUMS {
             return;
         }
         let rows: Vec<u32> = self.reading.items[from.min(self.reading.items.len())..]
