@@ -85,6 +85,8 @@ pub struct Plan {
     pub line: Option<Mass>,
     /// Planning weight of one lift.
     pub lift: Option<Mass>,
+    /// Of that, what stands on the same pallet, crate or bundle.
+    pub beside: Mass,
     /// What it rests on.
     pub from: PlannedFrom,
     /// Load centre of one lift.

@@ -213,6 +213,8 @@ pub struct Item {
     pub packages: Option<u32>,
     /// Kind of package (`pallet`, `crate`, `bundle` ...), from the packaging table.
     pub packed_as: Option<&'static str>,
+    /// Number or name of the pallet, crate or bundle that it stands on, together with the rows of the same number.
+    pub stands_on: Option<String>,
     /// Sizes of a piece, as written.
     pub sizes: Sizes,
     /// Sizes of the package, as written.

@@ -15,6 +15,7 @@ use crate::understand::{
 };
 use crate::units::Mass;
 use rayon::prelude::*;
+use std::collections::HashMap;
 
 type Estimated = Result<Estimate, NoEstimate>;
 type Fleet<'a> = Option<&'a (dyn Trucks + Sync)>;
@@ -54,10 +55,12 @@ pub(super) fn audit(mut reading: SheetReading, site: &Site, trucks: Fleet<'_>) -
         .zip(&members)
         .map(|(shared, members)| context.package(shared, members, &items, &estimates))
         .collect();
+    let beside = context.beside(&items, &estimates);
     let lines: Vec<Line> = items
         .into_par_iter()
         .zip(estimates)
-        .map(|(item, estimate)| context.line(item, estimate, &packages))
+        .zip(beside)
+        .map(|((item, estimate), beside)| context.line(item, estimate, beside, &packages))
         .collect();
     let facts = DeliveryFacts {
         reading: &reading,
@@ -97,6 +100,14 @@ fn printed(items: &[Item], shared: &[SharedWeight], settled: &Settled) -> Vec<(u
         )
     });
     lines.chain(packages).collect()
+}
+
+/// What is lifted together with a line.
+#[derive(Clone, Copy, Default)]
+struct Beside {
+    mass: Mass,
+    /// Some of it has no planning weight.
+    unknown: bool,
 }
 
 struct Context<'a> {
@@ -145,11 +156,13 @@ impl Context<'_> {
         unusable: &[UnusableWeight],
         estimate: &Estimated,
         basics: Basics<'_>,
+        beside: Mass,
     ) -> plan::Plan {
         let spoken = settle::spoken(unusable, basics.pieces, basics.packages, self.settled);
         let load = Load {
             verdict,
             declared,
+            beside,
             spoken,
             estimate: estimate.as_ref(),
             basics,
@@ -194,6 +207,7 @@ impl Context<'_> {
         item: &Item,
         declared: Option<&Declared>,
         estimate: &Estimated,
+        beside: Mass,
     ) -> Option<(Mass, Option<String>)> {
         let (item, declared, estimate) = cause.confirmed(item, declared?, estimate.as_ref().ok()?);
         let plan = self.plan(
@@ -202,24 +216,80 @@ impl Context<'_> {
             &[],
             &Ok(estimate),
             Basics::of_item(&item),
+            beside,
         );
         Some((plan.line?, plan.truck.map(|truck| truck.id)))
     }
 
-    fn line(&self, item: Item, estimate: Estimated, packages: &[Package]) -> Line {
+    /// What the rows that stand on a line's pallet, crate or bundle weigh together, as each is planned by itself.
+    fn beside(&self, items: &[Item], estimates: &[Estimated]) -> Vec<Beside> {
+        let mut stands: HashMap<&str, Vec<usize>> = HashMap::new();
+        for (at, item) in items.iter().enumerate() {
+            let one = item.packages.is_none_or(|packages| packages == 1);
+            if let Some(name) = item
+                .stands_on
+                .as_deref()
+                .filter(|_| one && item.shared_with.is_none())
+            {
+                stands.entry(name).or_default().push(at);
+            }
+        }
+        let mut beside = vec![Beside::default(); items.len()];
+        for together in stands.into_values().filter(|together| together.len() > 1) {
+            let masses: Vec<Option<Mass>> = together
+                .iter()
+                .map(|at| {
+                    let (item, estimate) = (&items[*at], &estimates[*at]);
+                    let tolerance = self.tolerance(estimate);
+                    let declared = self.declared_of(item, estimate, tolerance);
+                    let verdict = compare::verdict(declared.as_ref(), estimate.as_ref(), tolerance);
+                    self.plan(
+                        verdict,
+                        declared.as_ref(),
+                        &item.unusable,
+                        estimate,
+                        Basics::of_item(item),
+                        Mass::ZERO,
+                    )
+                    .line
+                })
+                .collect();
+            let known: Mass = masses.iter().flatten().copied().sum();
+            let unknown = masses.iter().filter(|mass| mass.is_none()).count();
+            for (at, own) in together.iter().zip(&masses) {
+                let others_unknown = unknown - usize::from(own.is_none());
+                beside[*at] = Beside {
+                    mass: known - own.unwrap_or(Mass::ZERO),
+                    unknown: others_unknown > 0,
+                };
+            }
+        }
+        beside
+    }
+
+    fn declared_of(
+        &self,
+        item: &Item,
+        estimate: &Estimated,
+        tolerance: Tolerance,
+    ) -> Option<Declared> {
+        self.declared(
+            &item.weights,
+            &item.unusable,
+            item.pieces,
+            item.packages,
+            estimate,
+            tolerance,
+        )
+    }
+
+    fn line(&self, item: Item, estimate: Estimated, beside: Beside, packages: &[Package]) -> Line {
         let tolerance = self.tolerance(&estimate);
         let shared = item.shared_with.is_some_and(|index| index < packages.len());
         let declared = if shared {
             None
         } else {
-            self.declared(
-                &item.weights,
-                &item.unusable,
-                item.pieces,
-                item.packages,
-                &estimate,
-                tolerance,
-            )
+            self.declared_of(&item, &estimate, tolerance)
         };
         let verdict = if shared {
             Verdict::Shared
@@ -232,7 +302,10 @@ impl Context<'_> {
             &item.unusable,
             &estimate,
             Basics::of_item(&item),
+            beside.mass,
         );
+        // What nobody can weigh stands on the same pallet.
+        plan.held |= beside.unknown;
         // One piece was taken where no number could be read: a weight of one piece says nothing of the line.
         let uncounted = item.pieces_how == How::Assumed && item.packages.is_none();
         let of_line = declared
@@ -268,9 +341,9 @@ impl Context<'_> {
             site: self.site,
             with_fleet: self.trucks.is_some(),
         });
-        let if_corrected = causes
-            .first()
-            .and_then(|best| self.if_corrected(best, &item, declared.as_ref(), &estimate));
+        let if_corrected = causes.first().and_then(|best| {
+            self.if_corrected(best, &item, declared.as_ref(), &estimate, beside.mass)
+        });
         let row = item.place.row.to_string();
         let number = item.item.as_deref().unwrap_or("");
         let id = short_hash(
@@ -322,6 +395,7 @@ impl Context<'_> {
             &shared.unusable,
             &estimate,
             Basics::of_package(&shared),
+            Mass::ZERO,
         );
         let causes = self.causes(
             verdict,

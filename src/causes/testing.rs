@@ -114,6 +114,7 @@ pub(super) fn parts(line: &str) -> (Item, Declared, Estimate) {
         packages: counted
             .get(2)
             .map(|number| number.parse().expect("a number of packages")),
+        stands_on: None,
         packed_as: counted
             .get(3)
             .and_then(|word| packages::of_word(word))

@@ -24,6 +24,7 @@ mod declared_missing;
 mod gross_below_net;
 mod lift_assumed;
 mod lift_divided;
+mod lifted_together;
 mod line_total_differs;
 mod load_centre_assumed;
 mod net_and_tare_differ;
@@ -52,6 +53,7 @@ pub static RULES: &[&dyn Rule] = &[
     &gross_below_net::GrossBelowNet,
     &lift_assumed::LiftAssumed,
     &lift_divided::LiftDivided,
+    &lifted_together::LiftedTogether,
     &line_total_differs::LineTotalDiffers,
     &load_centre_assumed::LoadCentreAssumed,
     &net_and_tare_differ::NetAndTareDiffer,

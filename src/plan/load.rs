@@ -89,6 +89,8 @@ pub struct Load<'a> {
     pub verdict: Verdict,
     /// Declared weight.
     pub declared: Option<&'a Declared>,
+    /// Planning weight of what stands on the same pallet, crate or bundle and is lifted with it.
+    pub beside: Mass,
     /// The heaviest weight that a cell without a usable one speaks of, whole line.
     pub spoken: Option<Mass>,
     /// Estimate, or why none.

@@ -41,6 +41,7 @@ fn shared(site: &Site) -> Plan {
         lift_of: LiftOf::Shared,
         lift_from: LiftFrom::Stated,
         line: None,
+        beside: Mass::ZERO,
         lift: None,
         from: PlannedFrom::None,
         load_centre: site.default_depth_m / 2.0,
@@ -95,8 +96,9 @@ impl Planner<'_> {
             return false;
         };
         let chosen = trucks
-            .smallest(&self.demand(declared / lifts, centre))
+            .smallest(&self.demand(declared / lifts + self.load.beside, centre))
             .truck;
+        let upper = upper + self.load.beside;
         chosen.is_some_and(|truck| upper.fits(truck.capacity.mass * self.site.use_limit))
     }
 
@@ -113,6 +115,7 @@ impl Planner<'_> {
             lift_from: grouping.from,
             line: planned.map(|planned| planned.mass),
             lift: None,
+            beside: self.load.beside,
             from: planned.map_or(PlannedFrom::None, |planned| planned.from),
             load_centre: centre.load_centre,
             load_centre_from: centre.from,
@@ -132,7 +135,7 @@ impl Planner<'_> {
                 Some("the weight is not known: weigh it or get it documented first".to_string());
             return plan;
         };
-        let lift = self.per_lift(planned.mass, grouping.lifts);
+        let lift = self.per_lift(planned.mass, grouping.lifts) + self.load.beside;
         plan.lift = Some(lift);
         let Some(trucks) = self.trucks else {
             plan.truck_without = Some("no fleet register was given".to_string());
@@ -144,20 +147,24 @@ impl Planner<'_> {
         if let Some(declared) = declared_gross(self.load) {
             plan.declared_truck = self.declared_truck(
                 trucks,
-                self.per_lift(declared, grouping.lifts),
+                self.per_lift(declared, grouping.lifts) + self.load.beside,
                 lift,
                 &centre,
             );
         }
         match choice.truck {
             Some(truck) => {
-                if grouping.from == LiftFrom::Assumed && pieces > 1 {
+                if grouping.from == LiftFrom::Assumed
+                    && pieces > 1
+                    && self.load.beside == Mass::ZERO
+                {
                     plan.most_pieces = self.most_pieces(planned.mass, truck.capacity.mass);
                 }
                 plan.truck = Some(truck);
             }
             None if grouping.of == LiftOf::Line
                 && pieces > 2
+                && self.load.beside == Mass::ZERO
                 && self.divide(trucks, planned.mass, &mut plan) => {}
             None => {
                 plan.truck_without = Some(self.why_none(
@@ -286,7 +293,10 @@ impl Planner<'_> {
         );
         let pieces = self.load.basics.pieces;
         let fewer = self.most_pieces(line, takes).filter(|fewer| {
-            *fewer >= 1 && pieces > 1 && centre.from != super::LoadCentreFrom::Package
+            *fewer >= 1
+                && self.load.beside == Mass::ZERO
+                && pieces > 1
+                && centre.from != super::LoadCentreFrom::Package
         });
         match fewer {
             Some(fewer) if fewer < pieces && trucks.most(&self.demand(lift, centre)).is_some() => {

@@ -44,6 +44,7 @@ pub fn item(sheet: &Sheet, row: &Row, columns: &Columns, us: bool, sizes_of_pack
     let handling_unit = reader
         .handling_unit()
         .filter(|unit| Some(*unit) != unpacked);
+    let stands_on = reader.stands_on();
     let packed_as = handling_unit.or(unpacked);
     let mut own = column_sizes;
     if sizes_of_package {
@@ -93,6 +94,7 @@ pub fn item(sheet: &Sheet, row: &Row, columns: &Columns, us: bool, sizes_of_pack
         unit: reader.text(Field::Unit),
         packages,
         packed_as,
+        stands_on,
         sizes: own.or(if quantity.length.is_some() {
             Sizes {
                 length: quantity.length,
@@ -231,6 +233,12 @@ impl<'a> RowReader<'a> {
             "pallet" | "crate" | "bundle" | "stack" | "stillage" | "rack"
         )
         .then_some(word.name)
+    }
+
+    /// The number of that pallet, crate or bundle.
+    fn stands_on(&self) -> Option<String> {
+        self.handling_unit()?;
+        self.text(Field::PackageId)
     }
 
     /// A whole number of things in a cell.

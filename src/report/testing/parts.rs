@@ -32,6 +32,7 @@ pub(super) fn line(place: Place, item: &str, description: &str, pieces: u32) -> 
             pieces_how: How::Stated,
             unit: None,
             packages: None,
+            stands_on: None,
             packed_as: None,
             sizes: Sizes {
                 length: Some(Size1 {
@@ -92,6 +93,7 @@ pub(super) fn no_plan() -> Plan {
         lift_of: LiftOf::Piece,
         lift_from: LiftFrom::Assumed,
         line: None,
+        beside: Mass::ZERO,
         lift: None,
         from: PlannedFrom::None,
         load_centre: Length::from_mm(600.0),

@@ -150,6 +150,14 @@ impl Reader<'_> {
             }
         }
         let id = columns.first(Field::PackageId);
+        // Below the number of a pallet blank cells mean the same pallet.
+        if let Some(last) = self.reading.items.last()
+            && let Some(id) = id
+            && row.cell(id.number).is_none()
+            && last.place.row + 1 == row.number
+        {
+            item.stands_on.clone_from(&last.stands_on);
+        }
         let named = |number: u32| {
             id.zip(self.sheet.row(number))
                 .is_some_and(|(id, row)| row.cell(id.number).is_some())
