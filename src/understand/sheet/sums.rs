@@ -5,7 +5,7 @@ use super::{Reader, row_text};
 use crate::read::{Cell, Row, Value};
 use crate::understand::columns::{Column, Columns};
 use crate::understand::heading::Field;
-use crate::understand::{Remark, StatedSum, Why};
+use crate::understand::{Item, Remark, StatedSum, Why};
 use crate::units::TIE;
 use crate::units::written::{self, Decimal, Figure, MassText, tidy};
 
@@ -18,8 +18,11 @@ impl Reader<'_> {
     pub(super) fn sum(&mut self, row: &Row, columns: &Columns, why: Why, from: usize) {
         let stated = stated(row, columns);
         let goods_named = named_sum(row, columns).is_some_and(|named| named.goods_named);
-        if (goods_named || why == Why::Carried)
-            && !stated.is_empty()
+        let doubtful = match why {
+            Why::Carried => !stated.is_empty(),
+            _ => goods_named && row.cells.len() > 1,
+        };
+        if doubtful
             && !stated
                 .iter()
                 .any(|(column, sum)| self.adds_up(*column, *sum))
@@ -28,7 +31,7 @@ impl Reader<'_> {
                 code: "sum-not-explained",
                 place: self.sheet.place(row.number, 0),
                 message: format!(
-                    "row {} (\"{}\") was taken for a sum and gave no line, but no lines above it add up to its weight; look whether it is goods, or whether lines are missing",
+                    "row {} (\"{}\") was taken for a sum and gave no line, but no lines above it add up to a weight of it; look whether it is goods, or whether lines are missing",
                     row.number,
                     row_text(row)
                 ),
@@ -106,17 +109,12 @@ impl Reader<'_> {
             .find_map(|column| figure(&row.cell(column.number)?.value, column.habit));
         let sums = |from: usize| {
             let items = self.reading.items.get(from..).unwrap_or_default();
-            let counted: f64 = items.iter().map(|item| f64::from(item.pieces)).sum();
+            let counted = || items.iter().map(|item| f64::from(item.pieces)).sum();
             items.len() > 1
-                && (named.is_none() || pieces.is_none_or(|pieces| is_sum(pieces, counted)))
-                && stated.iter().any(|(column, stated)| {
-                    let weights = items.iter().flat_map(|item| &item.weights);
-                    let sum = weights
-                        .filter(|weight| weight.place.column == *column)
-                        .map(|weight| weight.figure)
-                        .sum();
-                    is_sum(*stated, sum)
-                })
+                && (named.is_none() || pieces.is_none_or(|pieces| is_sum(pieces, counted())))
+                && stated
+                    .iter()
+                    .any(|(column, stated)| add_up(items, *column, *stated))
         };
         if sums(first) {
             Some(Why::Total)
@@ -136,6 +134,23 @@ fn stated(row: &Row, columns: &Columns) -> Vec<(u32, Figure)> {
         ))
     };
     columns.of(Field::Weight).filter_map(figure).collect()
+}
+
+/// Whether the weights of a column over all these items are a sum. From the last one up, so that a line among many like it
+/// is soon told from a sum.
+fn add_up(items: &[Item], column: u32, stated: Figure) -> bool {
+    let mut sum = 0.0;
+    for item in items.iter().rev() {
+        let of_column = item
+            .weights
+            .iter()
+            .filter(|weight| weight.place.column == column);
+        sum += of_column.map(|weight| weight.figure).sum::<f64>();
+        if sum > stated.value && !is_sum(stated, sum) {
+            return false;
+        }
+    }
+    is_sum(stated, sum)
 }
 
 /// Sums are often rounded to fewer digits than what they sum.
@@ -308,7 +323,9 @@ mod tests {
             (",Report,,,60,", &["sum-not-explained"]),
             (",Brought forward,,,800,", &["sum-not-explained"]),
             (",Total station tripod,,,14,", &["sum-not-explained"]),
+            (",Total station tripod,,,TBA,", &["sum-not-explained"]),
             (",Total plates and bars,,,150.5,", &[]),
+            (",Total of all goods delivered,,,,", &[]),
             (",Carried forward,,,150.5,", &[]),
             // By the piece: 100 + 2 x 50.5.
             (",Carried forward,,,201,", &[]),
