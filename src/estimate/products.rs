@@ -9,6 +9,7 @@ mod european;
 mod hbeam;
 mod hollow;
 mod imperial;
+mod inches;
 mod nonferrous;
 mod packages;
 mod panel;
@@ -185,14 +186,14 @@ fn named_at(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
         .or_else(|| hbeam::named(scene, at))
         .or_else(|| rail::named(scene, at))
         .or_else(|| angle::named(scene, at, hint))
-        .or_else(|| hollow::named(scene, at))
+        .or_else(|| hollow::named(scene, at, hint))
         .or_else(|| bar::named(scene, at, hint))
 }
 
 /// A product that words spread over the description name together: "SCH 40 ... PIPE 6".
 fn by_words(scene: &Scene, hint: Option<bool>) -> Option<Product> {
     rebar::find(scene, hint)
-        .or_else(|| pipe::find(scene))
+        .or_else(|| pipe::find(scene, hint))
         .or_else(|| nonferrous::find(scene))
         .or_else(|| panel::find(scene, hint))
         .or_else(|| dressed::find(scene, hint))

@@ -2,6 +2,7 @@
 //!
 //! Source: rule of the section at 7,850 kg/m3 (490 lb/ft3); trade sheets bill flats 1.4 % higher.
 
+use super::inches::inches;
 use super::scan::{Chain, Dim, Kind, Scene, Unit};
 use super::words::Classes;
 use super::{Measure, OTHER, Product, STEEL_KG_M3, show};
@@ -10,36 +11,26 @@ use crate::units::{Length, M_PER_IN, Mass, MassRange};
 /// Plate over its theoretical mass (method, section 1: plate -0/+5 %).
 const PLATE_OVER: f64 = 0.05;
 
-/// Whether sizes are inches: by a mark, a fraction, the file, or a size that cannot be one of them. None where nothing tells.
-fn in_inches(dims: &[Dim], hint: Option<bool>, scene: &Scene) -> Option<bool> {
-    let marked = |unit| dims.iter().any(|dim| dim.unit == Some(unit));
-    let word_mm = scene
-        .tokens
-        .iter()
-        .any(|token| token.kind == Kind::Word("mm".into()));
-    let inch = marked(Unit::Inch) || dims.iter().any(|dim| dim.number.fraction);
-    let largest = dims.iter().map(Dim::value).fold(0.0, f64::max);
-    let smallest = dims.iter().map(Dim::value).fold(f64::MAX, f64::min);
-    match (inch, marked(Unit::Millimetre) || word_mm) {
-        (true, true) => None,
-        (true, false) => Some(true),
-        (false, true) => Some(false),
-        (false, false) => match hint {
-            // Below 6 mm it is wire or shim; above 4 in thick nothing is rolled: then the other unit is meant, and nothing says so.
-            Some(true) if dims.len() > 1 || largest >= 6.0 => Some(false),
-            Some(false) if largest <= 480.0 && smallest <= 4.0 => Some(true),
-            // A plate of 500 x 500 and more, a bar of more than 12: millimetres.
-            None if dims.len() >= 2 && largest >= 500.0 => Some(false),
-            None if dims.len() == 1 && largest > 12.0 => Some(false),
-            None if dims.len() == 2
-                && largest >= 40.0
-                && dims.iter().all(|dim| dim.value() >= 3.0) =>
-            {
-                Some(false)
-            }
-            _ => None,
-        },
-    }
+/// Whether the sizes of a plate or bar are inches. A word "mm" anywhere counts as the file's sign.
+fn in_inches(chain: &Chain, needed: usize, hint: Option<bool>, scene: &Scene) -> Option<bool> {
+    let section = chain.dims.get(..needed)?;
+    let hint = if scene.says(&["mm"]) {
+        Some(true)
+    } else {
+        hint
+    };
+    let largest = section.iter().map(Dim::value).fold(0.0, f64::max);
+    let smallest = section.iter().map(Dim::value).fold(f64::MAX, f64::min);
+    // Below 6 mm it is wire or shim; above 4 in thick nothing is rolled: then the other unit is meant, and nothing says so.
+    let possible = |inch| match (inch, hint, needed) {
+        (true, Some(true) | None, _) => false,
+        (true, Some(false), _) => largest <= 480.0 && smallest <= 4.0,
+        (false, Some(metric), _) => metric && (needed > 1 || largest >= 6.0),
+        // A plate of 500 x 500 and more, a bar of more than 12: millimetres.
+        (false, None, 1) => largest > 12.0,
+        (false, None, _) => largest >= 500.0 || (needed == 2 && largest >= 40.0 && smallest >= 3.0),
+    };
+    inches(section, chain.dims.get(needed), hint, possible)
 }
 
 /// A plate named at this token: `PL1/2x12` by the metre, `PL1/2x48x96` as a piece (the smallest size is the thickness).
@@ -55,7 +46,7 @@ pub fn plate(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
     {
         return None;
     }
-    let inch = in_inches(&chain.dims, hint, scene)?;
+    let inch = in_inches(&chain, chain.dims.len(), hint, scene)?;
     let scale = if inch { M_PER_IN } else { 1e-3 };
     let in_metres = |dim: &Dim| match dim.unit {
         Some(Unit::Foot | Unit::Metre | Unit::Centimetre) => dim.length().map(Length::m),
@@ -162,22 +153,19 @@ pub fn named(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
             .and(Classes::PANEL),
     );
     if other
-        || words_beside(
-            scene,
-            &[
-                "hollow",
-                "threaded",
-                "perforated",
-                "deformed",
-                "hss",
-                "angle",
-                "channel",
-                "rod-end",
-                "section",
-                "head",
-                "box",
-            ],
-        )
+        || scene.says(&[
+            "hollow",
+            "threaded",
+            "perforated",
+            "deformed",
+            "hss",
+            "angle",
+            "channel",
+            "rod-end",
+            "section",
+            "head",
+            "box",
+        ])
     {
         return None;
     }
@@ -205,7 +193,7 @@ pub fn named(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
     {
         return None;
     }
-    let inch = in_inches(section, hint, scene)?;
+    let inch = in_inches(&chain, needed, hint, scene)?;
     let scale = if inch { M_PER_IN } else { 1e-3 };
     let metres: Vec<f64> = section.iter().map(|dim| dim.value() * scale).collect();
     let (width, thickness) = match metres[..] {
@@ -257,13 +245,6 @@ fn last_size(chain: &Chain, needed: usize, scale: f64) -> Option<Length> {
             .is_none()
             .then(|| Length::from_m(dim.value() * scale))
     })
-}
-
-fn words_beside(scene: &Scene, words: &[&str]) -> bool {
-    scene
-        .tokens
-        .iter()
-        .any(|token| matches!(&token.kind, Kind::Word(word) if words.contains(&word.as_str())))
 }
 
 /// No other word stands in the description than units and plain qualities.

@@ -2,7 +2,7 @@
 //!
 //! Source: containers table, row by row. The fill is not known here: shell and contents are added elsewhere.
 
-use super::scan::{Kind, Scene, Unit};
+use super::scan::{Scene, Unit};
 use super::words::Classes;
 use super::{Measure, OTHER, Product, show};
 use crate::tables::products::container as listed;
@@ -29,16 +29,10 @@ pub struct Container {
 /// table knows. Steel or plastic widens to both where the words do not say.
 pub fn container(description: &str) -> Option<Container> {
     let scene = Scene::of(description)?;
-    let has = |words: &[&str]| {
-        scene
-            .tokens
-            .iter()
-            .any(|token| matches!(&token.kind, Kind::Word(word) if words.contains(&word.as_str())))
-    };
     let kind = match (
         scene.classes.any(Classes::DRUM),
-        has(&["pail", "pails", "bucket", "buckets"]),
-        has(&["ibc", "ibcs", "tote", "totes"]),
+        scene.says(&["pail", "pails", "bucket", "buckets"]),
+        scene.says(&["ibc", "ibcs", "tote", "totes"]),
     ) {
         (true, false, false) => "drum",
         (false, true, false) => "pail",
@@ -46,7 +40,7 @@ pub fn container(description: &str) -> Option<Container> {
         _ => return None,
     };
     if scene.relation.is_some()
-        || has(&[
+        || scene.says(&[
             "pump",
             "lid",
             "lids",
@@ -64,7 +58,10 @@ pub fn container(description: &str) -> Option<Container> {
         return None;
     }
     let gallons = capacity(&scene)?;
-    let stuff = match (has(&["steel", "metal"]), has(&["plastic", "poly", "hdpe"])) {
+    let stuff = match (
+        scene.says(&["steel", "metal"]),
+        scene.says(&["plastic", "poly", "hdpe"]),
+    ) {
         (true, false) => "steel",
         (false, true) => "plastic",
         _ => "any",
