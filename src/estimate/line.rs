@@ -16,7 +16,7 @@ pub fn line(item: &Item, metric: Option<bool>) -> Result<Estimate, NoEstimate> {
         return Ok(estimate);
     }
     if let Some(container) = products::container(&item.description) {
-        return contained(item, &container, &words);
+        return contained(item, &container);
     }
     match &words.product {
         Some(product) => standard(item, product, &words),

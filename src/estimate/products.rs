@@ -95,6 +95,8 @@ pub struct Product {
     pub material: Option<&'static str>,
     /// Length of a piece, where the designation itself carries one (`2x10x16'`).
     pub length: Option<Length>,
+    /// A last figure behind the section may be its length in more than one unit (`1/2 x 6 x 20`: feet or inches).
+    pub length_unclear: bool,
     /// Outside height and width of the section, where known.
     pub outline: Option<(Length, Length)>,
     /// One clause for a clerk: "the last number of UB 203x133x25 is 25 kg/m".
@@ -123,6 +125,7 @@ impl Product {
             make_high: make,
             material: Some("carbon steel"),
             length: None,
+            length_unclear: false,
             outline: None,
             working: String::new(),
             source: "",

@@ -5,7 +5,7 @@ use super::products::{Measure, Product};
 use super::range::{Doubt, together};
 use super::words::{Named, Words};
 use super::{Estimate, Evidence, NoEstimate, Step};
-use crate::tables::materials::by_name;
+use crate::tables::materials::{Material, by_name};
 use crate::understand::{Item, Sizes};
 use crate::units::{Length, Mass, MassRange, Volume};
 
@@ -27,9 +27,12 @@ pub(super) fn standard(
 ) -> Result<Estimate, NoEstimate> {
     let sizes = product_sizes(item, product);
     let stated = sizes.length.map(|size| size.length);
-    // The third figure of "2x10x16" is the product's own length, in feet.
-    let dressed = matches!(product.measure, Measure::Dressed { .. });
-    let length = if dressed {
+    // Sizes of columns are the line's. Those of the description are the figures of the product's own name: the section of
+    // "HEX BAR 2 x 12'" must not be its length, and the third figure of "2x10x16" is feet.
+    let described = item.sizes_from.is_none();
+    let length = if described && product.length_unclear {
+        None
+    } else if described || matches!(product.measure, Measure::Dressed { .. }) {
         product.length.or(stated)
     } else {
         stated.or(product.length)
@@ -41,12 +44,13 @@ pub(super) fn standard(
         upper: None,
         outline,
     };
-    if let (Named::Known(material, _), Some("carbon steel")) = (&words.material, product.material)
-        && material.group != "metal"
+    if let (Named::Known(material, _), Some(own)) =
+        (&words.material, product.material.and_then(by_name))
+        && !is_alike(own, material)
     {
         return Err(no(format!(
-            "{} is a steel product and the line says {}",
-            product.designation, material.name
+            "{} is made of {} and the line says {}",
+            product.designation, own.name, material.name
         )));
     }
     let piece = piece(product, words, &sizes, length)
@@ -80,22 +84,49 @@ fn piece(
     sizes: &Sizes,
     length: Option<Length>,
 ) -> Result<Piece, &'static str> {
-    let long = || length.ok_or("the length is not stated");
+    let long = || {
+        length.ok_or(if product.length_unclear {
+            "its last figure may be feet, inches or metres; the length is not stated"
+        } else {
+            "the length is not stated"
+        })
+    };
+    let making = Doubt::of_making(product.make_low, product.make_high);
     match product.measure {
-        Measure::PerLength { kg_per_m } => Ok(by_length(product, words, sizes, kg_per_m, long()?)),
-        Measure::PerPiece { piece } => Ok(Piece {
-            mass: piece,
-            step: step(
-                "as the standard states it",
-                Vec::new(),
-                piece.likely,
-                product.source.to_string(),
-            ),
-            working: product.working.clone(),
-        }),
+        Measure::PerLength { kg_per_m } => {
+            let length = long()?;
+            let size = sizes
+                .length
+                .filter(|size| size.length == length)
+                .map_or(Doubt::default(), |size| Doubt::of_size(size, 1.0, false));
+            Ok(nominal(
+                product,
+                words,
+                "mass per metre x length",
+                vec![("mass per metre", kg_per_m), ("length", length.m())],
+                together(&[making, size]),
+            ))
+        }
+        Measure::PerPiece { piece } => Ok(nominal(
+            product,
+            words,
+            "mass of the standard piece",
+            vec![("mass of the standard piece", piece.likely.kg())],
+            Doubt::of_band(piece.low.kg(), piece.likely.kg(), piece.high.kg()),
+        )),
         Measure::PerArea { kg_per_m2 } => {
             let width = sizes.width.ok_or("the width is not stated")?.length;
-            Ok(by_area(product, kg_per_m2, long()?, width))
+            Ok(nominal(
+                product,
+                words,
+                "mass per area x length x width",
+                vec![
+                    ("mass per area", kg_per_m2),
+                    ("length", long()?.m()),
+                    ("width", width.m()),
+                ],
+                making,
+            ))
         }
         Measure::Dressed {
             thickness, width, ..
@@ -117,49 +148,32 @@ fn step(formula: &str, inputs: Vec<(&str, f64)>, result: Mass, source: String) -
     }
 }
 
-fn by_length(
+/// The nominal mass: the product of the inputs, times the ratio of densities where the line says another metal than the
+/// standard's.
+fn nominal(
     product: &Product,
     words: &Words,
-    sizes: &Sizes,
-    kg_per_m: f64,
-    length: Length,
+    formula: &str,
+    mut inputs: Vec<(&str, f64)>,
+    doubt: Doubt,
 ) -> Piece {
-    let kg_per_m = kg_per_m * density_ratio(product, &words.material);
-    let mass = Mass::from_kg(kg_per_m * length.m());
-    let size = sizes
-        .length
-        .map_or(Doubt::default(), |size| Doubt::of_size(size, 1.0, false));
-    let doubt = together(&[Doubt::of_making(product.make_low, product.make_high), size]);
-    let inputs = vec![("mass per metre", kg_per_m), ("length", length.m())];
+    let mut formula = formula.to_string();
+    let mut source = product.source.to_string();
+    let mut working = product.working.clone();
+    if let Some((ratio, material)) = density_ratio(product, &words.material) {
+        formula.push_str(" x density ratio");
+        inputs.push(("density ratio", ratio));
+        source = format!("{source}; {}: {}", material.name, material.source);
+        working = format!(
+            "{working}; x {ratio:.3} for the density of {}",
+            material.name
+        );
+    }
+    let mass = Mass::from_kg(inputs.iter().map(|(_, value)| value).product());
     Piece {
         mass: MassRange::around(mass, doubt.low, doubt.high),
-        step: step(
-            "mass per metre x length",
-            inputs,
-            mass,
-            product.source.to_string(),
-        ),
-        working: product.working.clone(),
-    }
-}
-
-fn by_area(product: &Product, kg_per_m2: f64, length: Length, width: Length) -> Piece {
-    let mass = Mass::from_kg(kg_per_m2 * length.m() * width.m());
-    let making = Doubt::of_making(product.make_low, product.make_high);
-    let inputs = vec![
-        ("mass per area", kg_per_m2),
-        ("length", length.m()),
-        ("width", width.m()),
-    ];
-    Piece {
-        mass: MassRange::around(mass, making.low, making.high),
-        step: step(
-            "mass per area x length x width",
-            inputs,
-            mass,
-            product.source.to_string(),
-        ),
-        working: product.working.clone(),
+        step: step(&formula, inputs, mass, source),
+        working,
     }
 }
 
@@ -200,17 +214,26 @@ fn by_section(
     })
 }
 
-/// A stainless or aluminium section has the standard's section and its own density.
-fn density_ratio(product: &Product, material: &Named) -> f64 {
-    let own = product.material.and_then(by_name);
-    match (own, material) {
-        (Some(own), Named::Known(material, _))
-            if own.name != material.name && material.group == "metal" =>
-        {
-            material.density.kg_m3() / own.density.kg_m3()
+/// A stainless or aluminium section has the standard's section and its own density: how much denser it is. None where the
+/// material is the standard's own.
+fn density_ratio(product: &Product, material: &Named) -> Option<(f64, &'static Material)> {
+    let own = product.material.and_then(by_name)?;
+    match material {
+        Named::Known(material, _) if own.name != material.name && material.group == "metal" => {
+            Some((material.density.kg_m3() / own.density.kg_m3(), *material))
         }
-        _ => 1.0,
+        _ => None,
     }
+}
+
+/// Whether a product of one material may be what a line of the other says: the same group, wood and boards of
+/// wood, or its shorter name (gypsum of gypsum board).
+fn is_alike(own: &Material, said: &Material) -> bool {
+    let group = |material: &Material| match material.group {
+        "engineered wood" => "wood",
+        group => group,
+    };
+    group(own) == group(said) || own.name.contains(said.name)
 }
 
 /// Sizes of a product line: the length of the line where the product has none of its own.

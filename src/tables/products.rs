@@ -188,7 +188,8 @@ pub fn dressed(side: &str, nominal_in: f64) -> Option<&'static Dressed> {
         .find(|row| row.side == side && milli(row.nominal_in) == milli(nominal_in))
 }
 
-/// The container of this kind, stuff and capacity (US gallons, within 3 %: 200 and 208 litres are one drum).
+/// The container of this kind, stuff and capacity (US gallons, within 4.5 %: 200 and 208 litres are one drum, 1,000 and
+/// 1,041 one tote).
 pub fn container(kind: &str, stuff: &str, capacity_us_gal: f64) -> Option<&'static Container> {
     CONTAINER.iter().find(|row| {
         row.kind == kind

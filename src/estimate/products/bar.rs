@@ -65,6 +65,12 @@ pub fn plate(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
         })
         .collect();
     let designation = format!("PL{}{}", written.join("x"), if inch { "" } else { " mm" });
+    // A third figure beside an equal one is a side: nobody cuts a plate 14 in by 14 ft.
+    let length_unclear = matches!(chain.dims[..], [one, two, three]
+        if may_be_longer(&three, inch) && three.value() != one.value() && three.value() != two.value());
+    if length_unclear {
+        metres.truncate(2);
+    }
     metres.sort_by(f64::total_cmp);
     let (&thickness, &width) = (metres.first()?, metres.get(1)?);
     if !(0.000_5..=0.3).contains(&thickness) || thickness > width || width > 5.0 {
@@ -96,6 +102,7 @@ pub fn plate(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
         make_low: 0.0,
         make_high: PLATE_OVER,
         length: length.map(Length::from_m),
+        length_unclear,
         outline: Some((Length::from_m(thickness), Length::from_m(width))),
         working: format!("{designation} by thickness and width at 7,850 kg/m3"),
         source: "steel plate at 490 lb/ft3 (7,850 kg/m3)",
@@ -224,8 +231,13 @@ pub fn named(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
         written.join("x"),
         if inch { "in" } else { "mm" }
     );
+    let last = chain.dims.get(needed);
+    let length_unclear = last.is_some_and(|dim| may_be_longer(dim, inch));
     Some(Product {
-        length: last_size(&chain, needed, scale),
+        length: last
+            .filter(|_| !length_unclear)
+            .and_then(|dim| last_size(dim, scale)),
+        length_unclear,
         outline: Some((Length::from_m(thickness), Length::from_m(width))),
         working: format!(
             "{designation} by its section at 7,850 kg/m3: {}",
@@ -237,9 +249,15 @@ pub fn named(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
     })
 }
 
+/// Whether a bare last figure may be a length in another unit than the section's: up to 60 behind inches it may be feet, up to
+/// 24 behind millimetres metres (the longest stock lengths; common practice, no source).
+fn may_be_longer(dim: &Dim, inch: bool) -> bool {
+    let longest = if inch { 60.0 } else { 24.0 };
+    dim.unit.is_none() && !dim.number.fraction && dim.value() <= longest
+}
+
 /// The length behind the section, in the section's own unit where it has none: `Flat bar 100x12x600`.
-fn last_size(chain: &Chain, needed: usize, scale: f64) -> Option<Length> {
-    let dim = chain.dims.get(needed)?;
+fn last_size(dim: &Dim, scale: f64) -> Option<Length> {
     dim.length().or_else(|| {
         dim.unit
             .is_none()

@@ -17,7 +17,7 @@ pub struct Container {
     pub designation: String,
     /// Mass empty, one container.
     pub tare: MassRange,
-    /// Nominal capacity.
+    /// Capacity: the larger of the nominal and the stated one.
     pub capacity: Volume,
     /// Outside: length, width, height; the diameter twice for a round one.
     pub outline: [Length; 3],
@@ -80,7 +80,7 @@ pub fn container(description: &str) -> Option<Container> {
             likely: Mass::from_lb(row.tare_lb),
             high: Mass::from_lb(row.tare_high_lb),
         },
-        capacity: Volume::from_m3(row.capacity_us_gal * M3_PER_US_GALLON),
+        capacity: Volume::from_m3(row.capacity_us_gal.max(gallons) * M3_PER_US_GALLON),
         outline: [row.across_in, row.width_in, row.height_in].map(Length::from_in),
         source: row.source.as_str(),
     })

@@ -59,6 +59,8 @@ impl Classes {
     pub const PACKED: Classes = Classes(1 << 23);
     /// A drum or barrel.
     pub const DRUM: Classes = Classes(1 << 24);
+    /// Part of a track that carries a rail's name without being a plain rail.
+    pub const TRACK_PART: Classes = Classes(1 << 25);
 
     /// Whether it holds any of these.
     pub fn any(self, others: Classes) -> bool {
@@ -167,6 +169,10 @@ const WORDS: &[(Classes, &str)] = &[
         "pallet pallets skid skids plt crate crates bundle bundles carton cartons ctn ctns case cases tote totes supersack",
     ),
     (Classes::DRUM, "drum drums barrel barrels drm drms"),
+    (
+        Classes::TRACK_PART,
+        "joint joints stock points point check guard glued post car welding weld anchor support seat end din",
+    ),
 ];
 
 static INDEX: LazyLock<HashMap<&'static str, Classes>> = LazyLock::new(|| {

@@ -30,7 +30,7 @@ pub struct Number {
     pub fraction: bool,
     /// Written with a decimal sign.
     pub decimals: bool,
-    /// `1,200`: thousands or decimals, nothing tells.
+    /// `1,200`: thousands or decimals, nothing tells; or far too large for a size.
     pub unclear: bool,
 }
 
