@@ -26,6 +26,7 @@ mod lift_assumed;
 mod lift_divided;
 mod line_total_differs;
 mod load_centre_assumed;
+mod name_and_sizes_differ;
 mod net_and_tare_differ;
 mod no_planning_weight;
 mod no_register;
@@ -54,6 +55,7 @@ pub static RULES: &[&dyn Rule] = &[
     &lift_divided::LiftDivided,
     &line_total_differs::LineTotalDiffers,
     &load_centre_assumed::LoadCentreAssumed,
+    &name_and_sizes_differ::NameAndSizesDiffer,
     &net_and_tare_differ::NetAndTareDiffer,
     &no_planning_weight::NoPlanningWeight,
     &no_register::NoRegister,

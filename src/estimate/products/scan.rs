@@ -8,10 +8,6 @@ use super::words::{self, Classes};
 use figure::{fold, scan_number};
 pub use size::{Chain, Dim, Number, Unit};
 
-/// Longest description in bytes that is searched for a product: names are looked for at each word, so a cell stuffed with
-/// text would cost its square. The longest name in the demo's and the practice lists has 50 (common practice, no source).
-const LONGEST: usize = 2_000;
-
 /// What a token is.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Kind {
@@ -48,12 +44,8 @@ pub struct Scene {
 }
 
 impl Scene {
-    /// Cuts the description; none when it holds no digit, so that most lines cost nothing, and none when it is longer than
-    /// any name of goods.
+    /// Cuts the description; none when it holds no digit, so that most lines cost nothing.
     pub fn of(description: &str) -> Option<Scene> {
-        if description.len() > LONGEST {
-            return None;
-        }
         if !description.chars().any(|sign| {
             sign.is_ascii_digit() || "½¼¾⅛⅜⅝⅞".contains(sign) || ('０'..='９').contains(&sign)
         }) {
