@@ -2,7 +2,7 @@
 
 use super::products::Product;
 use super::shaped::whole;
-use super::words::{Named, Words};
+use super::words::{Named, Words, sizes_in_columns};
 use super::{Estimate, Otherwise, shapes};
 use crate::tables::goods;
 use crate::understand::Item;
@@ -41,8 +41,8 @@ pub(super) fn checked(
 /// whose names are nominal, and not sections, whose sizes are an outline.
 fn by_size(item: &Item, words: &Words, product: &Product) -> Option<Estimate> {
     // Sizes that the description gives are the name's own.
-    item.sizes_from.as_ref()?;
-    let kind = goods::by_name(product.goods).filter(|kind| kind.true_size)?;
+    let kind =
+        goods::by_name(product.goods).filter(|kind| kind.true_size && sizes_in_columns(item))?;
     let Named::Known(material, _) = &words.material else {
         return None;
     };

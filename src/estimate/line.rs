@@ -7,8 +7,8 @@ use super::standard::standard;
 use super::{Estimate, NoEstimate, products, words};
 use crate::understand::Item;
 
-/// Heaviest line that is estimated, kg: a hundred times what a road vehicle carries. More is a slip in a figure.
-const HEAVIEST_KG: f64 = 1e7;
+/// Heaviest line that is estimated, kg. Lighter ones that are still too heavy for any vehicle are held by their weight.
+const HEAVIEST_KG: f64 = 1e9;
 
 /// Longest description that is read, bytes: names are looked for at each of its words, so a cell stuffed with text would cost
 /// its square. The longest in the demo and the practice lists has 50 (common practice, no source).

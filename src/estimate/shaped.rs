@@ -3,7 +3,7 @@
 use super::draft::{Draft, Unit, box_of};
 use super::range::{Doubt, together};
 use super::shapes::{self, NoSolid, Solid};
-use super::words::{Named, Words};
+use super::words::{Named, Words, sizes_in_columns};
 use super::{Estimate, Evidence, NoEstimate, Step};
 use crate::tables::goods::{self, Goods};
 use crate::tables::materials::Material;
@@ -31,7 +31,7 @@ pub(super) fn shaped(item: &Item, words: &Words) -> Result<Estimate, NoEstimate>
         .goods
         .map(|word| word.goods)
         .or_else(|| by_group(material?));
-    if item.sizes_from.is_none()
+    if !sizes_in_columns(item)
         && !kind.is_some_and(|kind| kind.nominal)
         && before_feet(&item.description)
     {

@@ -3,7 +3,7 @@
 use super::draft::{Draft, box_of};
 use super::products::{Measure, Product};
 use super::range::{Doubt, together};
-use super::words::{Named, Words};
+use super::words::{Named, Words, sizes_in_columns};
 use super::{Estimate, Evidence, NoEstimate, Step};
 use crate::tables::materials::{Material, by_name};
 use crate::understand::{Item, Sizes};
@@ -29,7 +29,7 @@ pub(super) fn standard(
     let stated = sizes.length.map(|size| size.length);
     // Sizes of columns are the line's. Those of the description are the figures of the product's own name: the section of
     // "HEX BAR 2 x 12'" must not be its length, and the third figure of "2x10x16" is feet.
-    let described = item.sizes_from.is_none();
+    let described = !sizes_in_columns(item);
     let length = if described && product.length_unclear {
         None
     } else if described || matches!(product.measure, Measure::Dressed { .. }) {
@@ -219,7 +219,10 @@ fn by_section(
 fn density_ratio(product: &Product, material: &Named) -> Option<(f64, &'static Material)> {
     let own = product.material.and_then(by_name)?;
     match material {
-        Named::Known(material, _) if own.name != material.name && material.group == "metal" => {
+        // Galvanised and weathering steel have the density of carbon steel.
+        Named::Known(material, _)
+            if own.density != material.density && material.group == "metal" =>
+        {
             Some((material.density.kg_m3() / own.density.kg_m3(), *material))
         }
         _ => None,

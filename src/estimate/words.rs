@@ -122,6 +122,12 @@ fn material(item: &Item, product: Option<&Product>, goods: Option<GoodsWord>) ->
     }
 }
 
+/// Whether the sizes of a piece stand in columns of their own. Else they are figures of the description, like the name of a
+/// product; so they are where the size columns are the package's.
+pub(super) fn sizes_in_columns(item: &Item) -> bool {
+    item.sizes_from.is_some() && item.package_sizes.is_empty()
+}
+
 impl Words {
     /// Name of the kind of goods: the product's, else the word's.
     pub fn goods_name(&self) -> Option<&'static str> {

@@ -104,7 +104,7 @@ const WORDS: &[(Classes, &str)] = &[
     ),
     (
         Classes::FOREIGN,
-        "aluminium aluminum alu aluminio alluminio stainless inox ss edelstahl inoxidable rostfrei brass bronze copper cu kupfer cuivre rame \
+        "aluminium aluminum alum alu aluminio alluminio stainless inox ss edelstahl inoxidable rostfrei brass bronze copper cu kupfer cuivre rame \
          cobre messing titanium ti lead zinc nickel magnesium al cast ductile malleable ghisa guss grauguss fonte fundicion frp grp gfrp fiberglass \
          fibreglass glasfaser plastic pvc cpvc upvc hdpe pe ldpe pp abs ptfe nylon acetal rubber epdm neoprene foam wood timber lumber oak \
          concrete béton beton hormigón hormigon cemento cement clay vitrified cardboard paper polyethylene polypropylene pex",
