@@ -13,6 +13,7 @@ pub mod shapes;
 mod standard;
 #[cfg(test)]
 mod tests;
+mod unclear;
 mod words;
 
 pub use line::line;

@@ -4,11 +4,11 @@ use super::draft::Draft;
 use super::materials::{self, Found};
 use super::products::Container;
 use super::range::{Doubt, together};
-use super::words::{Named, Words};
+use super::words::{Named, Words, length_in_words};
 use super::{Estimate, Evidence, NoEstimate, Step};
-use crate::understand::{Item, Size1, described, sizes};
+use crate::understand::Item;
 use crate::units::written::{Decimal, scan_figure};
-use crate::units::{LengthUnit, Mass, MassRange};
+use crate::units::{Mass, MassRange};
 
 /// A liquid's part of its container where no fill is stated (method, section 1; common practice, no source).
 const LIQUID_FILL: (f64, f64, f64) = (0.95, 0.98, 1.0);
@@ -20,7 +20,7 @@ const HEAVIEST_KG_M: f64 = 2_000.0;
 pub(super) fn by_stated_mass_per_length(item: &Item, words: &Words) -> Option<Estimate> {
     let per_metre = stated_mass_per_metre(&item.description)?;
     // What is wound up is the goods' length; a size column of a reel is a side of the reel.
-    let length = wound_length(&item.description)
+    let length = length_in_words(&item.description)
         .or(item.sizes.length)
         .filter(|_| words.product.is_none())?;
     let mass = Mass::from_kg(per_metre * length.length.m());
@@ -62,20 +62,6 @@ pub(super) fn by_stated_mass_per_length(item: &Item, words: &Words) -> Option<Es
         }
         .finish(item),
     )
-}
-
-/// The length of what is wound up ("500 m", "1500 FT"): no side of the load, so no size of the line.
-fn wound_length(description: &str) -> Option<Size1> {
-    let found = described::read(description, Decimal::Unclear);
-    let single = found
-        .chains
-        .iter()
-        .filter(|chain| chain.parts.len() == 1)
-        .filter_map(|chain| chain.parts.first());
-    let long =
-        single.filter(|part| matches!(part.written.unit, Some(LengthUnit::M | LengthUnit::Ft)));
-    long.filter_map(|part| sizes::size(part.written, None))
-        .next()
 }
 
 /// Words that make a mass per length one that something may carry, not one that it has.

@@ -3,14 +3,13 @@
 use super::draft::{Draft, Unit, box_of};
 use super::range::{Doubt, together};
 use super::shapes::{self, NoSolid, Solid};
-use super::words::{Named, Words, sizes_in_columns};
+use super::unclear;
+use super::words::{Named, Words};
 use super::{Estimate, Evidence, NoEstimate, Step};
 use crate::tables::goods::{self, Goods};
 use crate::tables::materials::Material;
-use crate::understand::described::{self, Chain, Part};
 use crate::understand::{Item, Size1, Sizes};
-use crate::units::written::Decimal;
-use crate::units::{Length, LengthUnit, Mass, MassRange, Volume};
+use crate::units::{Length, Mass, MassRange, Volume};
 
 /// Density that goods on a dock do not exceed, kg/m3: lead (materials table). Mercury, tungsten and uranium do, and come with
 /// their material stated.
@@ -31,13 +30,9 @@ pub(super) fn shaped(item: &Item, words: &Words) -> Result<Estimate, NoEstimate>
         .goods
         .map(|word| word.goods)
         .or_else(|| by_group(material?));
-    if !sizes_in_columns(item)
-        && !kind.is_some_and(|kind| kind.nominal)
-        && before_feet(&item.description)
-    {
+    if let Some(why) = unclear::unit(item, kind) {
         return Err(NoEstimate {
-            why: "whether the figures before the foot mark are feet or inches is not stated"
-                .to_string(),
+            why: why.to_string(),
             goods,
             upper: None,
             outline: None,
@@ -102,27 +97,6 @@ pub(super) fn shaped(item: &Item, words: &Words) -> Result<Estimate, NoEstimate>
         whole(item, words, kind, material, &solid)
     };
     Ok(estimate)
-}
-
-/// Largest figure that may be feet before a foot mark: no vehicle is wider or higher than 10 ft (common practice, no source).
-const WIDEST_FT: f64 = 10.0;
-
-/// "Concrete block 2x2x4'": bare figures before a foot mark that are feet as well as inches, 144 times the volume.
-fn before_feet(description: &str) -> bool {
-    let either = |chain: &Chain| {
-        let Some((last, before)) = chain.parts.split_last() else {
-            return false;
-        };
-        let bare = |part: &Part| {
-            let figure = part.written.figure;
-            part.written.unit.is_none() && !figure.fraction && figure.value <= WIDEST_FT
-        };
-        !before.is_empty() && last.written.unit == Some(LengthUnit::Ft) && before.iter().all(bare)
-    };
-    described::read(description, Decimal::Unclear)
-        .chains
-        .iter()
-        .any(either)
 }
 
 /// What goods without a word of their own are taken as, by their material.

@@ -3,7 +3,7 @@
 use super::draft::{Draft, box_of};
 use super::products::{Measure, Product};
 use super::range::{Doubt, together};
-use super::words::{Named, Words, sizes_in_columns};
+use super::words::{Named, Words, length_in_words, sizes_in_columns};
 use super::{Estimate, Evidence, NoEstimate, Step};
 use crate::tables::materials::{Material, by_name};
 use crate::understand::{Item, Sizes};
@@ -27,12 +27,9 @@ pub(super) fn standard(
 ) -> Result<Estimate, NoEstimate> {
     let sizes = product_sizes(item, product);
     let stated = sizes.length.map(|size| size.length);
-    // Sizes of columns are the line's. Those of the description are the figures of the product's own name: the section of
-    // "HEX BAR 2 x 12'" must not be its length, and the third figure of "2x10x16" is feet.
-    let described = !sizes_in_columns(item);
-    let length = if described && product.length_unclear {
-        None
-    } else if described || matches!(product.measure, Measure::Dressed { .. }) {
+    // The third figure of "2x10x16" is feet, whatever a column makes of it.
+    let own_first = !sizes_in_columns(item) || matches!(product.measure, Measure::Dressed { .. });
+    let length = if own_first {
         product.length.or(stated)
     } else {
         stated.or(product.length)
@@ -239,29 +236,42 @@ fn is_alike(own: &Material, said: &Material) -> bool {
     group(own) == group(said) || own.name.contains(said.name)
 }
 
-/// Sizes of a product line: the length of the line where the product has none of its own.
+/// Sizes of a product line. Those of columns are the line's. Those of the description are the figures of the product's own
+/// name, so that its section must not become its length: "L 80x80x8 6000", "HEX BAR 2 x 12'".
 fn product_sizes(item: &Item, product: &Product) -> Sizes {
     let mut sizes = item.sizes;
-    // Posts, rings and panels are sometimes given by height.
-    if sizes.length.is_none()
-        && matches!(
-            product.measure,
-            Measure::PerLength { .. } | Measure::Dressed { .. }
-        )
-    {
+    if matches!(
+        product.measure,
+        Measure::PerArea { .. } | Measure::PerPiece { .. }
+    ) {
+        return sizes;
+    }
+    // Posts and rings are sometimes given by height.
+    if sizes.length.is_none() {
         sizes.length = sizes.height.filter(|_| sizes.width.is_none());
+    }
+    if !sizes_in_columns(item) {
+        let across = section(product).map_or(Length::ZERO, |(height, width)| height.max(width));
+        sizes.length = sizes
+            .length
+            .filter(|size| size.length > across && !product.length_unclear)
+            .or_else(|| length_in_words(&item.description));
     }
     sizes
 }
 
-fn outline_of(product: &Product, length: Option<Length>) -> Option<[Length; 3]> {
-    let section = match product.measure {
+/// Height and width of the section, where known.
+fn section(product: &Product) -> Option<(Length, Length)> {
+    match product.measure {
         Measure::Dressed {
             thickness, width, ..
         } => Some((thickness, width)),
         _ => product.outline,
-    };
-    section
+    }
+}
+
+fn outline_of(product: &Product, length: Option<Length>) -> Option<[Length; 3]> {
+    section(product)
         .zip(length)
         .map(|((height, width), length)| [length, width, height])
 }

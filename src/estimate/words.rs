@@ -4,7 +4,9 @@ use super::materials::{self, Found};
 use super::products::{self, Measure, Product};
 use crate::tables::goods::{self, GoodsWord};
 use crate::tables::materials::Material;
-use crate::understand::Item;
+use crate::understand::{Item, Size1, described, sizes};
+use crate::units::LengthUnit;
+use crate::units::written::Decimal;
 
 /// What the words of a line say.
 pub(super) struct Words {
@@ -126,6 +128,18 @@ fn material(item: &Item, product: Option<&Product>, goods: Option<GoodsWord>) ->
 /// product; so they are where the size columns are the package's.
 pub(super) fn sizes_in_columns(item: &Item) -> bool {
     item.sizes_from.is_some() && item.package_sizes.is_empty()
+}
+
+/// A single length in metres or feet in the description ("500 m", "1500 FT", "IPE 200 12m"); the longest where there are more.
+/// Of what is wound up it is no side of the load, so it is no size of the line.
+pub(super) fn length_in_words(description: &str) -> Option<Size1> {
+    let found = described::read(description, Decimal::Unclear);
+    let single = found.chains.iter().filter(|chain| chain.parts.len() == 1);
+    single
+        .filter_map(|chain| chain.parts.first())
+        .filter(|part| matches!(part.written.unit, Some(LengthUnit::M | LengthUnit::Ft)))
+        .filter_map(|part| sizes::size(part.written, None))
+        .max_by(|one, other| one.length.m().total_cmp(&other.length.m()))
 }
 
 impl Words {
