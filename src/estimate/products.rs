@@ -212,12 +212,20 @@ fn galvanised(mut product: Product) -> Product {
     product
 }
 
-/// The length that follows the `needed` sizes of a name in the same chain; `None` inside means none is written.
-/// The outer none: the chain has more numbers than the name can explain.
-fn trailing_length(chain: &Chain, needed: usize) -> Option<Option<Length>> {
-    match chain.dims.len().checked_sub(needed)? {
-        0 => Some(None),
-        1 => chain.dims.last().and_then(|dim| dim.length()).map(Some),
-        _ => None,
+/// A bare last figure up to this may be feet or metres, whatever the section is in: the longest stock length in feet
+/// (common practice, no source).
+const LONGEST_BARE: f64 = 60.0;
+
+/// The length that follows the `needed` sizes of a name in the same chain, none where none is written, and whether a figure
+/// there may be a length in more than one unit. None: the chain has more numbers than the name can explain.
+fn trailing_length(chain: &Chain, needed: usize) -> Option<(Option<Length>, bool)> {
+    let last = match chain.dims.len().checked_sub(needed)? {
+        0 => return Some((None, false)),
+        1 => chain.dims.last()?,
+        _ => return None,
+    };
+    match last.length() {
+        Some(length) => Some((Some(length), false)),
+        None => last.bare_up_to(LONGEST_BARE).then_some((None, true)),
     }
 }

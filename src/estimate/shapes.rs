@@ -56,7 +56,10 @@ pub enum NoSolid {
 /// The solid that a line's sizes make. `shape` is what its goods are taken as (`plate`, `box`, `cylinder`, `pipe`,
 /// `rectangular tube`, or empty when nothing says); an outside diameter always makes a round shape.
 pub fn solid(shape: &str, sizes: &Sizes) -> Result<Solid, NoSolid> {
-    if sizes.outside.is_some() || (shape == "pipe" && sizes.inside.is_some()) {
+    if shape == "pipe" {
+        return pipe::pipe(sizes);
+    }
+    if sizes.outside.is_some() {
         return if sizes.inside.is_some() || sizes.wall.is_some() {
             pipe::pipe(sizes)
         } else {
@@ -64,7 +67,6 @@ pub fn solid(shape: &str, sizes: &Sizes) -> Result<Solid, NoSolid> {
         };
     }
     match shape {
-        "pipe" => Err(NoSolid::Missing("outside diameter")),
         "cylinder" => Err(NoSolid::Missing("diameter")),
         "rectangular tube" => tube::tube(sizes),
         "" if sizes.wall.is_some() && sizes.width.is_some() && sizes.height.is_some() => {

@@ -45,6 +45,13 @@ fn masses_of_descriptions() {
         ("hex 50 x 3 m", si, 51.0),
         ("SQ BAR 2 x 20'", us, 123.5),
         ("Flat bar 100x12x600", si, 5.65),
+        ("RSA 90x90x8 6 m", si, 64.8),
+        ("CHS 114.3x5 6m", si, 80.9),
+        ("H beam 300x300x10x15 12 m", si, 1_102.0),
+        ("W310x39 x 12 m", si, 468.0),
+        // EN 10365 masses per metre with a length that stands alone.
+        ("IPE200 12m", si, 268.8),
+        ("UB 254x146x31 9 m", si, 279.0),
         // Walls of an inch and of less than a millimetre. G: pi (D - t) t; EN 10219-2 rule.
         ("PIPE 12.750 OD X 1.000 WALL X 20'", us, 1_139.6),
         ("SHS 30x30x0.8 x 6 m", si, 4.32),
@@ -55,6 +62,8 @@ fn masses_of_descriptions() {
         // 208.2 l x 0.98 x 840 kg/m3 and 18.1 kg of drum (containers and materials tables); contents, not the drum's steel.
         ("Steel drum 200 L diesel", si, 189.5),
         ("HDPE drum 200 L sulphuric acid", si, 385.4),
+        // Geometry: a cast plate is no concrete, whatever its ending; 7,208 kg/m3 (materials table).
+        ("Gussplatte 400x300x50", si, 43.2),
         // PS 20: 1.5 x 9.25 in at the table's density of Douglas fir.
         ("2x10x16' Douglas fir", us, 23.5),
     ];
@@ -82,6 +91,19 @@ fn no_estimate_rather_than_a_light_one() {
         ("Flat bar 100x12x6", si, "metres"),
         ("Concrete block 2x2x4'", us, "feet or inches"),
         ("Transformer 4x4x6'", us, "feet or inches"),
+        ("SHS 60x60x4 x 6", si, "metres"),
+        ("HSS 6X6X1/2 X 20", us, "may be feet"),
+        ("W12x26x20", us, "may be feet"),
+        ("L 80x80x8 6000", si, "length is not stated"),
+        ("Steel plate 20 x 2 x 6 m", si, "metres or millimetres"),
+        (
+            "Concrete block 0.6 x 0.6 x 1.2",
+            si,
+            "the unit of the sizes",
+        ),
+        ("Kantholz 10x10 Fichte 4 m", si, "centimetres"),
+        // An outside diameter makes no pipe.
+        ("Steel pipe OD 168 6 m", si, "wall is not stated"),
         // No rail is named by "as".
         ("Rail 60 as per drawing", si, "no size"),
         ("Crane rail 100 as drawing", us, "no size"),

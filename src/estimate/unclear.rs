@@ -10,6 +10,8 @@ use crate::units::written::Decimal;
 
 /// Largest figure that may be feet before a foot mark: no vehicle is wider or higher than 10 ft (common practice, no source).
 const WIDEST_FT: f64 = 10.0;
+/// Plates and blocks of this width and less in millimetres are strips (common practice, no source).
+const NARROWEST_MM: f64 = 100.0;
 /// Goods all of whose sides are below this are no goods of a delivery; then the figures are metres (common practice, no source).
 const SMALLEST_MM: f64 = 20.0;
 /// Lumber up to this both ways in millimetres is a lath; the trade names beams by centimetres (`Kantholz 10x10`) (common practice,
@@ -36,6 +38,8 @@ pub(super) fn unit(item: &Item, kind: Option<&Goods>) -> Option<&'static str> {
     };
     if !kind.is_some_and(|kind| kind.nominal) && open(before_feet) {
         Some("whether the figures before the foot mark are feet or inches is not stated")
+    } else if kind.is_none_or(in_sheets_or_blocks) && open(before_metres) {
+        Some("whether the figures before the metre mark are metres or millimetres is not stated")
     } else if open(without_unit) && all_below(&[length, width, height], SMALLEST_MM) {
         Some("the unit of the sizes is not stated")
     } else if kind.is_some_and(|kind| kind.name == "lumber")
@@ -60,6 +64,23 @@ fn before_feet(chain: &Chain) -> bool {
             && before
                 .iter()
                 .all(|part| bare(part) && part.written.figure.value <= WIDEST_FT)
+    })
+}
+
+/// Goods as wide as they are long; bars and pipes have their section before the mark.
+fn in_sheets_or_blocks(kind: &Goods) -> bool {
+    !kind.nominal || matches!(kind.name.as_str(), "plate" | "sheet" | "panel" | "glass")
+}
+
+/// "Steel plate 20 x 2 x 6 m": a strip of 20 mm, or a plate of 2 m.
+fn before_metres(chain: &Chain) -> bool {
+    chain.parts.split_last().is_some_and(|(last, before)| {
+        before.len() > 1
+            && last.written.unit == Some(LengthUnit::M)
+            && before.iter().all(|part| {
+                let figure = part.written.figure.value;
+                bare(part) && figure.fract() == 0.0 && figure <= NARROWEST_MM
+            })
     })
 }
 

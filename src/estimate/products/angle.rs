@@ -70,7 +70,7 @@ pub fn named(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
         return None;
     }
     let dims = chain.dims.get(..3)?;
-    let length = trailing_length(&chain, 3)?;
+    let (length, length_unclear) = trailing_length(&chain, 3)?;
     let [a, b, t] = [dims[0].value(), dims[1].value(), dims[2].value()];
     let (long, short) = (a.max(b), a.min(b));
     if t <= 0.0 || t * 2.5 > short || long > 3.0 * short {
@@ -96,7 +96,7 @@ pub fn named(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
     } else {
         metric(long, short, t)
     }?;
-    product.length = length;
+    (product.length, product.length_unclear) = (length, length_unclear);
     Some(product)
 }
 

@@ -5,7 +5,7 @@
 use super::inches::inches;
 use super::scan::{Chain, Dim, Kind, Scene, Unit};
 use super::words::Classes;
-use super::{Measure, OTHER, Product, STEEL_KG_M3, show};
+use super::{LONGEST_BARE, Measure, OTHER, Product, STEEL_KG_M3, show};
 use crate::units::{Length, M_PER_IN, Mass, MassRange};
 
 /// Plate over its theoretical mass (method, section 1: plate -0/+5 %).
@@ -249,11 +249,10 @@ pub fn named(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
     })
 }
 
-/// Whether a bare last figure may be a length in another unit than the section's: up to 60 behind inches it may be feet, up to
-/// 24 behind millimetres metres (the longest stock lengths; common practice, no source).
+/// Whether a bare last figure may be a length in another unit than the section's: behind inches feet, behind millimetres metres
+/// up to 24 (the longest stock length; common practice, no source).
 fn may_be_longer(dim: &Dim, inch: bool) -> bool {
-    let longest = if inch { 60.0 } else { 24.0 };
-    dim.unit.is_none() && !dim.number.fraction && dim.value() <= longest
+    dim.bare_up_to(if inch { LONGEST_BARE } else { 24.0 })
 }
 
 /// The length behind the section, in the section's own unit where it has none: `Flat bar 100x12x600`.

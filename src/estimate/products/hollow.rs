@@ -127,7 +127,7 @@ pub(super) fn ring_sizes(chain: &Chain, hint: Option<bool>) -> Option<(Vec<f64>,
 fn rectangle(scene: &Scene, chain: &Chain, word: &str, hint: Option<bool>) -> Option<Product> {
     let short = word == "shs" && chain.dims.len() == 2;
     let needed = if short { 2 } else { 3 };
-    let length = trailing_length(chain, needed)?;
+    let (length, length_unclear) = trailing_length(chain, needed)?;
     let least = if word == "hss" {
         METRIC_HSS
     } else {
@@ -172,6 +172,7 @@ fn rectangle(scene: &Scene, chain: &Chain, word: &str, hint: Option<bool>) -> Op
     let designation = format!("{family}{gap}{}x{}x{}", written(h), written(b), written(t));
     let mut product = Product {
         length,
+        length_unclear,
         outline: Some((Length::from_m(h), Length::from_m(b))),
         working: format!(
             "{designation} by its sides, wall and rounded corners: {}",
@@ -193,7 +194,7 @@ fn rectangle(scene: &Scene, chain: &Chain, word: &str, hint: Option<bool>) -> Op
 
 /// A round hollow section by outside diameter and wall.
 fn ring(scene: &Scene, chain: &Chain, family: &'static str, hint: Option<bool>) -> Option<Product> {
-    let length = trailing_length(chain, 2)?;
+    let (length, length_unclear) = trailing_length(chain, 2)?;
     let (metres, inch) = ring_sizes(chain, hint)?;
     let (od, wall) = (metres[0], metres[1]);
     // A tube named by nominal size or with a second outside size is none of these.
@@ -205,6 +206,7 @@ fn ring(scene: &Scene, chain: &Chain, family: &'static str, hint: Option<bool>) 
     let designation = format!("{family} {}x{}", written(od), written(wall));
     Some(Product {
         length,
+        length_unclear,
         outline: Some((Length::from_m(od), Length::from_m(od))),
         working: format!(
             "{designation} by outside diameter and wall: {}",

@@ -280,7 +280,7 @@ fn by_diameter(scene: &Scene, hint: Option<bool>) -> Option<Product> {
         return None;
     }
     let outside = chain.dims.first()?.number.decimals || scene.classes.any(Classes::ROUND);
-    let length = trailing_length(&chain, 2)?;
+    let (length, length_unclear) = trailing_length(&chain, 2)?;
     let (metres, inch) = hollow::ring_sizes(&chain, hint)?;
     let (od, wall) = (*metres.first()?, *metres.get(1)?);
     if !outside || wall * 2.2 > od || od > 2.5 || wall > 0.1 || wall * 200.0 < od {
@@ -296,6 +296,7 @@ fn by_diameter(scene: &Scene, hint: Option<bool>) -> Option<Product> {
     );
     Some(Product {
         length,
+        length_unclear,
         outline: Some((Length::from_m(od), Length::from_m(od))),
         working: format!(
             "{designation} by outside diameter and wall: {}",

@@ -54,6 +54,11 @@ impl Dim {
         self.unit.is_none_or(|unit| allowed.contains(&unit))
     }
 
+    /// A plain figure without a unit, not above this.
+    pub fn bare_up_to(&self, largest: f64) -> bool {
+        self.unit.is_none() && !self.number.fraction && self.value() <= largest
+    }
+
     /// As a length along the piece: by its unit, else millimetres from 1,000 up; else not known.
     pub fn length(&self) -> Option<Length> {
         let value = self.value();
