@@ -158,8 +158,8 @@ pub(super) fn contained(item: &Item, container: &Container) -> Result<Estimate, 
             result: net.likely.kg(),
             unit: "kg",
             source: format!(
-                "{} ({}): {}; {}",
-                material.name, word, material.source, container.source
+                "{} ({}): {}, {}; {}",
+                material.name, word, material.source, material.basis, container.source
             ),
         },
         Step {

@@ -4,7 +4,7 @@ use super::agreement::checked;
 use super::contents::{by_stated_mass_per_length, contained};
 use super::shaped::shaped;
 use super::standard::standard;
-use super::{Estimate, NoEstimate, products, words};
+use super::{Estimate, NoEstimate, words};
 use crate::understand::Item;
 
 /// Heaviest line that is estimated, kg. Lighter ones that are still too heavy for any vehicle are held by their weight.
@@ -45,8 +45,8 @@ fn by_best_evidence(item: &Item, metric: Option<bool>) -> Result<Estimate, NoEst
     if let Some(estimate) = by_stated_mass_per_length(item, &words) {
         return Ok(estimate);
     }
-    if let Some(container) = products::container(&item.description) {
-        return contained(item, &container);
+    if let Some(container) = &words.container {
+        return contained(item, container);
     }
     match &words.product {
         Some(product) => {

@@ -26,9 +26,11 @@ mod checks;
 #[cfg(test)]
 mod descriptions;
 #[cfg(test)]
+mod testing;
+#[cfg(test)]
 mod values;
 
-pub use packages::{Container, container};
+pub use packages::Container;
 
 use crate::units::{Length, MassRange};
 use scan::{Chain, Scene};
@@ -140,19 +142,39 @@ const NOT_BARE_STEEL: Classes = Classes::ACCESSORY
     .and(Classes::FOREIGN)
     .and(Classes::LINED);
 
-/// The one standard product a description names.
+/// What a description names.
+#[derive(Debug, Default)]
+pub struct Named {
+    /// The one standard product.
+    pub product: Option<Product>,
+    /// The drum, pail or tote.
+    pub container: Option<Container>,
+}
+
+/// What a description names: a standard product, a container.
 ///
 /// `metric_hint` is what the file shows about its units: `Some(true)` metric, `Some(false)` inch and pound, `None` nothing.
-/// None is returned for accessories, for what is made from a product, for a name that two systems share when nothing
-/// tells them apart, and for a description that names two products.
-pub fn recognise(description: &str, metric_hint: Option<bool>) -> Option<Product> {
-    let scene = Scene::of(description)?;
+pub fn named(description: &str, metric_hint: Option<bool>) -> Named {
+    Scene::of(description).map_or(Named::default(), |scene| Named {
+        product: recognise(&scene, metric_hint),
+        container: packages::container(&scene),
+    })
+}
+
+/// The container a description names.
+pub fn container(description: &str) -> Option<Container> {
+    packages::container(&Scene::of(description)?)
+}
+
+/// The one standard product. None is returned for accessories, for what is made from a product, for a name that two systems
+/// share when nothing tells them apart, and for a description that names two products.
+fn recognise(scene: &Scene, metric_hint: Option<bool>) -> Option<Product> {
     let mut found: Option<Product> = None;
     for at in 0..scene.tokens.len() {
         if scene.relation.is_some_and(|relation| relation < at) || !scene.starts(at) {
             continue;
         }
-        let Some(product) = named_at(&scene, at, metric_hint) else {
+        let Some(product) = named_at(scene, at, metric_hint) else {
             continue;
         };
         match &found {
@@ -161,7 +183,7 @@ pub fn recognise(description: &str, metric_hint: Option<bool>) -> Option<Product
         }
     }
     if found.is_none() && scene.relation.is_none() {
-        found = by_words(&scene, metric_hint);
+        found = by_words(scene, metric_hint);
     }
     found.map(|product| {
         if scene.classes.any(Classes::GALVANISED) {

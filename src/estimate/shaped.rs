@@ -231,8 +231,8 @@ fn envelope(
             result: (material.density * box_volume * likely).kg(),
             unit: "kg",
             source: format!(
-                "{}: {}; fill by kind of goods: common practice, no source",
-                material.name, material.source
+                "{}: {}, {}; fill by kind of goods: common practice, no source",
+                material.name, material.source, material.basis
             ),
         },
     ];

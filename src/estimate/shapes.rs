@@ -3,11 +3,8 @@
 
 mod block;
 mod cylinder;
-mod i_section;
 mod pipe;
 mod tube;
-
-pub use i_section::i_section;
 
 use crate::understand::{Size1, Sizes};
 use crate::units::{Length, Volume};
@@ -96,5 +93,20 @@ fn term(name: &'static str, size: Size1, sensitivity: f64) -> Term {
         name,
         size,
         sensitivity,
+    }
+}
+
+#[cfg(test)]
+mod testing {
+    use crate::understand::Size1;
+    use crate::units::Length;
+
+    /// A size in inches, written to the hundredth.
+    pub(super) fn inches(value: f64) -> Option<Size1> {
+        Some(Size1 {
+            length: Length::from_in(value),
+            half_digit: Length::from_in(0.005),
+            fine: true,
+        })
     }
 }

@@ -157,10 +157,16 @@ fn nominal(
     let mut formula = formula.to_string();
     let mut source = product.source.to_string();
     let mut working = product.working.clone();
+    if product.extrapolated {
+        working.push_str("; by the rule, not from a table");
+    }
     if let Some((ratio, material)) = density_ratio(product, &words.material) {
         formula.push_str(" x density ratio");
         inputs.push(("density ratio", ratio));
-        source = format!("{source}; {}: {}", material.name, material.source);
+        source = format!(
+            "{source}; {}: {}, {}",
+            material.name, material.source, material.basis
+        );
         working = format!(
             "{working}; x {ratio:.3} for the density of {}",
             material.name
@@ -201,8 +207,8 @@ fn by_section(
         ("density", material.density.kg_m3()),
     ];
     let source = format!(
-        "{}; {} ({word}): {}",
-        product.source, material.name, material.source
+        "{}; {} ({word}): {}, {}",
+        product.source, material.name, material.source, material.basis
     );
     Ok(Piece {
         mass: MassRange::around(mass, doubt.low, doubt.high),

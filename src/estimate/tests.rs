@@ -227,3 +227,34 @@ fn a_stuffed_cell_is_not_searched() {
         assert!(no.why.contains("too long"), "{}", no.why);
     }
 }
+
+#[test]
+fn a_working_says_how_well_its_figure_is_founded() {
+    // The basis of each row stands in its table; W12x27 is in none, so the rule of the name carries on.
+    for (text, us, source, working) in [
+        ("W12x26 x 20'", true, ", published", "26 lb/ft (38.7 kg/m)"),
+        ("HEA 120 x 6 m", false, ", from memory", "table of sections"),
+        ("W12x27 x 20'", true, "", "by the rule, not from a table"),
+        (
+            "2x14x16' Douglas fir",
+            true,
+            ", from memory",
+            "a dressed 2x14",
+        ),
+        ("Steel drum 200 L diesel", false, ", published", "its tare"),
+    ] {
+        let found = described(text, us).unwrap_or_else(|no| panic!("{text}: {}", no.why));
+        let step = found.steps.last().expect("a step");
+        assert!(
+            step.source.contains(source) && found.working.contains(working),
+            "{text}: {}; {}",
+            step.source,
+            found.working
+        );
+        assert_eq!(
+            found.working.contains("by the rule"),
+            working.contains("by the rule"),
+            "{text}"
+        );
+    }
+}

@@ -1,7 +1,7 @@
 //! What the words of a line say: goods, standard product, material.
 
 use super::materials::{self, Found};
-use super::products::{self, Measure, Product};
+use super::products::{self, Container, Measure, Product};
 use crate::tables::goods::{self, GoodsWord};
 use crate::tables::materials::Material;
 use crate::understand::{Item, Size1, described, sizes};
@@ -14,6 +14,8 @@ pub(super) struct Words {
     pub goods: Option<GoodsWord>,
     /// Standard product.
     pub product: Option<Product>,
+    /// Drum, pail or tote.
+    pub container: Option<Container>,
     /// Material.
     pub material: Named,
 }
@@ -28,7 +30,9 @@ pub(super) enum Named {
 /// Reads the words of a line. `metric` says what the file's signs are.
 pub(super) fn read(item: &Item, metric: Option<bool>) -> Words {
     let goods = goods::in_description(&item.description);
-    let product = products::recognise(&item.description, metric)
+    let named = products::named(&item.description, metric);
+    let product = named
+        .product
         .filter(|product| goods.is_none_or(|word| may_be(product, word)));
     let mut material = material(item, product.as_ref(), goods);
     let product = product.filter(|product| may_be_of(product, &material));
@@ -39,6 +43,7 @@ pub(super) fn read(item: &Item, metric: Option<bool>) -> Words {
     Words {
         goods,
         product,
+        container: named.container,
         material,
     }
 }
@@ -103,10 +108,10 @@ fn material(item: &Item, product: Option<&Product>, goods: Option<GoodsWord>) ->
             Found::Nothing => {}
         }
     }
-    match materials::in_description(&item.description, product.is_some()) {
-        Found::Known { material, word } => return Named::Known(material, word),
-        Found::Unknown { word, nearest } => return Named::Unknown(word, nearest),
-        Found::Nothing => {}
+    if let Found::Known { material, word } =
+        materials::in_description(&item.description, product.is_some())
+    {
+        return Named::Known(material, word);
     }
     let implied = product
         .and_then(|product| product.material)

@@ -33,6 +33,13 @@ fn in_inches(chain: &Chain, needed: usize, hint: Option<bool>, scene: &Scene) ->
     inches(section, chain.dims.get(needed), hint, possible)
 }
 
+/// The sizes as the trade writes them.
+fn written(dims: &[Dim], inch: bool) -> String {
+    let show = if inch { show::inches } else { show::figure };
+    let figures: Vec<String> = dims.iter().map(|dim| show(dim.value())).collect();
+    figures.join("x")
+}
+
 /// A plate named at this token: `PL1/2x12` by the metre, `PL1/2x48x96` as a piece (the smallest size is the thickness).
 pub fn plate(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
     let chain = scene.chain(scene.after_joiner(at + 1))?;
@@ -53,18 +60,8 @@ pub fn plate(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
         _ => Some(dim.value() * scale),
     };
     let mut metres: Vec<f64> = chain.dims.iter().map(in_metres).collect::<Option<_>>()?;
-    let written: Vec<String> = chain
-        .dims
-        .iter()
-        .map(|dim| {
-            if inch {
-                show::inches(dim.value())
-            } else {
-                show::figure(dim.value())
-            }
-        })
-        .collect();
-    let designation = format!("PL{}{}", written.join("x"), if inch { "" } else { " mm" });
+    let written = written(&chain.dims, inch);
+    let designation = format!("PL{}{}", written, if inch { "" } else { " mm" });
     // A third figure beside an equal one is a side: nobody cuts a plate 14 in by 14 ft.
     let length_unclear = matches!(chain.dims[..], [one, two, three]
         if may_be_longer(&three, inch) && three.value() != one.value() && three.value() != two.value());
@@ -215,20 +212,11 @@ pub fn named(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
         return None;
     }
     let kg_per_m = shape.factor * width * thickness * STEEL_KG_M3;
-    let written: Vec<String> = section
-        .iter()
-        .map(|dim| {
-            if inch {
-                show::inches(dim.value())
-            } else {
-                show::figure(dim.value())
-            }
-        })
-        .collect();
+    let written = written(section, inch);
     let designation = format!(
         "{} {} {}",
         shape.goods,
-        written.join("x"),
+        written,
         if inch { "in" } else { "mm" }
     );
     let last = chain.dims.get(needed);

@@ -27,8 +27,7 @@ pub struct Container {
 
 /// The container a description names: "GEAR OIL 55 GAL DRUMS", "200 L drum", "IBC 1000 L". None without a capacity that the
 /// table knows. Steel or plastic widens to both where the words do not say.
-pub fn container(description: &str) -> Option<Container> {
-    let scene = Scene::of(description)?;
+pub(super) fn container(scene: &Scene) -> Option<Container> {
     let kind = match (
         scene.classes.any(Classes::DRUM),
         scene.says(&["pail", "pails", "bucket", "buckets"]),
@@ -57,7 +56,7 @@ pub fn container(description: &str) -> Option<Container> {
     {
         return None;
     }
-    let gallons = capacity(&scene)?;
+    let gallons = capacity(scene)?;
     let stuff = match (
         scene.says(&["steel", "metal"]),
         scene.says(&["plastic", "poly", "hdpe"]),
