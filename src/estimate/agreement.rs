@@ -46,6 +46,9 @@ fn by_size(item: &Item, words: &Words, product: &Product) -> Option<Estimate> {
     let Named::Known(material, _) = &words.material else {
         return None;
     };
-    let solid = shapes::solid(&kind.shape, &item.sizes).ok()?;
+    // A diameter beside a flat or a square thing is a misread figure of the description.
+    let solid = shapes::solid(&kind.shape, &item.sizes)
+        .ok()
+        .filter(|solid| solid.shape == kind.shape)?;
     Some(whole(item, words, Some(kind), material, &solid))
 }

@@ -51,12 +51,13 @@ pub enum NoSolid {
 }
 
 /// The solid that a line's sizes make. `shape` is what its goods are taken as (`plate`, `box`, `cylinder`, `pipe`,
-/// `rectangular tube`, or empty when nothing says); an outside diameter always makes a round shape.
+/// `rectangular tube`, or empty when nothing says); an outside diameter makes a round shape of all but a
+/// rectangular tube.
 pub fn solid(shape: &str, sizes: &Sizes) -> Result<Solid, NoSolid> {
     if shape == "pipe" {
         return pipe::pipe(sizes);
     }
-    if sizes.outside.is_some() {
+    if sizes.outside.is_some() && shape != "rectangular tube" {
         return if sizes.inside.is_some() || sizes.wall.is_some() {
             pipe::pipe(sizes)
         } else {

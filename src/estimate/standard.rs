@@ -6,7 +6,7 @@ use super::range::{Doubt, together};
 use super::words::{Named, Words, length_in_words, sizes_in_columns};
 use super::{Estimate, Evidence, NoEstimate, Step};
 use crate::tables::materials::{Material, by_name};
-use crate::understand::{Item, Sizes};
+use crate::understand::{Item, Size1, Sizes};
 use crate::units::{Length, Mass, MassRange, Volume};
 
 /// One piece of a product, with how it was worked out.
@@ -92,9 +92,11 @@ fn piece(
     match product.measure {
         Measure::PerLength { kg_per_m } => {
             let length = long()?;
+            // How far the length may be off, where it is the one of the line; feet and inches make it differ in the last bit.
+            let same = |size: &Size1| (size.length.m() / length.m() - 1.0).abs() < 1e-9;
             let size = sizes
                 .length
-                .filter(|size| size.length == length)
+                .filter(same)
                 .map_or(Doubt::default(), |size| Doubt::of_size(size, 1.0, false));
             Ok(nominal(
                 product,

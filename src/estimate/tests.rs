@@ -3,7 +3,7 @@
 
 use super::{Estimate, Evidence, NoEstimate, line};
 use crate::read;
-use crate::understand::{self, Item, Known, Sizes};
+use crate::understand::{self, Item, Known};
 
 /// The item of the one row of a list, and whether the list is metric.
 #[track_caller]
@@ -185,7 +185,7 @@ fn a_product_of_another_metal_is_worked_out_in_the_open() {
 fn the_sizes_of_a_package_give_each_piece_its_share() {
     let heading = "Description,Material,Qty,Length mm,Width mm,Height mm,Weight kg";
     let (mut item, metric) = item(heading, "Brackets,carbon steel,40,1200,800,600,900");
-    item.package_sizes = std::mem::replace(&mut item.sizes, Sizes::default());
+    item.package_sizes = std::mem::take(&mut item.sizes);
     item.packages = Some(2);
     let found = line(&item, metric).expect("bounds");
     assert_eq!(found.evidence, Evidence::Envelope);
@@ -225,6 +225,29 @@ fn a_stuffed_cell_is_not_searched() {
         item.description = text.repeat(30_000 / text.len());
         let no = line(&item, metric).expect_err(text);
         assert!(no.why.contains("too long"), "{}", no.why);
+    }
+}
+
+#[test]
+fn a_name_beside_sizes_that_are_its_own_is_believed() {
+    // Each line's columns repeat the name, or leave out what only the name tells: nothing contradicts.
+    let heading = "Description,Material,Qty,Length (in),Width (in),Height (in),Weight lb";
+    for row in [
+        "SQ TUBE 2x2x.188,A500,1,240,,,5",
+        "HSS6x4x1/4,A500,1,240,4,6,5",
+        "HSS6x4x1/4,A500,1,240,6,4,5",
+        "Flat bar 1/2x6,A36,1,240,6,0.5,5",
+        "PL1/2x48x96,A36,1,96,48,0.5,5",
+        "ROUND BAR 3,A36,1,240,,,5",
+        "L4x4x1/2,A36,1,240,4,4,5",
+        "W12x26,A992,1,240,6.5,12.2,5",
+        "2x10 SPF,,1,192,10,2,5",
+    ] {
+        let found = of(heading, row).unwrap_or_else(|no| panic!("{row}: {}", no.why));
+        assert!(
+            found.otherwise.is_none() && found.evidence == Evidence::Product,
+            "{row}: {found:?}"
+        );
     }
 }
 
