@@ -4,7 +4,7 @@ use super::draft::{Draft, box_of};
 use super::products::{Measure, Product};
 use super::range::{Doubt, together};
 use super::words::{Named, Words, length_in_words, sizes_in_columns};
-use super::{Estimate, Evidence, NoEstimate, Step};
+use super::{Estimate, Evidence, NoEstimate, Step, unclear};
 use crate::tables::materials::{Material, by_name};
 use crate::understand::{Item, Size1, Sizes};
 use crate::units::{Length, Mass, MassRange, Volume};
@@ -262,7 +262,9 @@ fn product_sizes(item: &Item, product: &Product) -> Sizes {
         let across = section(product).map_or(Length::ZERO, |(height, width)| height.max(width));
         sizes.length = sizes
             .length
-            .filter(|size| size.length > across && !product.length_unclear)
+            .filter(|size| {
+                size.length > across && !product.length_unclear && !unclear::length(item)
+            })
             .or_else(|| length_in_words(&item.description));
     }
     sizes

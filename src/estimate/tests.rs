@@ -62,6 +62,11 @@ fn masses_of_descriptions() {
         // 208.2 l x 0.98 x 840 kg/m3 and 18.1 kg of drum (containers and materials tables); contents, not the drum's steel.
         ("Steel drum 200 L diesel", si, 189.5),
         ("HDPE drum 200 L sulphuric acid", si, 385.4),
+        // 240 x 115 x 71 mm at the table's 1,920 kg/m3 for brick.
+        ("Brick 240x115x71", si, 3.76),
+        // Sides alike, or a mark: inches. 490 lb/ft3.
+        ("Steel plate 14 x 14 x 1", us, 25.2),
+        ("Steel plate 1/2 x 4 x 8 in", us, 2.06),
         // Geometry: a cast plate is no concrete, whatever its ending; 7,208 kg/m3 (materials table).
         ("Gussplatte 400x300x50", si, 43.2),
         // PS 20: 1.5 x 9.25 in at the table's density of Douglas fir.
@@ -104,6 +109,11 @@ fn no_estimate_rather_than_a_light_one() {
         ("Kantholz 10x10 Fichte 4 m", si, "centimetres"),
         // An outside diameter makes no pipe.
         ("Steel pipe OD 168 6 m", si, "wall is not stated"),
+        ("Steel plate 1/2 x 4 x 8", us, "feet, inches or metres"),
+        ("Steel sheet 1/4 x 4 x 8", us, "feet, inches or metres"),
+        ("Brass rod 1 x 12", us, "feet, inches or metres"),
+        ("Rebar 1/2 x 20", us, "length is not stated"),
+        ("Steel counterweight 2x3x4", us, "feet or inches"),
         // No rail is named by "as".
         ("Rail 60 as per drawing", si, "no size"),
         ("Crane rail 100 as drawing", us, "no size"),
