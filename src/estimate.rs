@@ -1,6 +1,7 @@
 //! What a line should weigh: a range with its evidence and working, or why there is none.
 //! Comes in: an item and the tables. Goes out: an estimate. Never looks at the declared weight.
 
+mod agreement;
 mod contents;
 mod draft;
 mod line;
@@ -10,6 +11,9 @@ pub mod range;
 mod shaped;
 pub mod shapes;
 mod standard;
+#[cfg(test)]
+mod tests;
+mod unclear;
 mod words;
 
 pub use line::line;
@@ -79,6 +83,19 @@ pub struct Estimate {
     pub steps: Vec<Step>,
     /// The working in one sentence.
     pub working: String,
+    /// What the other kind of evidence gives, where the two ranges do not meet; this estimate is then the heavier.
+    pub otherwise: Option<Otherwise>,
+}
+
+/// A second range for the same line that does not meet the first.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Otherwise {
+    /// The standard product the description names.
+    pub product: String,
+    /// What it rests on: the product's name or the sizes.
+    pub evidence: Evidence,
+    /// The whole line, net of packaging.
+    pub line: MassRange,
 }
 
 /// Why there is no estimate.

@@ -89,6 +89,7 @@ pub(super) fn estimate(
         line,
         tare,
         block,
+        otherwise: None,
         solid: false,
         outline,
         steps: vec![step],

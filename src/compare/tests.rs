@@ -46,6 +46,7 @@ fn estimate(evidence: Evidence, line: MassRange, block: Option<f64>, solid: bool
         line,
         tare: range(0.0, 0.0, 0.0),
         block: block.map(Mass::from_kg),
+        otherwise: None,
         solid,
         outline: None,
         steps: Vec::new(),

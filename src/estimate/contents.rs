@@ -1,24 +1,27 @@
 //! Goods that state their own mass: so much a metre, or so much of a liquid in a known container.
 
 use super::draft::Draft;
+use super::materials::{self, Found};
 use super::products::Container;
 use super::range::{Doubt, together};
-use super::words::{Named, Words};
+use super::words::{Named, Words, length_in_words};
 use super::{Estimate, Evidence, NoEstimate, Step};
-use crate::understand::{Item, Size1, described, sizes};
+use crate::understand::Item;
 use crate::units::written::{Decimal, scan_figure};
-use crate::units::{LengthUnit, Mass, MassRange};
+use crate::units::{Mass, MassRange};
 
 /// A liquid's part of its container where no fill is stated (method, section 1; common practice, no source).
 const LIQUID_FILL: (f64, f64, f64) = (0.95, 0.98, 1.0);
 
+/// Heaviest mass per metre of anything sold by length: the heaviest rolled section is 1,377 kg/m (ASTM A6, W14x925, from memory).
+const HEAVIEST_KG_M: f64 = 2_000.0;
+
 /// "1.35 kg/m" in the description of goods whose length is stated: the supplier's own mass per length.
 pub(super) fn by_stated_mass_per_length(item: &Item, words: &Words) -> Option<Estimate> {
     let per_metre = stated_mass_per_metre(&item.description)?;
-    let length = item
-        .sizes
-        .length
-        .or_else(|| wound_length(&item.description))
+    // What is wound up is the goods' length; a size column of a reel is a side of the reel.
+    let length = length_in_words(&item.description)
+        .or(item.sizes.length)
         .filter(|_| words.product.is_none())?;
     let mass = Mass::from_kg(per_metre * length.length.m());
     let doubt = together(&[
@@ -61,35 +64,56 @@ pub(super) fn by_stated_mass_per_length(item: &Item, words: &Words) -> Option<Es
     )
 }
 
-/// The length of what is wound up ("500 m", "1500 FT"): no side of the load, so no size of the line.
-fn wound_length(description: &str) -> Option<Size1> {
-    let found = described::read(description, Decimal::Unclear);
-    let single = found
-        .chains
-        .iter()
-        .filter(|chain| chain.parts.len() == 1)
-        .filter_map(|chain| chain.parts.first());
-    let long =
-        single.filter(|part| matches!(part.written.unit, Some(LengthUnit::M | LengthUnit::Ft)));
-    long.filter_map(|part| sizes::size(part.written, None))
-        .next()
-}
+/// Words that make a mass per length one that something may carry, not one that it has.
+const CAPACITY: &[&str] = &[
+    "load",
+    "loads",
+    "loading",
+    "capacity",
+    "max",
+    "maximum",
+    "swl",
+    "wll",
+    "rated",
+    "rating",
+    "breaking",
+    "last",
+    "lasten",
+    "traglast",
+    "tragkraft",
+    "nutzlast",
+    "belastung",
+    "charge",
+    "capacité",
+    "capacite",
+    "carga",
+    "capacidad",
+    "capacidade",
+    "portata",
+    "carico",
+    "belasting",
+    "draagvermogen",
+    "obciążenie",
+    "udźwig",
+    "nosnost",
+    "zatížení",
+    "荷重",
+];
 
-/// The figure before `kg/m`.
+/// The figure before `kg/m`, where it is the mass of the goods.
 fn stated_mass_per_metre(description: &str) -> Option<f64> {
     let lower = description.to_lowercase();
-    let at = ["kg/m", "kg / m", "kg/mtr"]
+    let (at, unit) = ["kg/mtr", "kg/m", "kg / m"]
         .iter()
-        .find_map(|unit| lower.find(unit))?;
-    let after = lower
-        .get(at..)?
-        .trim_start_matches("kg")
-        .trim_start_matches([' ', '/']);
-    // "kg/m2" is a mass per area.
-    if after
-        .trim_start_matches("mtr")
-        .trim_start_matches('m')
-        .starts_with(['2', '3', '²', '³'])
+        .find_map(|unit| Some((lower.find(unit)?, unit)))?;
+    // "kg/m2" and "kg/m^2" are masses per area, "kg/min" is a flow.
+    let after = lower.get(at + unit.len()..)?;
+    if after.starts_with(|sign: char| sign.is_alphanumeric() || matches!(sign, '^' | '²' | '³')) {
+        return None;
+    }
+    if lower
+        .split(|sign: char| !sign.is_alphabetic())
+        .any(|word| CAPACITY.contains(&word))
     {
         return None;
     }
@@ -100,17 +124,16 @@ fn stated_mass_per_metre(description: &str) -> Option<f64> {
             at + before[at..].chars().next().map_or(1, char::len_utf8)
         });
     let (figure, _) = scan_figure(before, start, Decimal::Unclear, false)?;
-    (figure.value > 0.0 && !figure.unclear).then_some(figure.value)
+    let plausible = figure.value > 0.0 && figure.value <= HEAVIEST_KG_M;
+    (plausible && !figure.unclear).then_some(figure.value)
 }
 
 /// A stated contents in a known container: its liquid by volume, or nothing to go by but the container.
-pub(super) fn contained(
-    item: &Item,
-    container: &Container,
-    words: &Words,
-) -> Result<Estimate, NoEstimate> {
+pub(super) fn contained(item: &Item, container: &Container) -> Result<Estimate, NoEstimate> {
     let goods = container_goods(container);
-    let Named::Known(material, word) = &words.material else {
+    let Found::Known { material, word } =
+        materials::of_contents(item.material.as_deref(), &item.description)
+    else {
         return Err(NoEstimate {
             why: format!("what is in the {} is not stated", container.designation),
             goods: Some(goods),
@@ -135,8 +158,8 @@ pub(super) fn contained(
             result: net.likely.kg(),
             unit: "kg",
             source: format!(
-                "{} ({}): {}; {}",
-                material.name, word, material.source, container.source
+                "{} ({}): {}, {}; {}",
+                material.name, word, material.source, material.basis, container.source
             ),
         },
         Step {

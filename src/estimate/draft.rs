@@ -6,6 +6,25 @@ use crate::tables::packages;
 use crate::understand::Item;
 use crate::units::{Length, Mass, MassRange, Volume};
 
+/// What a draft is the estimate of.
+#[derive(Clone, Copy, PartialEq)]
+pub(super) enum Unit {
+    /// One piece.
+    Piece,
+    /// One package of the line, however many pieces it holds.
+    Package,
+}
+
+impl Unit {
+    /// How many of them the line has.
+    pub fn number(self, item: &Item) -> f64 {
+        f64::from(match self {
+            Unit::Piece => item.pieces,
+            Unit::Package => item.packages.unwrap_or(1),
+        })
+    }
+}
+
 /// The estimate of one piece, on its way to the line's.
 pub(super) struct Draft {
     pub evidence: Evidence,
@@ -24,21 +43,31 @@ pub(super) struct Draft {
 impl Draft {
     /// From one piece to the whole line: pieces with errors common to all, and the tare of the packages.
     pub fn finish(self, item: &Item) -> Estimate {
-        let pieces = f64::from(item.pieces);
+        self.finish_by(item, Unit::Piece)
+    }
+
+    /// The same where the draft may be of a package, whose pieces share its mass.
+    pub fn finish_by(self, item: &Item, unit: Unit) -> Estimate {
+        let number = unit.number(item);
+        let (one, many) = match unit {
+            Unit::Piece => ("one piece", "pieces"),
+            Unit::Package => ("one package", "packages"),
+        };
         let mut steps = self.steps;
-        if item.pieces > 1 {
+        if number > 1.0 {
             steps.push(Step {
                 what: "the whole line".to_string(),
-                formula: "one piece x pieces".to_string(),
+                formula: format!("{one} x {many}"),
                 inputs: vec![
-                    ("one piece".to_string(), self.piece.likely.kg()),
-                    ("pieces".to_string(), pieces),
+                    (one.to_string(), self.piece.likely.kg()),
+                    (many.to_string(), number),
                 ],
-                result: self.piece.likely.kg() * pieces,
+                result: self.piece.likely.kg() * number,
                 unit: "kg",
-                source: "the line's number of pieces".to_string(),
+                source: format!("the line's number of {many}"),
             });
         }
+        let line = self.piece.times(number);
         Estimate {
             evidence: self.evidence,
             shape: self.shape,
@@ -46,14 +75,18 @@ impl Draft {
             material: self.material.map(|material| material.name),
             group: self.material.map(|material| material.group),
             goods: self.goods,
-            piece: self.piece,
-            line: self.piece.times(pieces),
+            piece: match unit {
+                Unit::Piece => self.piece,
+                Unit::Package => line.times(1.0 / f64::from(item.pieces.max(1))),
+            },
+            line,
             tare: tare(item, self.goods),
-            block: self.block.map(|block| block * pieces),
+            block: self.block.map(|block| block * number),
             solid: self.solid,
             outline: self.outline,
             steps,
             working: self.working,
+            otherwise: None,
         }
     }
 }

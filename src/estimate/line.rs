@@ -1,25 +1,57 @@
 //! The estimate of one line: the best kind of evidence its words and sizes give.
 
+use super::agreement::checked;
 use super::contents::{by_stated_mass_per_length, contained};
 use super::shaped::shaped;
 use super::standard::standard;
-use super::{Estimate, NoEstimate, products, words};
+use super::{Estimate, NoEstimate, words};
 use crate::understand::Item;
+
+/// Heaviest line that is estimated, kg. Lighter ones that are still too heavy for any vehicle are held by their weight.
+const HEAVIEST_KG: f64 = 1e9;
+
+/// Longest description that is read, bytes: names are looked for at each of its words, so a cell stuffed with text would cost
+/// its square. The longest in the demo and the practice lists has 50 (common practice, no source).
+const LONGEST: usize = 2_000;
 
 /// Estimates one line. `metric` says whether the file's signs are metric (`Some(true)`), US (`Some(false)`) or neither.
 ///
 /// # Errors
 /// Why there is no estimate: what is missing, with the nearest thing known.
 pub fn line(item: &Item, metric: Option<bool>) -> Result<Estimate, NoEstimate> {
+    let no = |why: &str, goods| NoEstimate {
+        why: why.to_string(),
+        goods,
+        upper: None,
+        outline: None,
+    };
+    if item.description.len() > LONGEST {
+        return Err(no("the description is too long to name goods", None));
+    }
+    let estimate = by_best_evidence(item, metric)?;
+    // Written so that what is no number fails too.
+    if estimate.line.high.kg() <= HEAVIEST_KG {
+        Ok(estimate)
+    } else {
+        Err(no(
+            "the sizes or the number of pieces are beyond any vehicle",
+            estimate.goods,
+        ))
+    }
+}
+
+fn by_best_evidence(item: &Item, metric: Option<bool>) -> Result<Estimate, NoEstimate> {
     let words = words::read(item, metric);
     if let Some(estimate) = by_stated_mass_per_length(item, &words) {
         return Ok(estimate);
     }
-    if let Some(container) = products::container(&item.description) {
-        return contained(item, &container, &words);
+    if let Some(container) = &words.container {
+        return contained(item, container);
     }
     match &words.product {
-        Some(product) => standard(item, product, &words),
+        Some(product) => {
+            standard(item, product, &words).map(|estimate| checked(item, &words, product, estimate))
+        }
         None => shaped(item, &words),
     }
 }

@@ -105,6 +105,23 @@ pub fn in_description(text: &str, product_matched: bool) -> Found {
     }
 }
 
+/// What a drum, pail or tote holds, from the material column or else the description. The column may say what the container is
+/// made of ("HDPE"), which is not what it holds; a column that names an unknown stuff leaves nothing to go by.
+pub fn of_contents(column: Option<&str>, description: &str) -> Found {
+    match column.map(in_column) {
+        Some(Found::Known { material, word }) if context::is_loose(material) => {
+            return Found::Known { material, word };
+        }
+        Some(Found::Unknown { word, nearest }) => return Found::Unknown { word, nearest },
+        _ => {}
+    }
+    let folded = Folded::new(description);
+    match context::of_contents(&folded) {
+        Some((hit, material)) => known(description, &folded, hit, material),
+        None => Found::Nothing,
+    }
+}
+
 /// The row for a wood in the condition that another text of the line names ("green", "treated"); for other
 /// materials, and where the text names no condition, the material itself.
 pub fn in_condition(material: &'static Material, text: &str) -> &'static Material {

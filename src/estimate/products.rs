@@ -9,6 +9,7 @@ mod european;
 mod hbeam;
 mod hollow;
 mod imperial;
+mod inches;
 mod nonferrous;
 mod packages;
 mod panel;
@@ -25,9 +26,11 @@ mod checks;
 #[cfg(test)]
 mod descriptions;
 #[cfg(test)]
+mod testing;
+#[cfg(test)]
 mod values;
 
-pub use packages::{Container, container};
+pub use packages::Container;
 
 use crate::units::{Length, MassRange};
 use scan::{Chain, Scene};
@@ -94,6 +97,8 @@ pub struct Product {
     pub material: Option<&'static str>,
     /// Length of a piece, where the designation itself carries one (`2x10x16'`).
     pub length: Option<Length>,
+    /// A last figure behind the section may be its length in more than one unit (`1/2 x 6 x 20`: feet or inches).
+    pub length_unclear: bool,
     /// Outside height and width of the section, where known.
     pub outline: Option<(Length, Length)>,
     /// One clause for a clerk: "the last number of UB 203x133x25 is 25 kg/m".
@@ -122,6 +127,7 @@ impl Product {
             make_high: make,
             material: Some("carbon steel"),
             length: None,
+            length_unclear: false,
             outline: None,
             working: String::new(),
             source: "",
@@ -136,19 +142,39 @@ const NOT_BARE_STEEL: Classes = Classes::ACCESSORY
     .and(Classes::FOREIGN)
     .and(Classes::LINED);
 
-/// The one standard product a description names.
+/// What a description names.
+#[derive(Debug, Default)]
+pub struct Named {
+    /// The one standard product.
+    pub product: Option<Product>,
+    /// The drum, pail or tote.
+    pub container: Option<Container>,
+}
+
+/// What a description names: a standard product, a container.
 ///
 /// `metric_hint` is what the file shows about its units: `Some(true)` metric, `Some(false)` inch and pound, `None` nothing.
-/// None is returned for accessories, for what is made from a product, for a name that two systems share when nothing
-/// tells them apart, and for a description that names two products.
-pub fn recognise(description: &str, metric_hint: Option<bool>) -> Option<Product> {
-    let scene = Scene::of(description)?;
+pub fn named(description: &str, metric_hint: Option<bool>) -> Named {
+    Scene::of(description).map_or(Named::default(), |scene| Named {
+        product: recognise(&scene, metric_hint),
+        container: packages::container(&scene),
+    })
+}
+
+/// The container a description names.
+pub fn container(description: &str) -> Option<Container> {
+    packages::container(&Scene::of(description)?)
+}
+
+/// The one standard product. None is returned for accessories, for what is made from a product, for a name that two systems
+/// share when nothing tells them apart, and for a description that names two products.
+fn recognise(scene: &Scene, metric_hint: Option<bool>) -> Option<Product> {
     let mut found: Option<Product> = None;
     for at in 0..scene.tokens.len() {
         if scene.relation.is_some_and(|relation| relation < at) || !scene.starts(at) {
             continue;
         }
-        let Some(product) = named_at(&scene, at, metric_hint) else {
+        let Some(product) = named_at(scene, at, metric_hint) else {
             continue;
         };
         match &found {
@@ -157,7 +183,7 @@ pub fn recognise(description: &str, metric_hint: Option<bool>) -> Option<Product
         }
     }
     if found.is_none() && scene.relation.is_none() {
-        found = by_words(&scene, metric_hint);
+        found = by_words(scene, metric_hint);
     }
     found.map(|product| {
         if scene.classes.any(Classes::GALVANISED) {
@@ -185,14 +211,14 @@ fn named_at(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
         .or_else(|| hbeam::named(scene, at))
         .or_else(|| rail::named(scene, at))
         .or_else(|| angle::named(scene, at, hint))
-        .or_else(|| hollow::named(scene, at))
+        .or_else(|| hollow::named(scene, at, hint))
         .or_else(|| bar::named(scene, at, hint))
 }
 
 /// A product that words spread over the description name together: "SCH 40 ... PIPE 6".
 fn by_words(scene: &Scene, hint: Option<bool>) -> Option<Product> {
     rebar::find(scene, hint)
-        .or_else(|| pipe::find(scene))
+        .or_else(|| pipe::find(scene, hint))
         .or_else(|| nonferrous::find(scene))
         .or_else(|| panel::find(scene, hint))
         .or_else(|| dressed::find(scene, hint))
@@ -208,12 +234,20 @@ fn galvanised(mut product: Product) -> Product {
     product
 }
 
-/// The length that follows the `needed` sizes of a name in the same chain; `None` inside means none is written.
-/// The outer none: the chain has more numbers than the name can explain.
-fn trailing_length(chain: &Chain, needed: usize) -> Option<Option<Length>> {
-    match chain.dims.len().checked_sub(needed)? {
-        0 => Some(None),
-        1 => chain.dims.last().and_then(|dim| dim.length()).map(Some),
-        _ => None,
+/// A bare last figure up to this may be feet or metres, whatever the section is in: the longest stock length in feet
+/// (common practice, no source).
+const LONGEST_BARE: f64 = 60.0;
+
+/// The length that follows the `needed` sizes of a name in the same chain, none where none is written, and whether a figure
+/// there may be a length in more than one unit. None: the chain has more numbers than the name can explain.
+fn trailing_length(chain: &Chain, needed: usize) -> Option<(Option<Length>, bool)> {
+    let last = match chain.dims.len().checked_sub(needed)? {
+        0 => return Some((None, false)),
+        1 => chain.dims.last()?,
+        _ => return None,
+    };
+    match last.length() {
+        Some(length) => Some((Some(length), false)),
+        None => last.bare_up_to(LONGEST_BARE).then_some((None, true)),
     }
 }

@@ -1,8 +1,9 @@
 //! Volume of the shape times density of the material; an envelope where the form is not known.
 
-use super::draft::{Draft, box_of};
+use super::draft::{Draft, Unit, box_of};
 use super::range::{Doubt, together};
 use super::shapes::{self, NoSolid, Solid};
+use super::unclear;
 use super::words::{Named, Words};
 use super::{Estimate, Evidence, NoEstimate, Step};
 use crate::tables::goods::{self, Goods};
@@ -10,11 +11,12 @@ use crate::tables::materials::Material;
 use crate::understand::{Item, Size1, Sizes};
 use crate::units::{Length, Mass, MassRange, Volume};
 
-/// Density that no goods on a dock exceed but tungsten and gold: lead, kg/m3 (materials table).
+/// Density that goods on a dock do not exceed, kg/m3: lead (materials table). Mercury, tungsten and uranium do, and come with
+/// their material stated.
 const LEAD_KG_M3: f64 = 11_340.0;
 /// Fill of an outline about whose form nothing is known (common practice, no source).
 const UNKNOWN_FORM: (f64, f64, f64) = (0.02, 0.3, 1.0);
-/// A metal piece thinner than this part of its width is a plate, whatever it is called.
+/// A metal piece without a word for its kind that is thinner than this part of its width is a plate (common practice, no source).
 const THIN: f64 = 0.125;
 
 /// Volume of the shape and density of the material; an envelope where the form is not known.
@@ -28,6 +30,14 @@ pub(super) fn shaped(item: &Item, words: &Words) -> Result<Estimate, NoEstimate>
         .goods
         .map(|word| word.goods)
         .or_else(|| by_group(material?));
+    if let Some(why) = unclear::unit(item, kind) {
+        return Err(NoEstimate {
+            why: why.to_string(),
+            goods,
+            upper: None,
+            outline: None,
+        });
+    }
     let own = !item.sizes.is_empty();
     let sizes = if own { item.sizes } else { item.package_sizes };
     let (shape, thin) = shape_of(words, &sizes, material);
@@ -68,7 +78,8 @@ pub(super) fn shaped(item: &Item, words: &Words) -> Result<Estimate, NoEstimate>
             }
             _ => "the material is not stated".to_string(),
         };
-        let upper = Mass::from_kg(LEAD_KG_M3 * upper_box(&solid).m3()) * units_of(item, own);
+        let unit = if own { Unit::Piece } else { Unit::Package };
+        let upper = Mass::from_kg(LEAD_KG_M3 * upper_box(&solid).m3()) * unit.number(item);
         return Err(NoEstimate {
             why,
             goods,
@@ -99,15 +110,6 @@ fn by_group(material: &Material) -> Option<&'static Goods> {
     })
 }
 
-/// Packages where the sizes are the package's, else pieces.
-fn units_of(item: &Item, own: bool) -> f64 {
-    f64::from(if own {
-        item.pieces
-    } else {
-        item.packages.unwrap_or(1)
-    })
-}
-
 /// The shape that words and sizes say, and whether the piece is a thin one of metal.
 fn shape_of(words: &Words, sizes: &Sizes, material: Option<&Material>) -> (&'static str, bool) {
     let word = words
@@ -129,7 +131,8 @@ fn shape_of(words: &Words, sizes: &Sizes, material: Option<&Material>) -> (&'sta
     }
 }
 
-fn whole(
+/// Volume of a shape whose sizes are all known, times density.
+pub(super) fn whole(
     item: &Item,
     words: &Words,
     kind: Option<&'static Goods>,
@@ -137,33 +140,9 @@ fn whole(
     solid: &Solid,
 ) -> Estimate {
     let (make_low, make_high) = kind.map_or((0.02, 0.02), |kind| (kind.make_low, kind.make_high));
-    let fill = kind.and_then(|kind| {
-        // A fill of a kind whose shape is known belongs to its envelope, except where the shape itself is not solid.
-        (kind.name == "threaded rod").then_some((
-            kind.fill_low?,
-            kind.fill_likely?,
-            kind.fill_high?,
-        ))
-    });
+    let fill = kind.filter(|kind| !kind.filled).and_then(fill_of);
     let (low, likely, high) = fill.unwrap_or((1.0, 1.0, 1.0));
-    let nominal = kind.is_some_and(|kind| {
-        matches!(
-            kind.name.as_str(),
-            "plate"
-                | "sheet"
-                | "flat bar"
-                | "round bar"
-                | "square bar"
-                | "rebar"
-                | "pipe"
-                | "plastic pipe"
-                | "hollow section"
-                | "section"
-                | "lumber"
-                | "panel"
-                | "glass"
-        )
-    });
+    let nominal = kind.is_some_and(|kind| kind.nominal);
     let mut doubts = vec![
         Doubt::of_material(material),
         Doubt::of_band(low, likely, high),
@@ -218,6 +197,11 @@ fn whole(
     .finish(item)
 }
 
+/// Lowest, likely and highest part of the outline that is material.
+fn fill_of(kind: &Goods) -> Option<(f64, f64, f64)> {
+    Some((kind.fill_low?, kind.fill_likely?, kind.fill_high?))
+}
+
 /// Bounds, not a guess: from the form's lowest fill to the solid box at upper sizes and highest density.
 fn envelope(
     item: &Item,
@@ -226,8 +210,7 @@ fn envelope(
     solid: &Solid,
     own: bool,
 ) -> Estimate {
-    let fill = kind.and_then(|kind| Some((kind.fill_low?, kind.fill_likely?, kind.fill_high?)));
-    let (low, likely, _) = fill.unwrap_or(UNKNOWN_FORM);
+    let (low, likely, _) = kind.and_then(fill_of).unwrap_or(UNKNOWN_FORM);
     let box_volume = box_of(solid.outline);
     let upper = material.high * upper_box(solid);
     let piece = MassRange {
@@ -248,35 +231,31 @@ fn envelope(
             result: (material.density * box_volume * likely).kg(),
             unit: "kg",
             source: format!(
-                "{}: {}; fill by kind of goods: common practice, no source",
-                material.name, material.source
+                "{}: {}, {}; fill by kind of goods: common practice, no source",
+                material.name, material.source, material.basis
             ),
         },
     ];
     let named = kind.map_or("form not known", |kind| kind.name.as_str());
-    let mut estimate = Draft {
-            evidence: Evidence::Envelope,
-            shape: Some("outline"),
-            product: None,
-            material: Some(material),
-            goods: kind.map(|kind| kind.name.as_str()),
-            piece,
-            block: Some(upper),
-            solid: false,
-            outline: Some(solid.outline),
-            steps,
-            working: format!(
-                "only an outline ({named}) of {}: bounds from {:.0} % to a solid block, not an estimate",
-                material.name,
-                low * 100.0
-            ),
-        }.finish(item);
-    let units = units_of(item, own);
-    estimate.line = estimate.piece.times(units);
-    estimate.block = estimate
-        .block
-        .map(|block| block / f64::from(item.pieces) * units);
-    estimate
+    let what = if own { "" } else { " of one package" };
+    Draft {
+        evidence: Evidence::Envelope,
+        shape: Some("outline"),
+        product: None,
+        material: Some(material),
+        goods: kind.map(|kind| kind.name.as_str()),
+        piece,
+        block: Some(upper),
+        solid: false,
+        outline: Some(solid.outline),
+        steps,
+        working: format!(
+            "only an outline{what} ({named}) of {}: bounds from {:.0} % to a solid block, not an estimate",
+            material.name,
+            low * 100.0
+        ),
+    }
+    .finish_by(item, if own { Unit::Piece } else { Unit::Package })
 }
 
 /// The outline at sizes half a digit above the written ones.

@@ -3,11 +3,8 @@
 
 mod block;
 mod cylinder;
-mod i_section;
 mod pipe;
 mod tube;
-
-pub use i_section::i_section;
 
 use crate::understand::{Size1, Sizes};
 use crate::units::{Length, Volume};
@@ -54,9 +51,13 @@ pub enum NoSolid {
 }
 
 /// The solid that a line's sizes make. `shape` is what its goods are taken as (`plate`, `box`, `cylinder`, `pipe`,
-/// `rectangular tube`, or empty when nothing says); an outside diameter always makes a round shape.
+/// `rectangular tube`, or empty when nothing says); an outside diameter makes a round shape of all but a
+/// rectangular tube.
 pub fn solid(shape: &str, sizes: &Sizes) -> Result<Solid, NoSolid> {
-    if sizes.outside.is_some() || (shape == "pipe" && sizes.inside.is_some()) {
+    if shape == "pipe" {
+        return pipe::pipe(sizes);
+    }
+    if sizes.outside.is_some() && shape != "rectangular tube" {
         return if sizes.inside.is_some() || sizes.wall.is_some() {
             pipe::pipe(sizes)
         } else {
@@ -64,7 +65,6 @@ pub fn solid(shape: &str, sizes: &Sizes) -> Result<Solid, NoSolid> {
         };
     }
     match shape {
-        "pipe" => Err(NoSolid::Missing("outside diameter")),
         "cylinder" => Err(NoSolid::Missing("diameter")),
         "rectangular tube" => tube::tube(sizes),
         "" if sizes.wall.is_some() && sizes.width.is_some() && sizes.height.is_some() => {
@@ -94,5 +94,20 @@ fn term(name: &'static str, size: Size1, sensitivity: f64) -> Term {
         name,
         size,
         sensitivity,
+    }
+}
+
+#[cfg(test)]
+mod testing {
+    use crate::understand::Size1;
+    use crate::units::Length;
+
+    /// A size in inches, written to the hundredth.
+    pub(super) fn inches(value: f64) -> Option<Size1> {
+        Some(Size1 {
+            length: Length::from_in(value),
+            half_digit: Length::from_in(0.005),
+            fine: true,
+        })
     }
 }

@@ -3,10 +3,10 @@
 use super::draft::{Draft, box_of};
 use super::products::{Measure, Product};
 use super::range::{Doubt, together};
-use super::words::{Named, Words};
-use super::{Estimate, Evidence, NoEstimate, Step};
-use crate::tables::materials::by_name;
-use crate::understand::{Item, Sizes};
+use super::words::{Named, Words, length_in_words, sizes_in_columns};
+use super::{Estimate, Evidence, NoEstimate, Step, unclear};
+use crate::tables::materials::{Material, by_name};
+use crate::understand::{Item, Size1, Sizes};
 use crate::units::{Length, Mass, MassRange, Volume};
 
 /// One piece of a product, with how it was worked out.
@@ -27,9 +27,9 @@ pub(super) fn standard(
 ) -> Result<Estimate, NoEstimate> {
     let sizes = product_sizes(item, product);
     let stated = sizes.length.map(|size| size.length);
-    // The third figure of "2x10x16" is the product's own length, in feet.
-    let dressed = matches!(product.measure, Measure::Dressed { .. });
-    let length = if dressed {
+    // The third figure of "2x10x16" is feet, whatever a column makes of it.
+    let own_first = !sizes_in_columns(item) || matches!(product.measure, Measure::Dressed { .. });
+    let length = if own_first {
         product.length.or(stated)
     } else {
         stated.or(product.length)
@@ -41,12 +41,13 @@ pub(super) fn standard(
         upper: None,
         outline,
     };
-    if let (Named::Known(material, _), Some("carbon steel")) = (&words.material, product.material)
-        && material.group != "metal"
+    if let (Named::Known(material, _), Some(own)) =
+        (&words.material, product.material.and_then(by_name))
+        && !is_alike(own, material)
     {
         return Err(no(format!(
-            "{} is a steel product and the line says {}",
-            product.designation, material.name
+            "{} is made of {} and the line says {}",
+            product.designation, own.name, material.name
         )));
     }
     let piece = piece(product, words, &sizes, length)
@@ -80,22 +81,51 @@ fn piece(
     sizes: &Sizes,
     length: Option<Length>,
 ) -> Result<Piece, &'static str> {
-    let long = || length.ok_or("the length is not stated");
+    let long = || {
+        length.ok_or(if product.length_unclear {
+            "its last figure may be feet, inches or metres; the length is not stated"
+        } else {
+            "the length is not stated"
+        })
+    };
+    let making = Doubt::of_making(product.make_low, product.make_high);
     match product.measure {
-        Measure::PerLength { kg_per_m } => Ok(by_length(product, words, sizes, kg_per_m, long()?)),
-        Measure::PerPiece { piece } => Ok(Piece {
-            mass: piece,
-            step: step(
-                "as the standard states it",
-                Vec::new(),
-                piece.likely,
-                product.source.to_string(),
-            ),
-            working: product.working.clone(),
-        }),
+        Measure::PerLength { kg_per_m } => {
+            let length = long()?;
+            // How far the length may be off, where it is the one of the line; feet and inches make it differ in the last bit.
+            let same = |size: &Size1| (size.length.m() / length.m() - 1.0).abs() < 1e-9;
+            let size = sizes
+                .length
+                .filter(same)
+                .map_or(Doubt::default(), |size| Doubt::of_size(size, 1.0, false));
+            Ok(nominal(
+                product,
+                words,
+                "mass per metre x length",
+                vec![("mass per metre", kg_per_m), ("length", length.m())],
+                together(&[making, size]),
+            ))
+        }
+        Measure::PerPiece { piece } => Ok(nominal(
+            product,
+            words,
+            "mass of the standard piece",
+            vec![("mass of the standard piece", piece.likely.kg())],
+            Doubt::of_band(piece.low.kg(), piece.likely.kg(), piece.high.kg()),
+        )),
         Measure::PerArea { kg_per_m2 } => {
             let width = sizes.width.ok_or("the width is not stated")?.length;
-            Ok(by_area(product, kg_per_m2, long()?, width))
+            Ok(nominal(
+                product,
+                words,
+                "mass per area x length x width",
+                vec![
+                    ("mass per area", kg_per_m2),
+                    ("length", long()?.m()),
+                    ("width", width.m()),
+                ],
+                making,
+            ))
         }
         Measure::Dressed {
             thickness, width, ..
@@ -117,49 +147,38 @@ fn step(formula: &str, inputs: Vec<(&str, f64)>, result: Mass, source: String) -
     }
 }
 
-fn by_length(
+/// The nominal mass: the product of the inputs, times the ratio of densities where the line says another metal than the
+/// standard's.
+fn nominal(
     product: &Product,
     words: &Words,
-    sizes: &Sizes,
-    kg_per_m: f64,
-    length: Length,
+    formula: &str,
+    mut inputs: Vec<(&str, f64)>,
+    doubt: Doubt,
 ) -> Piece {
-    let kg_per_m = kg_per_m * density_ratio(product, &words.material);
-    let mass = Mass::from_kg(kg_per_m * length.m());
-    let size = sizes
-        .length
-        .map_or(Doubt::default(), |size| Doubt::of_size(size, 1.0, false));
-    let doubt = together(&[Doubt::of_making(product.make_low, product.make_high), size]);
-    let inputs = vec![("mass per metre", kg_per_m), ("length", length.m())];
+    let mut formula = formula.to_string();
+    let mut source = product.source.to_string();
+    let mut working = product.working.clone();
+    if product.extrapolated {
+        working.push_str("; by the rule, not from a table");
+    }
+    if let Some((ratio, material)) = density_ratio(product, &words.material) {
+        formula.push_str(" x density ratio");
+        inputs.push(("density ratio", ratio));
+        source = format!(
+            "{source}; {}: {}, {}",
+            material.name, material.source, material.basis
+        );
+        working = format!(
+            "{working}; x {ratio:.3} for the density of {}",
+            material.name
+        );
+    }
+    let mass = Mass::from_kg(inputs.iter().map(|(_, value)| value).product());
     Piece {
         mass: MassRange::around(mass, doubt.low, doubt.high),
-        step: step(
-            "mass per metre x length",
-            inputs,
-            mass,
-            product.source.to_string(),
-        ),
-        working: product.working.clone(),
-    }
-}
-
-fn by_area(product: &Product, kg_per_m2: f64, length: Length, width: Length) -> Piece {
-    let mass = Mass::from_kg(kg_per_m2 * length.m() * width.m());
-    let making = Doubt::of_making(product.make_low, product.make_high);
-    let inputs = vec![
-        ("mass per area", kg_per_m2),
-        ("length", length.m()),
-        ("width", width.m()),
-    ];
-    Piece {
-        mass: MassRange::around(mass, making.low, making.high),
-        step: step(
-            "mass per area x length x width",
-            inputs,
-            mass,
-            product.source.to_string(),
-        ),
-        working: product.working.clone(),
+        step: step(&formula, inputs, mass, source),
+        working,
     }
 }
 
@@ -190,8 +209,8 @@ fn by_section(
         ("density", material.density.kg_m3()),
     ];
     let source = format!(
-        "{}; {} ({word}): {}",
-        product.source, material.name, material.source
+        "{}; {} ({word}): {}, {}",
+        product.source, material.name, material.source, material.basis
     );
     Ok(Piece {
         mass: MassRange::around(mass, doubt.low, doubt.high),
@@ -200,42 +219,69 @@ fn by_section(
     })
 }
 
-/// A stainless or aluminium section has the standard's section and its own density.
-fn density_ratio(product: &Product, material: &Named) -> f64 {
-    let own = product.material.and_then(by_name);
-    match (own, material) {
-        (Some(own), Named::Known(material, _))
-            if own.name != material.name && material.group == "metal" =>
+/// A stainless or aluminium section has the standard's section and its own density: how much denser it is. None where the
+/// material is the standard's own.
+fn density_ratio(product: &Product, material: &Named) -> Option<(f64, &'static Material)> {
+    let own = product.material.and_then(by_name)?;
+    match material {
+        // Galvanised and weathering steel have the density of carbon steel.
+        Named::Known(material, _)
+            if own.density != material.density && material.group == "metal" =>
         {
-            material.density.kg_m3() / own.density.kg_m3()
+            Some((material.density.kg_m3() / own.density.kg_m3(), *material))
         }
-        _ => 1.0,
+        _ => None,
     }
 }
 
-/// Sizes of a product line: the length of the line where the product has none of its own.
+/// Whether a product of one material may be what a line of the other says: the same group, wood and boards of
+/// wood, or its shorter name (gypsum of gypsum board).
+fn is_alike(own: &Material, said: &Material) -> bool {
+    let group = |material: &Material| match material.group {
+        "engineered wood" => "wood",
+        group => group,
+    };
+    group(own) == group(said) || own.name.contains(said.name)
+}
+
+/// Sizes of a product line. Those of columns are the line's. Those of the description are the figures of the product's own
+/// name, so that its section must not become its length: "L 80x80x8 6000", "HEX BAR 2 x 12'".
 fn product_sizes(item: &Item, product: &Product) -> Sizes {
     let mut sizes = item.sizes;
-    // Posts, rings and panels are sometimes given by height.
-    if sizes.length.is_none()
-        && matches!(
-            product.measure,
-            Measure::PerLength { .. } | Measure::Dressed { .. }
-        )
-    {
+    if matches!(
+        product.measure,
+        Measure::PerArea { .. } | Measure::PerPiece { .. }
+    ) {
+        return sizes;
+    }
+    // Posts and rings are sometimes given by height.
+    if sizes.length.is_none() {
         sizes.length = sizes.height.filter(|_| sizes.width.is_none());
+    }
+    if !sizes_in_columns(item) {
+        let across = section(product).map_or(Length::ZERO, |(height, width)| height.max(width));
+        sizes.length = sizes
+            .length
+            .filter(|size| {
+                size.length > across && !product.length_unclear && !unclear::length(item)
+            })
+            .or_else(|| length_in_words(&item.description));
     }
     sizes
 }
 
-fn outline_of(product: &Product, length: Option<Length>) -> Option<[Length; 3]> {
-    let section = match product.measure {
+/// Height and width of the section, where known.
+fn section(product: &Product) -> Option<(Length, Length)> {
+    match product.measure {
         Measure::Dressed {
             thickness, width, ..
         } => Some((thickness, width)),
         _ => product.outline,
-    };
-    section
+    }
+}
+
+fn outline_of(product: &Product, length: Option<Length>) -> Option<[Length; 3]> {
+    section(product)
         .zip(length)
         .map(|((height, width), length)| [length, width, height])
 }

@@ -1,10 +1,12 @@
 //! What the words of a line say: goods, standard product, material.
 
 use super::materials::{self, Found};
-use super::products::{self, Measure, Product};
+use super::products::{self, Container, Measure, Product};
 use crate::tables::goods::{self, GoodsWord};
 use crate::tables::materials::Material;
-use crate::understand::Item;
+use crate::understand::{Item, Size1, described, sizes};
+use crate::units::LengthUnit;
+use crate::units::written::Decimal;
 
 /// What the words of a line say.
 pub(super) struct Words {
@@ -12,6 +14,8 @@ pub(super) struct Words {
     pub goods: Option<GoodsWord>,
     /// Standard product.
     pub product: Option<Product>,
+    /// Drum, pail or tote.
+    pub container: Option<Container>,
     /// Material.
     pub material: Named,
 }
@@ -26,7 +30,9 @@ pub(super) enum Named {
 /// Reads the words of a line. `metric` says what the file's signs are.
 pub(super) fn read(item: &Item, metric: Option<bool>) -> Words {
     let goods = goods::in_description(&item.description);
-    let product = products::recognise(&item.description, metric)
+    let named = products::named(&item.description, metric);
+    let product = named
+        .product
         .filter(|product| goods.is_none_or(|word| may_be(product, word)));
     let mut material = material(item, product.as_ref(), goods);
     let product = product.filter(|product| may_be_of(product, &material));
@@ -37,6 +43,7 @@ pub(super) fn read(item: &Item, metric: Option<bool>) -> Words {
     Words {
         goods,
         product,
+        container: named.container,
         material,
     }
 }
@@ -101,10 +108,10 @@ fn material(item: &Item, product: Option<&Product>, goods: Option<GoodsWord>) ->
             Found::Nothing => {}
         }
     }
-    match materials::in_description(&item.description, product.is_some()) {
-        Found::Known { material, word } => return Named::Known(material, word),
-        Found::Unknown { word, nearest } => return Named::Unknown(word, nearest),
-        Found::Nothing => {}
+    if let Found::Known { material, word } =
+        materials::in_description(&item.description, product.is_some())
+    {
+        return Named::Known(material, word);
     }
     let implied = product
         .and_then(|product| product.material)
@@ -120,6 +127,24 @@ fn material(item: &Item, product: Option<&Product>, goods: Option<GoodsWord>) ->
         }
         None => Named::Nothing,
     }
+}
+
+/// Whether the sizes of a piece stand in columns of their own. Else they are figures of the description, like the name of a
+/// product; so they are where the size columns are the package's.
+pub(super) fn sizes_in_columns(item: &Item) -> bool {
+    item.sizes_from.is_some() && item.package_sizes.is_empty()
+}
+
+/// A single length in metres or feet in the description ("500 m", "1500 FT", "IPE 200 12m"); the longest where there are more.
+/// Of what is wound up it is no side of the load, so it is no size of the line.
+pub(super) fn length_in_words(description: &str) -> Option<Size1> {
+    let found = described::read(description, Decimal::Unclear);
+    let single = found.chains.iter().filter(|chain| chain.parts.len() == 1);
+    single
+        .filter_map(|chain| chain.parts.first())
+        .filter(|part| matches!(part.written.unit, Some(LengthUnit::M | LengthUnit::Ft)))
+        .filter_map(|part| sizes::size(part.written, None))
+        .max_by(|one, other| one.length.m().total_cmp(&other.length.m()))
 }
 
 impl Words {

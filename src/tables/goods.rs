@@ -20,6 +20,15 @@ pub struct Goods {
     pub broadside: bool,
     /// The shape its sizes describe; empty: only an envelope.
     pub shape: String,
+    /// Made to nominal sizes: a written size is as good as three figures, and bare inches stay inches beside feet.
+    #[serde(deserialize_with = "yes")]
+    pub nominal: bool,
+    /// Named by its true sizes, so that a standard name and the sizes beside it must agree.
+    #[serde(deserialize_with = "yes")]
+    pub true_size: bool,
+    /// Fills its shape; where it does not (threads), the fill counts even where the shape is known.
+    #[serde(deserialize_with = "yes")]
+    pub filled: bool,
     /// Part of the outline that is material: lowest.
     pub fill_low: Option<f64>,
     /// Likely.
@@ -75,11 +84,6 @@ static WORDS: LazyLock<Phrases<RowOfTable>> = LazyLock::new(|| {
 /// A kind of goods by its name.
 pub fn by_name(name: &str) -> Option<&'static Goods> {
     GOODS.get(name)
-}
-
-/// All kinds, by name.
-pub fn all() -> impl Iterator<Item = &'static Goods> {
-    GOODS.values()
 }
 
 /// The goods that a description speaks of: the last goods word with a shape in the clause of its sizes ("signal post base,

@@ -5,14 +5,42 @@ mod row;
 
 pub use row::*;
 
-use super::rows;
 use crate::units::Length;
+use serde::de::DeserializeOwned;
 use std::collections::HashMap;
 use std::sync::LazyLock;
 
 /// A key of a table: a figure in thousandths, so that equal figures are equal keys.
 pub fn milli(value: f64) -> i64 {
     (value * 1_000.0).round() as i64
+}
+
+/// The rows of a table. Each one's source is told with its basis ("ASTM B88 table of sizes and weights, from memory"), so that
+/// no report shows the one without the other.
+fn rows<T: DeserializeOwned>(text: &str) -> Vec<T> {
+    let mut reader = csv::Reader::from_reader(text.as_bytes());
+    let head = reader.headers().cloned().unwrap_or_default();
+    let place = |title: &str| head.iter().position(|cell| cell == title);
+    let (source, basis) = (place("source"), place("basis"));
+    let told = |row: &csv::StringRecord| -> csv::StringRecord {
+        let basis = basis.and_then(|at| row.get(at)).unwrap_or("");
+        row.iter()
+            .enumerate()
+            .map(
+                |(at, cell)| match Some(at) == source && !cell.contains(basis) {
+                    true => format!("{cell}, {basis}"),
+                    false => cell.to_string(),
+                },
+            )
+            .collect()
+    };
+    reader
+        .records()
+        .map(|row| {
+            row.and_then(|row| told(&row).deserialize(Some(&head)))
+                .expect("an embedded table is well formed")
+        })
+        .collect()
 }
 
 macro_rules! embedded {
@@ -185,7 +213,8 @@ pub fn containers() -> &'static [Container] {
     &CONTAINER
 }
 
-/// The container of this kind, stuff and capacity (US gallons, within 3 %: 200 and 208 litres are one drum).
+/// The container of this kind, stuff and capacity (US gallons, within 4.5 %: 200 and 208 litres are one drum, 1,000 and
+/// 1,041 one tote).
 pub fn container(kind: &str, stuff: &str, capacity_us_gal: f64) -> Option<&'static Container> {
     CONTAINER.iter().find(|row| {
         row.kind == kind

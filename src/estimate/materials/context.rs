@@ -33,8 +33,9 @@ pub fn only_covers(text: &Folded, to: usize) -> bool {
     INDEX.is(text.next_word(to), &[Kind::Cover, Kind::Takeover])
 }
 
-/// Whether a material met in a description can be what the goods are made of. `to` is one past its last word.
-fn is_of_goods(text: &Folded, material: &Material, to: usize, product_matched: bool) -> bool {
+/// Whether a material met in a description can be what the goods are made of. `to` is one past its last word; `loose` says
+/// whether the text leaves room for loose goods.
+fn is_of_goods(text: &Folded, material: &Material, to: usize, loose: bool) -> bool {
     let next = text.next_word(to);
     if only_covers(text, to) || (material.group != "metal" && INDEX.is(next, &[Kind::Tool])) {
         return false;
@@ -56,11 +57,11 @@ fn is_of_goods(text: &Folded, material: &Material, to: usize, product_matched: b
                 Kind::Inside,
             ],
         );
-    plain && (contained(text) || !(product_matched || material.group == "liquid"))
+    plain && loose
 }
 
 /// Material that is shipped in something: liquids, powders, grain, soil, textiles.
-fn is_loose(material: &Material) -> bool {
+pub fn is_loose(material: &Material) -> bool {
     match material.group {
         "liquid" | "bulk solid" | "textile" => true,
         "stone and soil" => material.density.kg_m3() < SOLID_STONE_KG_M3,
@@ -91,14 +92,28 @@ pub fn most_telling(named: &[(Hit, &'static Material)]) -> Option<(Hit, &'static
 /// The material of the goods that a description names.
 pub fn of_goods(text: &Folded, product_matched: bool) -> Option<(Hit, &'static Material)> {
     let beside = beside(text);
+    let contained = contained(text);
     let hits = INDEX.hits(text, false).into_iter();
     let named = hits.filter_map(|hit| match hit.meaning {
         Meaning::One(material) => Some((hit, material)),
         Meaning::NotOne(_) => None,
     });
     let counts = |(hit, material): &(Hit, &'static Material)| {
+        let loose = contained || !(product_matched || material.group == "liquid");
         !beside.get(hit.from).is_some_and(|aside| *aside)
-            && is_of_goods(text, material, hit.to, product_matched)
+            && is_of_goods(text, material, hit.to, loose)
     };
     most_telling(&named.filter(counts).collect::<Vec<_>>())
+}
+
+/// What a container holds: the loose material that the text names, never the steel or plastic of the container itself.
+pub fn of_contents(text: &Folded) -> Option<(Hit, &'static Material)> {
+    let hits = INDEX.hits(text, false).into_iter();
+    let loose = hits.filter_map(|hit| match hit.meaning {
+        Meaning::One(material) if is_loose(material) => Some((hit, material)),
+        _ => None,
+    });
+    let counts =
+        |(hit, material): &(Hit, &'static Material)| is_of_goods(text, material, hit.to, true);
+    most_telling(&loose.filter(counts).collect::<Vec<_>>())
 }

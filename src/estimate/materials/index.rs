@@ -54,6 +54,7 @@ pub struct Index {
     phrases: HashMap<String, Vec<Phrase>>,
     signs: HashMap<char, Vec<Phrase>>,
     compounds: HashMap<String, &'static Material>,
+    longest_compound: usize,
     kinds: HashMap<String, u32>,
     blank: HashSet<String>,
 }
@@ -100,6 +101,7 @@ impl Index {
         {
             let text = fold(word.word);
             if let Some(material) = index.exact(&text) {
+                index.longest_compound = index.longest_compound.max(text.len());
                 index.compounds.insert(text, material);
             }
         }
@@ -201,7 +203,8 @@ impl Index {
 
     /// The longest material word at the start or the end of a longer word; the end, its head, wins a tie.
     fn in_compound(&self, word: &str) -> Option<&'static Material> {
-        (COMPOUND_LETTERS..word.len()).rev().find_map(|letters| {
+        let longest = word.len().min(self.longest_compound + 1);
+        (COMPOUND_LETTERS..longest).rev().find_map(|letters| {
             let head = word.len() - letters;
             let end = word.get(head..).and_then(|part| self.compounds.get(part));
             // A tree's name ends too many other words (German "Weiche", "Bereiche").

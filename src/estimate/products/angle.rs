@@ -3,7 +3,8 @@
 //! Source: ASTM A6 (AISC table) for inch sizes; EN 10056-1 for metric ones, whose root fillet makes the published mass up to
 //! 1.5 % more than the sharp-cornered rule (one-sided tolerance).
 
-use super::scan::{Chain, Scene, Unit};
+use super::inches::inches;
+use super::scan::{Scene, Unit};
 use super::{KG_M_PER_LB_FT, Product, SECTION, STEEL_KG_M3, show, trailing_length};
 use crate::tables::products::{inch_angle, mm};
 use crate::units::Length;
@@ -69,46 +70,41 @@ pub fn named(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
         return None;
     }
     let dims = chain.dims.get(..3)?;
-    let length = trailing_length(&chain, 3)?;
+    let (length, length_unclear) = trailing_length(&chain, 3)?;
     let [a, b, t] = [dims[0].value(), dims[1].value(), dims[2].value()];
     let (long, short) = (a.max(b), a.min(b));
     if t <= 0.0 || t * 2.5 > short || long > 3.0 * short {
         return None;
     }
-    let mut product = if inches(&chain, long, hint)? {
-        inch(long, short, t)
-    } else {
-        metric(long, short, t)
-    }?;
-    product.length = length;
-    Some(product)
-}
-
-/// Whether the sizes are inches. None where nothing tells: legs from 12 to 15 are neither.
-fn inches(chain: &Chain, long: f64, hint: Option<bool>) -> Option<bool> {
-    let dims = &chain.dims[..3];
-    if dims
+    let section = &chain.dims[..3];
+    if section
         .iter()
         .any(|dim| !dim.unit_in(&[Unit::Inch, Unit::Millimetre]))
     {
         return None;
     }
-    let marked = |unit| dims.iter().any(|dim| dim.unit == Some(unit));
-    if marked(Unit::Inch) || dims.iter().any(|dim| dim.number.fraction) {
-        return (!marked(Unit::Millimetre) && long <= 12.0).then_some(true);
-    }
-    match (long, hint) {
-        (long, _) if long >= 15.0 => Some(false),
-        (long, hint) if long <= 12.0 && hint != Some(true) => Some(true),
-        _ => None,
-    }
+    // Legs from 12 to 15 are neither; a metric file has no bare inches.
+    let possible = |inch| {
+        if inch {
+            long <= 12.0 && hint != Some(true)
+        } else {
+            long >= 15.0
+        }
+    };
+    let mut product = if inches(section, chain.dims.get(3), hint, possible)? {
+        inch(long, short, t)
+    } else {
+        metric(long, short, t)
+    }?;
+    (product.length, product.length_unclear) = (length, length_unclear);
+    Some(product)
 }
 
 fn inch(long: f64, short: f64, t: f64) -> Option<Product> {
     let row = inch_angle(long, short, t);
     let lb_ft = row.map_or(t * (long + short - t) * 3.4028, |row| row.mass_lb_ft);
-    // No angle is thinner than 1/8 in; less is a sheet profile or another unit.
-    if !(0.12..=1.5).contains(&t) {
+    // No angle is thinner than 1/8 in or has a leg above 12 in; less or more is a sheet profile or another unit.
+    if !(0.12..=1.5).contains(&t) || long > 12.0 {
         return None;
     }
     let kg_per_m = lb_ft * KG_M_PER_LB_FT;

@@ -2,44 +2,42 @@
 //!
 //! Source: rule of the section at 7,850 kg/m3 (490 lb/ft3); trade sheets bill flats 1.4 % higher.
 
+use super::inches::inches;
 use super::scan::{Chain, Dim, Kind, Scene, Unit};
 use super::words::Classes;
-use super::{Measure, OTHER, Product, STEEL_KG_M3, show};
+use super::{LONGEST_BARE, Measure, OTHER, Product, STEEL_KG_M3, show};
 use crate::units::{Length, M_PER_IN, Mass, MassRange};
 
 /// Plate over its theoretical mass (method, section 1: plate -0/+5 %).
 const PLATE_OVER: f64 = 0.05;
 
-/// Whether sizes are inches: by a mark, a fraction, the file, or a size that cannot be one of them. None where nothing tells.
-fn in_inches(dims: &[Dim], hint: Option<bool>, scene: &Scene) -> Option<bool> {
-    let marked = |unit| dims.iter().any(|dim| dim.unit == Some(unit));
-    let word_mm = scene
-        .tokens
-        .iter()
-        .any(|token| token.kind == Kind::Word("mm".into()));
-    let inch = marked(Unit::Inch) || dims.iter().any(|dim| dim.number.fraction);
-    let largest = dims.iter().map(Dim::value).fold(0.0, f64::max);
-    let smallest = dims.iter().map(Dim::value).fold(f64::MAX, f64::min);
-    match (inch, marked(Unit::Millimetre) || word_mm) {
-        (true, true) => None,
-        (true, false) => Some(true),
-        (false, true) => Some(false),
-        (false, false) => match hint {
-            // Below 6 mm it is wire or shim; above 4 in thick nothing is rolled: then the other unit is meant, and nothing says so.
-            Some(true) if dims.len() > 1 || largest >= 6.0 => Some(false),
-            Some(false) if largest <= 480.0 && smallest <= 4.0 => Some(true),
-            // A plate of 500 x 500 and more, a bar of more than 12: millimetres.
-            None if dims.len() >= 2 && largest >= 500.0 => Some(false),
-            None if dims.len() == 1 && largest > 12.0 => Some(false),
-            None if dims.len() == 2
-                && largest >= 40.0
-                && dims.iter().all(|dim| dim.value() >= 3.0) =>
-            {
-                Some(false)
-            }
-            _ => None,
-        },
-    }
+/// Whether the sizes of a plate or bar are inches. A word "mm" anywhere counts as the file's sign.
+fn in_inches(chain: &Chain, needed: usize, hint: Option<bool>, scene: &Scene) -> Option<bool> {
+    let section = chain.dims.get(..needed)?;
+    let hint = if scene.says(&["mm"]) {
+        Some(true)
+    } else {
+        hint
+    };
+    let largest = section.iter().map(Dim::value).fold(0.0, f64::max);
+    let smallest = section.iter().map(Dim::value).fold(f64::MAX, f64::min);
+    // Below 6 mm it is wire or shim; above 4 in thick nothing is rolled: then the other unit is meant, and nothing says so.
+    let possible = |inch| match (inch, hint, needed) {
+        (true, Some(true) | None, _) => false,
+        (true, Some(false), _) => largest <= 480.0 && smallest <= 4.0,
+        (false, Some(metric), _) => metric && (needed > 1 || largest >= 6.0),
+        // A plate of 500 x 500 and more, a bar of more than 12: millimetres.
+        (false, None, 1) => largest > 12.0,
+        (false, None, _) => largest >= 500.0 || (needed == 2 && largest >= 40.0 && smallest >= 3.0),
+    };
+    inches(section, chain.dims.get(needed), hint, possible)
+}
+
+/// The sizes as the trade writes them.
+fn written(dims: &[Dim], inch: bool) -> String {
+    let show = if inch { show::inches } else { show::figure };
+    let figures: Vec<String> = dims.iter().map(|dim| show(dim.value())).collect();
+    figures.join("x")
 }
 
 /// A plate named at this token: `PL1/2x12` by the metre, `PL1/2x48x96` as a piece (the smallest size is the thickness).
@@ -55,25 +53,21 @@ pub fn plate(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
     {
         return None;
     }
-    let inch = in_inches(&chain.dims, hint, scene)?;
+    let inch = in_inches(&chain, chain.dims.len(), hint, scene)?;
     let scale = if inch { M_PER_IN } else { 1e-3 };
     let in_metres = |dim: &Dim| match dim.unit {
         Some(Unit::Foot | Unit::Metre | Unit::Centimetre) => dim.length().map(Length::m),
         _ => Some(dim.value() * scale),
     };
     let mut metres: Vec<f64> = chain.dims.iter().map(in_metres).collect::<Option<_>>()?;
-    let written: Vec<String> = chain
-        .dims
-        .iter()
-        .map(|dim| {
-            if inch {
-                show::inches(dim.value())
-            } else {
-                show::figure(dim.value())
-            }
-        })
-        .collect();
-    let designation = format!("PL{}{}", written.join("x"), if inch { "" } else { " mm" });
+    let written = written(&chain.dims, inch);
+    let designation = format!("PL{}{}", written, if inch { "" } else { " mm" });
+    // A third figure beside an equal one is a side: nobody cuts a plate 14 in by 14 ft.
+    let length_unclear = matches!(chain.dims[..], [one, two, three]
+        if may_be_longer(&three, inch) && three.value() != one.value() && three.value() != two.value());
+    if length_unclear {
+        metres.truncate(2);
+    }
     metres.sort_by(f64::total_cmp);
     let (&thickness, &width) = (metres.first()?, metres.get(1)?);
     if !(0.000_5..=0.3).contains(&thickness) || thickness > width || width > 5.0 {
@@ -105,6 +99,7 @@ pub fn plate(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
         make_low: 0.0,
         make_high: PLATE_OVER,
         length: length.map(Length::from_m),
+        length_unclear,
         outline: Some((Length::from_m(thickness), Length::from_m(width))),
         working: format!("{designation} by thickness and width at 7,850 kg/m3"),
         source: "steel plate at 490 lb/ft3 (7,850 kg/m3)",
@@ -140,8 +135,8 @@ fn shape(word: &str) -> Option<Shape> {
         "rb" | "round" | "rd" => of("round", "round bar", round, false, false),
         "vierkantstahl" => of("square", "square bar", 1.0, false, true),
         "sq" | "square" => of("square", "square bar", 1.0, false, false),
-        "sechskantstahl" => of("hex", "hex bar", 0.866_025, false, true),
-        "hex" | "hexagon" | "hexagonal" => of("hex", "hex bar", 0.866_025, false, false),
+        "sechskantstahl" => of("hex", "hexagonal bar", 0.866_025, false, true),
+        "hex" | "hexagon" | "hexagonal" => of("hex", "hexagonal bar", 0.866_025, false, false),
         "oct" | "octagon" => of("octagon", "round bar", 0.828_427, false, false),
         "flachstahl" => of("flat", "flat bar", 1.0, true, true),
         "fb" | "fl" | "flat" => of("flat", "flat bar", 1.0, true, false),
@@ -162,22 +157,19 @@ pub fn named(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
             .and(Classes::PANEL),
     );
     if other
-        || words_beside(
-            scene,
-            &[
-                "hollow",
-                "threaded",
-                "perforated",
-                "deformed",
-                "hss",
-                "angle",
-                "channel",
-                "rod-end",
-                "section",
-                "head",
-                "box",
-            ],
-        )
+        || scene.says(&[
+            "hollow",
+            "threaded",
+            "perforated",
+            "deformed",
+            "hss",
+            "angle",
+            "channel",
+            "rod-end",
+            "section",
+            "head",
+            "box",
+        ])
     {
         return None;
     }
@@ -205,7 +197,7 @@ pub fn named(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
     {
         return None;
     }
-    let inch = in_inches(section, hint, scene)?;
+    let inch = in_inches(&chain, needed, hint, scene)?;
     let scale = if inch { M_PER_IN } else { 1e-3 };
     let metres: Vec<f64> = section.iter().map(|dim| dim.value() * scale).collect();
     let (width, thickness) = match metres[..] {
@@ -220,24 +212,20 @@ pub fn named(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
         return None;
     }
     let kg_per_m = shape.factor * width * thickness * STEEL_KG_M3;
-    let written: Vec<String> = section
-        .iter()
-        .map(|dim| {
-            if inch {
-                show::inches(dim.value())
-            } else {
-                show::figure(dim.value())
-            }
-        })
-        .collect();
+    let written = written(section, inch);
     let designation = format!(
         "{} {} {}",
         shape.goods,
-        written.join("x"),
+        written,
         if inch { "in" } else { "mm" }
     );
+    let last = chain.dims.get(needed);
+    let length_unclear = last.is_some_and(|dim| may_be_longer(dim, inch));
     Some(Product {
-        length: last_size(&chain, needed, scale),
+        length: last
+            .filter(|_| !length_unclear)
+            .and_then(|dim| last_size(dim, scale)),
+        length_unclear,
         outline: Some((Length::from_m(thickness), Length::from_m(width))),
         working: format!(
             "{designation} by its section at 7,850 kg/m3: {}",
@@ -249,21 +237,19 @@ pub fn named(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
     })
 }
 
+/// Whether a bare last figure may be a length in another unit than the section's: behind inches feet, behind millimetres metres
+/// up to 24 (the longest stock length; common practice, no source).
+fn may_be_longer(dim: &Dim, inch: bool) -> bool {
+    dim.bare_up_to(if inch { LONGEST_BARE } else { 24.0 })
+}
+
 /// The length behind the section, in the section's own unit where it has none: `Flat bar 100x12x600`.
-fn last_size(chain: &Chain, needed: usize, scale: f64) -> Option<Length> {
-    let dim = chain.dims.get(needed)?;
+fn last_size(dim: &Dim, scale: f64) -> Option<Length> {
     dim.length().or_else(|| {
         dim.unit
             .is_none()
             .then(|| Length::from_m(dim.value() * scale))
     })
-}
-
-fn words_beside(scene: &Scene, words: &[&str]) -> bool {
-    scene
-        .tokens
-        .iter()
-        .any(|token| matches!(&token.kind, Kind::Word(word) if words.contains(&word.as_str())))
 }
 
 /// No other word stands in the description than units and plain qualities.

@@ -1,6 +1,7 @@
 //! The published masses of the reference sheet, row by row: recognise(designation) gives each within its tolerance.
 
-use super::{KG_M_PER_LB_FT, Measure, recognise};
+use super::testing::recognise;
+use super::{KG_M_PER_LB_FT, Measure};
 use serde::Deserialize;
 
 /// Published masses of sections, plates and bars with the percent by which the rule may miss them.

@@ -1,16 +1,7 @@
 //! Descriptions as suppliers write them: what each must be recognised as, and what must not be recognised at all.
 
-use super::{KG_M_PER_LB_FT, Measure, Product, recognise};
-
-const US: Option<bool> = Some(false);
-const SI: Option<bool> = Some(true);
-
-fn per_metre(product: &Product) -> f64 {
-    match product.measure {
-        Measure::PerLength { kg_per_m } => kg_per_m,
-        ref other => panic!("{}: {other:?}", product.designation),
-    }
-}
+use super::KG_M_PER_LB_FT;
+use super::testing::{SI, US, per_metre, recognise};
 
 /// Sources: A = ASTM A6 nominal weight (AISC table), E = EN 10365, B = BS 4-1 (the name), X = EN 10056-1, H = EN 10210-2/10219-2,
 /// P = ASME B36.10M, R = ASTM A615 / CSA G30.18 / BS 4449, T = AREMA / EN 13674-1, G = geometry at 7,850 kg/m3 worked by hand.

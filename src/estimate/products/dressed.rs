@@ -6,7 +6,7 @@
 use super::scan::{Dim, Kind, Scene, Unit};
 use super::words::Classes;
 use super::{Measure, OTHER, Product, show};
-use crate::tables::products::dressed;
+use crate::tables::products::{Dressed, dressed};
 use crate::units::Length;
 
 /// The one nominal lumber size a description names. Believed with a word for softwood, with S4S, or with a length in feet:
@@ -78,7 +78,7 @@ fn size_at(scene: &Scene, at: usize, said: bool, hint: Option<bool>) -> Option<P
         return None;
     }
     let (thin, wide) = (one.value().min(two.value()), one.value().max(two.value()));
-    let (thickness, width) = true_section(scene, thin, wide)?;
+    let (thickness, width, source) = true_section(scene, thin, wide)?;
     let name = format!("{}x{}", show::inches(thin), show::inches(wide));
     let length = length.and_then(|dim| match (dim.unit, dim.value()) {
         // Lumber is sold by even feet: a third number without a unit is feet where it can be.
@@ -101,25 +101,27 @@ fn size_at(scene: &Scene, at: usize, said: bool, hint: Option<bool>) -> Option<P
             show::inches(thickness),
             show::inches(width)
         ),
-        source: "PS 20 American Softwood Lumber Standard",
+        source,
         ..Product::steel("lumber", "lumber", name, 0.0, OTHER)
     })
 }
 
-/// Dressed thickness and width, in.
-fn true_section(scene: &Scene, thin: f64, wide: f64) -> Option<(f64, f64)> {
-    let green = scene.classes.any(Classes::GREEN);
-    if thin >= 5.0 {
-        let dry = !green && is_dry(scene);
-        let side = |nominal| {
-            dressed("timber", nominal).map(|row| if dry { row.dry_in } else { row.green_in })
-        };
-        return Some((side(thin)?, side(wide)?));
-    }
-    let pick = |side, nominal| {
-        dressed(side, nominal).map(|row| if green { row.green_in } else { row.dry_in })
+/// Dressed thickness and width, in, with the source of the one that is less well founded.
+fn true_section(scene: &Scene, thin: f64, wide: f64) -> Option<(f64, f64, &'static str)> {
+    let (sides, green) = if thin >= 5.0 {
+        (["timber"; 2], !is_dry(scene))
+    } else {
+        (["thickness", "width"], false)
     };
-    Some((pick("thickness", thin)?, pick("width", wide)?))
+    let green = green || scene.classes.any(Classes::GREEN);
+    let size = |row: &Dressed| if green { row.green_in } else { row.dry_in };
+    let (one, other) = (dressed(sides[0], thin)?, dressed(sides[1], wide)?);
+    let source = if one.source.ends_with("published") {
+        &other.source
+    } else {
+        &one.source
+    };
+    Some((size(one), size(other), source))
 }
 
 fn is_dry(scene: &Scene) -> bool {

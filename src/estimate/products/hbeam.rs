@@ -25,7 +25,7 @@ pub fn named(scene: &Scene, at: usize) -> Option<Product> {
     }
     let chain = scene.chain(next)?;
     let dims = chain.dims.get(..4)?;
-    let length = trailing_length(&chain, 4)?;
+    let (length, length_unclear) = trailing_length(&chain, 4)?;
     if !chain.clean
         || dims
             .iter()
@@ -49,6 +49,7 @@ pub fn named(scene: &Scene, at: usize) -> Option<Product> {
     );
     let mut product = Product {
         length,
+        length_unclear,
         outline: Some((mm(h), mm(b))),
         working: format!(
             "{designation} by its flanges and web: {}",

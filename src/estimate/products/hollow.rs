@@ -4,6 +4,7 @@
 //! EN 10210-2 (hot finished: outside 1.5 t, inside 1 t). Where nothing says hot or cold the cold rule is used and the
 //! difference to the heavier hot-finished one is on the upper side.
 
+use super::inches::inches;
 use super::scan::{Chain, Dim, Scene, Unit};
 use super::words::Classes;
 use super::{Product, STEEL_KG_M3, TUBE, show, trailing_length};
@@ -24,7 +25,7 @@ const BOXES: &[&str] = &[
 ];
 
 /// A hollow section named at this token.
-pub fn named(scene: &Scene, at: usize) -> Option<Product> {
+pub fn named(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
     let word = scene.word(at)?;
     let open = BOXES.contains(&word);
     let tube = matches!(
@@ -66,44 +67,73 @@ pub fn named(scene: &Scene, at: usize) -> Option<Product> {
     }
     let round = word == "chs" || (tube && scene.classes.any(Classes::ROUND));
     if round {
-        return ring(scene, &chain, "CHS");
+        return ring(scene, &chain, "CHS", hint);
     }
     if word == "hss" && chain.dims.len() == 2 {
         // AISC names round sections by decimals; "HSS 4x1/4" could be a square one written short.
         let decimal = chain.dims[0].number.decimals || scene.classes.any(Classes::ROUND);
-        return decimal.then(|| ring(scene, &chain, "HSS")).flatten();
+        return decimal.then(|| ring(scene, &chain, "HSS", hint)).flatten();
     }
-    rectangle(scene, &chain, word)
+    rectangle(scene, &chain, word, hint)
 }
 
-/// Sizes in metres (the wall last), with whether they are inches. None where nothing tells.
-pub(super) fn sizes(dims: &[Dim]) -> Option<(Vec<f64>, bool)> {
-    if dims
+/// Largest outside size and wall of a hollow section or pipe in inches: pipe is made to 48 in, AISC has walls to 1 in for
+/// rectangles and ASME B36.10M to 2.344 in for pipe. A bare name with more is metric.
+const INCH_OUTSIDE: f64 = 48.0;
+/// Smallest outside size and wall in millimetres (precision tube; common practice, no source).
+const METRIC_LEAST: (f64, f64) = (6.0, 0.5);
+/// The same of a section called HSS, a North American name: CSA G40.20 starts at 25.4 mm (from memory).
+const METRIC_HSS: (f64, f64) = (25.0, 1.5);
+
+/// The first `needed` sizes of a chain in metres (the wall last), with whether they are inches. None where nothing tells.
+pub(super) fn sizes(
+    chain: &Chain,
+    needed: usize,
+    hint: Option<bool>,
+    thickest_in: f64,
+    least_mm: (f64, f64),
+) -> Option<(Vec<f64>, bool)> {
+    let section = chain.dims.get(..needed)?;
+    if section
         .iter()
         .any(|dim| !dim.unit_in(&[Unit::Inch, Unit::Millimetre]))
     {
         return None;
     }
-    let marked = |unit| dims.iter().any(|dim| dim.unit == Some(unit));
-    let largest = dims.iter().map(Dim::value).fold(0.0, f64::max);
-    let fraction = dims.iter().any(|dim| dim.number.fraction) || marked(Unit::Inch);
-    // Inch walls are below 1 in, metric ones at least 1 mm.
-    let wall = dims.last()?.value();
-    let inch = match (fraction, largest) {
-        (true, largest) if largest <= 48.0 && !marked(Unit::Millimetre) => true,
-        (false, largest) if largest <= 36.0 && wall < 1.0 && !marked(Unit::Millimetre) => true,
-        (false, largest) if largest >= 10.0 && wall >= 1.0 => false,
-        _ => return None,
+    let largest = section.iter().map(Dim::value).fold(0.0, f64::max);
+    let wall = section.last()?.value();
+    let possible = |inch| {
+        if inch {
+            largest <= INCH_OUTSIDE && wall <= thickest_in
+        } else {
+            largest >= least_mm.0 && wall >= least_mm.1
+        }
     };
+    let inch = inches(section, chain.dims.get(needed), hint, possible)?;
     let scale = if inch { M_PER_IN } else { 1e-3 };
-    Some((dims.iter().map(|dim| dim.value() * scale).collect(), inch))
+    (!inch || largest <= INCH_OUTSIDE).then(|| {
+        (
+            section.iter().map(|dim| dim.value() * scale).collect(),
+            inch,
+        )
+    })
 }
 
-fn rectangle(scene: &Scene, chain: &Chain, word: &str) -> Option<Product> {
+/// Outside diameter and wall of a ring, as `sizes`.
+pub(super) fn ring_sizes(chain: &Chain, hint: Option<bool>) -> Option<(Vec<f64>, bool)> {
+    sizes(chain, 2, hint, 2.5, METRIC_LEAST)
+}
+
+fn rectangle(scene: &Scene, chain: &Chain, word: &str, hint: Option<bool>) -> Option<Product> {
     let short = word == "shs" && chain.dims.len() == 2;
     let needed = if short { 2 } else { 3 };
-    let length = trailing_length(chain, needed)?;
-    let (metres, inch) = sizes(chain.dims.get(..needed)?)?;
+    let (length, length_unclear) = trailing_length(chain, needed)?;
+    let least = if word == "hss" {
+        METRIC_HSS
+    } else {
+        METRIC_LEAST
+    };
+    let (metres, inch) = sizes(chain, needed, hint, 1.0, least)?;
     let (h, b, t) = match metres[..] {
         [side, t] => (side, side, t),
         [h, b, t] => (h, b, t),
@@ -117,15 +147,9 @@ fn rectangle(scene: &Scene, chain: &Chain, word: &str) -> Option<Product> {
     {
         return None;
     }
-    let named = |text: &str| {
-        scene
-            .tokens
-            .iter()
-            .any(|token| matches!(&token.kind, super::scan::Kind::Word(word) if word == text))
-    };
     let number = |value: f64| (0..scene.tokens.len()).any(|at| scene.value(at) == Some(value));
-    let hot = number(10_210.0) || named("hot") || named("hf");
-    let cold = inch || number(10_219.0) || named("cold") || named("cf");
+    let hot = number(10_210.0) || scene.says(&["hot", "hf"]);
+    let cold = inch || number(10_219.0) || scene.says(&["cold", "cf"]);
     let mass = |corner: f64| {
         (2.0 * t * (h + b - 2.0 * t) - (4.0 - std::f64::consts::PI) * corner * t * t) * STEEL_KG_M3
     };
@@ -148,6 +172,7 @@ fn rectangle(scene: &Scene, chain: &Chain, word: &str) -> Option<Product> {
     let designation = format!("{family}{gap}{}x{}x{}", written(h), written(b), written(t));
     let mut product = Product {
         length,
+        length_unclear,
         outline: Some((Length::from_m(h), Length::from_m(b))),
         working: format!(
             "{designation} by its sides, wall and rounded corners: {}",
@@ -168,9 +193,9 @@ fn rectangle(scene: &Scene, chain: &Chain, word: &str) -> Option<Product> {
 }
 
 /// A round hollow section by outside diameter and wall.
-fn ring(scene: &Scene, chain: &Chain, family: &'static str) -> Option<Product> {
-    let length = trailing_length(chain, 2)?;
-    let (metres, inch) = sizes(chain.dims.get(..2)?)?;
+fn ring(scene: &Scene, chain: &Chain, family: &'static str, hint: Option<bool>) -> Option<Product> {
+    let (length, length_unclear) = trailing_length(chain, 2)?;
+    let (metres, inch) = ring_sizes(chain, hint)?;
     let (od, wall) = (metres[0], metres[1]);
     // A tube named by nominal size or with a second outside size is none of these.
     if wall * 2.2 > od || od > 2.5 || scene.word(chain.end) == Some("id") {
@@ -181,6 +206,7 @@ fn ring(scene: &Scene, chain: &Chain, family: &'static str) -> Option<Product> {
     let designation = format!("{family} {}x{}", written(od), written(wall));
     Some(Product {
         length,
+        length_unclear,
         outline: Some((Length::from_m(od), Length::from_m(od))),
         working: format!(
             "{designation} by outside diameter and wall: {}",

@@ -59,7 +59,7 @@ pub fn named(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
     let figures = scene.after_joiner(at + 1);
     let chain = scene.chain(figures)?;
     let (depth, mass) = (*chain.dims.first()?, *chain.dims.get(1)?);
-    let length = trailing_length(&chain, 2)?;
+    let (length, length_unclear) = trailing_length(&chain, 2)?;
     let metric = depth.value() > 60.0;
     let masses = if metric {
         [Unit::Kilogram; 1]
@@ -85,7 +85,7 @@ pub fn named(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
     } else {
         inch_shape(name, table, parts, depth.value(), mass.value(), glued)?
     };
-    product.length = length;
+    (product.length, product.length_unclear) = (length, length_unclear);
     Some(product)
 }
 

@@ -22,7 +22,7 @@ pub fn find(scene: &Scene) -> Option<Product> {
         scene.classes.any(Classes::COPPER),
         scene.classes.any(Classes::PVC),
         scene.classes.any(Classes::DUCTILE)
-            || (has(scene, &["di"]) && scene.classes.any(Classes::PIPE)),
+            || (scene.says(&["di"]) && scene.classes.any(Classes::PIPE)),
         scene.classes.any(Classes::CONCRETE),
     ) {
         (true, false, false, false) => copper_tube(scene),
@@ -31,13 +31,6 @@ pub fn find(scene: &Scene) -> Option<Product> {
         (false, false, false, true) => concrete(scene),
         _ => None,
     }
-}
-
-fn has(scene: &Scene, words: &[&str]) -> bool {
-    scene
-        .tokens
-        .iter()
-        .any(|token| matches!(&token.kind, Kind::Word(word) if words.contains(&word.as_str())))
 }
 
 /// The one size in inches: with its mark, or written as a fraction.
@@ -61,10 +54,7 @@ fn inches(scene: &Scene) -> Option<f64> {
 
 /// 12.18 (D - t) t lb/ft at 558 lb/ft3.
 fn copper_tube(scene: &Scene) -> Option<Product> {
-    if has(
-        scene,
-        &["od", "acr", "cable", "lined", "nickel", "insulated"],
-    ) {
+    if scene.says(&["od", "acr", "cable", "lined", "nickel", "insulated"]) {
         return None;
     }
     let kind = (0..scene.tokens.len()).find_map(|at| {
@@ -98,7 +88,7 @@ fn pvc(scene: &Scene) -> Option<Product> {
     let Schedule::One(place, schedule @ ("40" | "80")) = schedule(scene) else {
         return None;
     };
-    if has(scene, &["foam", "cellular", "dwv", "conduit", "cpvc"]) {
+    if scene.says(&["foam", "cellular", "dwv", "conduit", "cpvc"]) {
         return None;
     }
     let nps = nominal(scene, place)?;
@@ -151,8 +141,8 @@ fn ductile_iron(scene: &Scene) -> Option<Product> {
 
 /// pi (D + t) t / 144 x 150 lb/ft; the joint adds up to 2.6 % (a producer's table).
 fn concrete(scene: &Scene) -> Option<Product> {
-    if !(has(scene, &["rcp"]) || (has(scene, &["reinforced"]) && scene.classes.any(Classes::PIPE)))
-        || has(scene, &["elliptical", "arch", "lid", "end"])
+    if !(scene.says(&["rcp"]) || (scene.says(&["reinforced"]) && scene.classes.any(Classes::PIPE)))
+        || scene.says(&["elliptical", "arch", "lid", "end"])
     {
         return None;
     }

@@ -2,7 +2,7 @@
 //!
 //! Source: containers table, row by row. The fill is not known here: shell and contents are added elsewhere.
 
-use super::scan::{Kind, Scene, Unit};
+use super::scan::{Scene, Unit};
 use super::words::Classes;
 use super::{Measure, OTHER, Product, show};
 use crate::tables::products::container as listed;
@@ -17,7 +17,7 @@ pub struct Container {
     pub designation: String,
     /// Mass empty, one container.
     pub tare: MassRange,
-    /// Nominal capacity.
+    /// Capacity: the larger of the nominal and the stated one.
     pub capacity: Volume,
     /// Outside: length, width, height; the diameter twice for a round one.
     pub outline: [Length; 3],
@@ -27,18 +27,11 @@ pub struct Container {
 
 /// The container a description names: "GEAR OIL 55 GAL DRUMS", "200 L drum", "IBC 1000 L". None without a capacity that the
 /// table knows. Steel or plastic widens to both where the words do not say.
-pub fn container(description: &str) -> Option<Container> {
-    let scene = Scene::of(description)?;
-    let has = |words: &[&str]| {
-        scene
-            .tokens
-            .iter()
-            .any(|token| matches!(&token.kind, Kind::Word(word) if words.contains(&word.as_str())))
-    };
+pub(super) fn container(scene: &Scene) -> Option<Container> {
     let kind = match (
         scene.classes.any(Classes::DRUM),
-        has(&["pail", "pails", "bucket", "buckets"]),
-        has(&["ibc", "ibcs", "tote", "totes"]),
+        scene.says(&["pail", "pails", "bucket", "buckets"]),
+        scene.says(&["ibc", "ibcs", "tote", "totes"]),
     ) {
         (true, false, false) => "drum",
         (false, true, false) => "pail",
@@ -46,7 +39,7 @@ pub fn container(description: &str) -> Option<Container> {
         _ => return None,
     };
     if scene.relation.is_some()
-        || has(&[
+        || scene.says(&[
             "pump",
             "lid",
             "lids",
@@ -63,8 +56,11 @@ pub fn container(description: &str) -> Option<Container> {
     {
         return None;
     }
-    let gallons = capacity(&scene)?;
-    let stuff = match (has(&["steel", "metal"]), has(&["plastic", "poly", "hdpe"])) {
+    let gallons = capacity(scene)?;
+    let stuff = match (
+        scene.says(&["steel", "metal"]),
+        scene.says(&["plastic", "poly", "hdpe"]),
+    ) {
         (true, false) => "steel",
         (false, true) => "plastic",
         _ => "any",
@@ -83,7 +79,7 @@ pub fn container(description: &str) -> Option<Container> {
             likely: Mass::from_lb(row.tare_lb),
             high: Mass::from_lb(row.tare_high_lb),
         },
-        capacity: Volume::from_m3(row.capacity_us_gal * M3_PER_US_GALLON),
+        capacity: Volume::from_m3(row.capacity_us_gal.max(gallons) * M3_PER_US_GALLON),
         outline: [row.across_in, row.width_in, row.height_in].map(Length::from_in),
         source: row.source.as_str(),
     })

@@ -44,19 +44,13 @@ pub fn find(scene: &Scene, hint: Option<bool>) -> Option<Product> {
     {
         return None;
     }
-    let word = |words: &[&str]| {
-        scene
-            .tokens
-            .iter()
-            .any(|token| matches!(&token.kind, Kind::Word(word) if words.contains(&word.as_str())))
-    };
-    if word(OTHER_PANELS) {
+    if scene.says(OTHER_PANELS) {
         return None;
     }
     let kind = match (
-        word(&["plywood", "ply"]),
-        word(&["osb"]),
-        word(&["gypsum", "drywall", "plasterboard", "gwb"]),
+        scene.says(&["plywood", "ply"]),
+        scene.says(&["osb"]),
+        scene.says(&["gypsum", "drywall", "plasterboard", "gwb"]),
     ) {
         (true, false, false) => "plywood",
         (false, true, false) => "OSB",

@@ -46,12 +46,12 @@ const BETWEEN: &[&str] = &[
 ];
 
 /// The one steel pipe a description names.
-pub fn find(scene: &Scene) -> Option<Product> {
+pub fn find(scene: &Scene, hint: Option<bool>) -> Option<Product> {
     if scene.classes.any(NOT_BARE_STEEL.and(Classes::PLATE)) {
         return None;
     }
     match schedule(scene) {
-        Schedule::None => by_diameter(scene),
+        Schedule::None => by_diameter(scene, hint),
         Schedule::Doubtful => None,
         Schedule::One(place, schedule) => by_schedule(scene, place, schedule),
     }
@@ -269,14 +269,9 @@ fn chain_length(scene: &Scene) -> Option<Length> {
 
 /// "Seamless pipe 60.3x3.6", "PIPE 4.500 OD X .237 WALL X 21'". A whole diameter may be a nominal one and is believed only with a
 /// word for the outside diameter.
-fn by_diameter(scene: &Scene) -> Option<Product> {
+fn by_diameter(scene: &Scene, hint: Option<bool>) -> Option<Product> {
     let round = scene.classes.any(Classes::TUBE) && scene.classes.any(Classes::ROUND);
-    if !(scene.classes.any(Classes::PIPE) || round)
-        || scene
-            .tokens
-            .iter()
-            .any(|token| token.kind == Kind::Word("dn".into()))
-    {
+    if !(scene.classes.any(Classes::PIPE) || round) || scene.says(&["dn"]) {
         return None;
     }
     let mut all = chains(scene);
@@ -285,8 +280,8 @@ fn by_diameter(scene: &Scene) -> Option<Product> {
         return None;
     }
     let outside = chain.dims.first()?.number.decimals || scene.classes.any(Classes::ROUND);
-    let length = trailing_length(&chain, 2)?;
-    let (metres, inch) = hollow::sizes(chain.dims.get(..2)?)?;
+    let (length, length_unclear) = trailing_length(&chain, 2)?;
+    let (metres, inch) = hollow::ring_sizes(&chain, hint)?;
     let (od, wall) = (*metres.first()?, *metres.get(1)?);
     if !outside || wall * 2.2 > od || od > 2.5 || wall > 0.1 || wall * 200.0 < od {
         return None;
@@ -301,6 +296,7 @@ fn by_diameter(scene: &Scene) -> Option<Product> {
     );
     Some(Product {
         length,
+        length_unclear,
         outline: Some((Length::from_m(od), Length::from_m(od))),
         working: format!(
             "{designation} by outside diameter and wall: {}",

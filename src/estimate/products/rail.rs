@@ -10,15 +10,9 @@ use crate::units::KG_PER_LB;
 
 /// kg/m in one pound per yard: exact.
 const KG_M_PER_LB_YD: f64 = KG_PER_LB / 0.9144;
-/// Parts of a track that carry a rail's name without being a plain rail.
-const PARTS: &[&str] = &[
-    "joint", "joints", "stock", "points", "point", "check", "guard", "glued", "post", "car",
-    "welding", "weld", "anchor", "support", "seat", "end", "din",
-];
-
 /// A rail named at this token.
 pub fn named(scene: &Scene, at: usize) -> Option<Product> {
-    if (0..scene.tokens.len()).any(|at| scene.word(at).is_some_and(|word| PARTS.contains(&word))) {
+    if scene.classes.any(Classes::TRACK_PART) {
         return None;
     }
     let said = scene.classes.any(Classes::RAIL);
@@ -75,7 +69,10 @@ fn number_first(scene: &Scene, at: usize, number: f64, said: bool) -> Option<Pro
                 })
             })
         }
-        Some(word @ ("re" | "ra" | "as" | "asce" | "cr")) if (glued && word == "re") || said => {
+        // Two letters stand glued to their number: "Rail 60 as per drawing" names no rail, and 60AS is kilograms per metre.
+        Some(word @ ("re" | "ra" | "asce" | "cr"))
+            if (glued && word == "re") || (said && (glued || word == "asce")) =>
+        {
             let name = format!("{}{}", show::figure(number), word.to_uppercase());
             let fits = (60.0..=175.0).contains(&number) && scene.ends(at + 2);
             fits.then(|| {

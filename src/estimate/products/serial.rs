@@ -50,7 +50,7 @@ fn british(family: &'static str, chain: &Chain) -> Option<Product> {
         *chain.dims.get(1)?,
         *chain.dims.get(2)?,
     ];
-    let length = trailing_length(chain, 3)?;
+    let (length, length_unclear) = trailing_length(chain, 3)?;
     let whole = [depth, width]
         .iter()
         .all(|dim| !dim.number.fraction && dim.unit_in(&[Unit::Millimetre]));
@@ -67,6 +67,7 @@ fn british(family: &'static str, chain: &Chain) -> Option<Product> {
     let designation = format!("{family} {h}x{b}x{kg}");
     Some(Product {
         length,
+        length_unclear,
         outline: Some((mm(depth.value()), mm(width.value()))),
         working: format!("the last number of {designation} is {kg} kg/m"),
         source: row.map_or("BS 4-1 and EN 10365: the last number is kg/m", |row| {

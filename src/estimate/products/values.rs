@@ -1,16 +1,7 @@
 //! The check values of the reference sheet, lumber, panels, bags, containers, lengths and outlines.
 
-use super::{KG_M_PER_LB_FT, Measure, Product, container, recognise};
-
-const US: Option<bool> = Some(false);
-const SI: Option<bool> = Some(true);
-
-fn per_metre(product: &Product) -> f64 {
-    match product.measure {
-        Measure::PerLength { kg_per_m } => kg_per_m,
-        ref other => panic!("{}: {other:?}", product.designation),
-    }
-}
+use super::testing::{SI, US, per_metre, recognise};
+use super::{KG_M_PER_LB_FT, Measure, Product, container};
 
 #[test]
 fn the_fifteen_check_values() {
@@ -248,27 +239,6 @@ fn containers() {
     ] {
         assert_eq!(container(text), None, "{text}");
     }
-}
-
-#[test]
-fn a_call_takes_microseconds() {
-    // 200 microseconds a call in an unoptimised build on a busy machine; measured 13 there.
-    let texts = [
-        "W12x26 x 20'-0\"",
-        "Fish bolt M24x130 with nut",
-        "Signal lamp unit",
-        "60 PCS STEEL PIPE 4.500 OD X .237 WALL X 21'",
-    ];
-    let rounds = 500;
-    recognise(texts[0], None);
-    let start = std::time::Instant::now();
-    let found = (0..rounds)
-        .flat_map(|_| texts)
-        .filter(|text| recognise(text, None).is_some())
-        .count();
-    let each = start.elapsed().as_secs_f64() / f64::from(rounds) / texts.len() as f64;
-    assert_eq!(found, 2 * rounds as usize);
-    assert!(each < 200e-6, "{each}");
 }
 
 proptest::proptest! {

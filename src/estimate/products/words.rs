@@ -59,6 +59,8 @@ impl Classes {
     pub const PACKED: Classes = Classes(1 << 23);
     /// A drum or barrel.
     pub const DRUM: Classes = Classes(1 << 24);
+    /// Part of a track that carries a rail's name without being a plain rail.
+    pub const TRACK_PART: Classes = Classes(1 << 25);
 
     /// Whether it holds any of these.
     pub fn any(self, others: Classes) -> bool {
@@ -102,7 +104,7 @@ const WORDS: &[(Classes, &str)] = &[
     ),
     (
         Classes::FOREIGN,
-        "aluminium aluminum alu aluminio alluminio stainless inox ss edelstahl inoxidable rostfrei brass bronze copper cu kupfer cuivre rame \
+        "aluminium aluminum alum alu aluminio alluminio stainless inox ss edelstahl inoxidable rostfrei brass bronze copper cu kupfer cuivre rame \
          cobre messing titanium ti lead zinc nickel magnesium al cast ductile malleable ghisa guss grauguss fonte fundicion frp grp gfrp fiberglass \
          fibreglass glasfaser plastic pvc cpvc upvc hdpe pe ldpe pp abs ptfe nylon acetal rubber epdm neoprene foam wood timber lumber oak \
          concrete béton beton hormigón hormigon cemento cement clay vitrified cardboard paper polyethylene polypropylene pex",
@@ -167,6 +169,10 @@ const WORDS: &[(Classes, &str)] = &[
         "pallet pallets skid skids plt crate crates bundle bundles carton cartons ctn ctns case cases tote totes supersack",
     ),
     (Classes::DRUM, "drum drums barrel barrels drm drms"),
+    (
+        Classes::TRACK_PART,
+        "joint joints stock points point check guard glued post car welding weld anchor support seat end din",
+    ),
 ];
 
 static INDEX: LazyLock<HashMap<&'static str, Classes>> = LazyLock::new(|| {

@@ -43,17 +43,9 @@ pub(super) fn block(shape: &'static str, sizes: &Sizes) -> Result<Solid, NoSolid
 
 #[cfg(test)]
 mod tests {
+    use super::super::testing::inches;
     use super::super::{NoSolid, solid};
-    use crate::understand::{Size1, Sizes};
-    use crate::units::Length;
-
-    fn inches(value: f64) -> Option<Size1> {
-        Some(Size1 {
-            length: Length::from_in(value),
-            half_digit: Length::from_in(0.005),
-            fine: true,
-        })
-    }
+    use crate::understand::Sizes;
 
     #[test]
     fn a_plate_of_the_handbook() {

@@ -26,24 +26,17 @@ pub(super) fn cylinder(sizes: &Sizes) -> Result<Solid, NoSolid> {
 #[cfg(test)]
 mod tests {
     use super::super::solid;
-    use crate::understand::{Size1, Sizes};
-    use crate::units::Length;
+    use super::super::testing::inches;
+    use crate::understand::Sizes;
 
     #[test]
     fn a_round_bar_of_the_handbook() {
         // AISC Manual: steel round of d inches weighs 2.67 d^2 lb/ft at 490 lb/ft3; 2 in: 10.69 lb/ft.
-        let size = |value: f64| {
-            Some(Size1 {
-                length: Length::from_in(value),
-                half_digit: Length::ZERO,
-                fine: true,
-            })
-        };
         let bar = solid(
             "cylinder",
             &Sizes {
-                outside: size(2.0),
-                length: size(12.0),
+                outside: inches(2.0),
+                length: inches(12.0),
                 ..Sizes::default()
             },
         )

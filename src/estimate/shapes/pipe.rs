@@ -86,17 +86,9 @@ pub(super) fn pipe(sizes: &Sizes) -> Result<Solid, NoSolid> {
 
 #[cfg(test)]
 mod tests {
+    use super::super::testing::inches;
     use super::super::{NoSolid, solid};
-    use crate::understand::{Size1, Sizes};
-    use crate::units::Length;
-
-    fn inches(value: f64) -> Option<Size1> {
-        Some(Size1 {
-            length: Length::from_in(value),
-            half_digit: Length::ZERO,
-            fine: true,
-        })
-    }
+    use crate::understand::Sizes;
 
     fn pounds_at(sizes: &Sizes, lb_ft3: f64) -> f64 {
         solid("pipe", sizes).map_or(0.0, |pipe| pipe.volume.m3() / 0.3048f64.powi(3) * lb_ft3)

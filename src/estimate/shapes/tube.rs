@@ -50,24 +50,17 @@ pub(super) fn tube(sizes: &Sizes) -> Result<Solid, NoSolid> {
 #[cfg(test)]
 mod tests {
     use super::super::solid;
-    use crate::understand::{Size1, Sizes};
-    use crate::units::Length;
+    use super::super::testing::inches;
+    use crate::understand::Sizes;
 
     #[test]
     fn a_hollow_section_of_the_tables() {
         // AISC shapes database: HSS6x4x1/4 weighs 15.62 lb/ft (nominal wall 0.25 in, rounded corners).
-        let size = |value: f64| {
-            Some(Size1 {
-                length: Length::from_in(value),
-                half_digit: Length::ZERO,
-                fine: true,
-            })
-        };
         let sizes = Sizes {
-            length: size(12.0),
-            width: size(4.0),
-            height: size(6.0),
-            wall: size(0.25),
+            length: inches(12.0),
+            width: inches(4.0),
+            height: inches(6.0),
+            wall: inches(0.25),
             ..Sizes::default()
         };
         let tube = solid("rectangular tube", &sizes).expect("a tube");

@@ -161,6 +161,7 @@ pub(super) fn plate(piece_kg: f64, pieces: f64, volume_m3: f64) -> Estimate {
         line: range(piece_kg * pieces),
         tare: range(0.0),
         block: None,
+        otherwise: None,
         solid: true,
         outline: None,
         steps: vec![

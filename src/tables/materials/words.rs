@@ -30,8 +30,6 @@ pub enum Kind {
     Crate,
     /// A container of loose goods.
     Package,
-    /// May be delivered empty ("tank"): a liquid beside it is not the goods.
-    Vessel,
     /// A unit of volume.
     Volume,
     /// May follow a loose material without changing its meaning.

@@ -1,4 +1,4 @@
-//! One row of each table of standard products.
+//! One row of each table of standard products. The source of a row ends with its basis.
 
 use serde::Deserialize;
 

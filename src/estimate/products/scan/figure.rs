@@ -2,6 +2,9 @@
 
 use super::Number;
 
+/// No size, mass or grade of a delivery has a figure above this; an order number has (common practice, no source).
+const LARGEST: f64 = 1e7;
+
 /// Signs of one meaning get one spelling; letters keep their case.
 pub fn fold(text: &str) -> String {
     let mut folded = String::with_capacity(text.len() + 8);
@@ -93,12 +96,13 @@ pub fn scan_number(signs: &[char], start: usize) -> (Number, usize) {
         text.extend(&signs[end + 1..after]);
         end = after;
     }
+    let value = text.parse().unwrap_or(f64::INFINITY);
     (
         Number {
-            value: text.parse().unwrap_or(0.0),
+            value,
             fraction: false,
             decimals,
-            unclear,
+            unclear: unclear || value > LARGEST,
         },
         end,
     )

@@ -30,7 +30,7 @@ pub struct Number {
     pub fraction: bool,
     /// Written with a decimal sign.
     pub decimals: bool,
-    /// `1,200`: thousands or decimals, nothing tells.
+    /// `1,200`: thousands or decimals, nothing tells; or far too large for a size.
     pub unclear: bool,
 }
 
@@ -52,6 +52,11 @@ impl Dim {
     /// No unit, or one of these.
     pub fn unit_in(&self, allowed: &[Unit]) -> bool {
         self.unit.is_none_or(|unit| allowed.contains(&unit))
+    }
+
+    /// A plain figure without a unit, not above this.
+    pub fn bare_up_to(&self, largest: f64) -> bool {
+        self.unit.is_none() && !self.number.fraction && self.value() <= largest
     }
 
     /// As a length along the piece: by its unit, else millimetres from 1,000 up; else not known.
