@@ -99,9 +99,7 @@ fn piece(
         }
         Measure::Dressed {
             thickness, width, ..
-        } => {
-            by_section(product, words, thickness, width, long()?)
-        }
+        } => by_section(product, words, thickness, width, long()?),
     }
 }
 

@@ -1,5 +1,7 @@
 //! Lifts, planning weights and trucks of whole lines (method, sections 4 and 5).
 
+mod trucks;
+
 use super::*;
 use crate::audit::{self, Audit, Line, Request};
 use crate::read;
@@ -86,7 +88,7 @@ fn a_line_too_heavy_for_every_truck_is_divided_and_held() {
 
 #[test]
 fn packages_that_are_counted_are_the_lifts() {
-    let delivery = "Description,Pallets,Qty,Gross weight lb\nMixed fittings,3,300,6000\n";
+    let delivery = "Description,Pallets,Qty,Total gross weight lb\nMixed fittings,3,300,6000\n";
     let audit = run(delivery, REGISTER, us());
     let plan = &lines(&audit)[0].plan;
     assert_eq!(

@@ -23,7 +23,9 @@ pub fn find(scene: &Scene, hint: Option<bool>) -> Option<Product> {
         return None;
     }
     // A crate of pine is measured over its outside.
-    if scene.says(&["crate", "crated", "crates", "box", "boxes", "boxed", "case", "cases"]) {
+    if scene.says(&[
+        "crate", "crated", "crates", "box", "boxes", "boxed", "case", "cases",
+    ]) {
         return None;
     }
     let said = scene.classes.any(Classes::LUMBER);

@@ -66,7 +66,10 @@ fn the_fifteen_check_values() {
         ("2x10x16' Douglas fir green", 43.0, 70.9),
     ] {
         let product = recognise(text, US).expect(text);
-        let Measure::Dressed { thickness, width, .. } = product.measure else {
+        let Measure::Dressed {
+            thickness, width, ..
+        } = product.measure
+        else {
             panic!("{text}")
         };
         let cubic_feet = thickness.inches() * width.inches() / 144.0
