@@ -1,5 +1,6 @@
 //! Lifts, planning weights and trucks of whole lines (method, sections 4 and 5).
 
+mod packages;
 mod trucks;
 
 use super::*;
