@@ -31,6 +31,7 @@ pub(super) fn estimate(
         };
         return Err(NoEstimate {
             why,
+            impossible: false,
             goods: None,
             upper: None,
             outline,

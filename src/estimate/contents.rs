@@ -113,6 +113,7 @@ pub(super) fn contained(
     let Named::Known(material, word) = &words.material else {
         return Err(NoEstimate {
             why: format!("what is in the {} is not stated", container.designation),
+            impossible: false,
             goods: Some(goods),
             upper: None,
             outline: Some(container.outline),

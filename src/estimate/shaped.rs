@@ -36,6 +36,7 @@ pub(super) fn shaped(item: &Item, words: &Words) -> Result<Estimate, NoEstimate>
         Err(NoSolid::Impossible(how)) => {
             return Err(NoEstimate {
                 why: format!("the sizes cannot be: {how}"),
+                impossible: true,
                 goods,
                 upper: None,
                 outline: outline(&sizes),
@@ -49,6 +50,7 @@ pub(super) fn shaped(item: &Item, words: &Words) -> Result<Estimate, NoEstimate>
             };
             return Err(NoEstimate {
                 why,
+                impossible: false,
                 goods,
                 upper: None,
                 outline: outline(&sizes),
@@ -71,6 +73,7 @@ pub(super) fn shaped(item: &Item, words: &Words) -> Result<Estimate, NoEstimate>
         let upper = Mass::from_kg(LEAD_KG_M3 * upper_box(&solid).m3()) * units_of(item, own);
         return Err(NoEstimate {
             why,
+            impossible: false,
             goods,
             upper: Some(upper),
             outline: Some(solid.outline),

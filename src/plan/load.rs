@@ -44,7 +44,7 @@ impl<'a> Basics<'a> {
             .unit
             .as_deref()
             .and_then(packages::of_word)
-            .is_some_and(|word| matches!(word.name, "reel" | "coil"));
+            .is_some_and(|word| packages::wound(word.name));
         Basics {
             pieces: item.pieces,
             packages: item.packages,

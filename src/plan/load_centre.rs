@@ -3,6 +3,7 @@
 use super::{LiftOf, Load, LoadCentreFrom};
 use crate::estimate::Evidence;
 use crate::site::Site;
+use crate::tables::packages;
 use crate::understand::{Entered, Size1, Sizes};
 use crate::units::Length;
 
@@ -84,12 +85,11 @@ fn odd(load: &Load<'_>) -> bool {
 
 /// The length of wound goods is what is on the reel: no side of the load.
 fn wound(load: &Load<'_>) -> bool {
-    load.goods()
-        .is_some_and(|goods| matches!(goods.name.as_str(), "cable" | "coil"))
-        || load
-            .basics
-            .packed_as
-            .is_some_and(|name| matches!(name, "reel" | "coil"))
+    let goods = load.goods().map(|goods| goods.name.as_str());
+    [load.basics.packed_as, goods]
+        .into_iter()
+        .flatten()
+        .any(packages::wound)
 }
 
 /// Length, width and height of one lift.
