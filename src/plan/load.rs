@@ -141,6 +141,27 @@ impl Load<'_> {
         name.and_then(goods::by_name)
     }
 
+    /// Whether pieces of this kind come together unless something says otherwise.
+    pub fn bundled(&self) -> bool {
+        self.goods()
+            .is_some_and(|goods| goods.bundled && !(goods.broadside && self.massive()))
+    }
+
+    /// Whether the forks may find this kind of goods at its long side.
+    pub fn broadside(&self) -> bool {
+        self.goods().is_some_and(|goods| goods.broadside) && !self.massive()
+    }
+
+    /// Made of concrete or stone, whatever word names it, and no thin sheet: pipes and beams that come singly.
+    fn massive(&self) -> bool {
+        self.estimate.is_ok_and(|estimate| {
+            matches!(
+                estimate.group,
+                Some("concrete and masonry" | "stone and soil")
+            ) && estimate.shape != Some("plate")
+        })
+    }
+
     /// Outline of one piece: length, width, height.
     pub fn outline(&self) -> Option<[Length; 3]> {
         match self.estimate {

@@ -152,8 +152,7 @@ fn depth(load: &Load<'_>, [length, width, _]: [Length; 3], from: LoadCentreFrom)
             .basics
             .packed_as
             .is_some_and(|name| matches!(name, "pallet" | "crate" | "box" | "carton"));
-    let long_goods = load.goods().is_some_and(|goods| goods.broadside);
-    if long_goods && !packed && longer.m() > LONG * shorter.m() {
+    if load.broadside() && !packed && longer.m() > LONG * shorter.m() {
         shorter
     } else {
         longer

@@ -113,6 +113,30 @@ fn concrete_comes_piece_by_piece() {
 }
 
 #[test]
+fn pipes_of_concrete_come_piece_by_piece() {
+    // Vitrified clay and concrete are no metal or plastic pipe; fibre cement sheets lie in a stack, as other sheets do.
+    let delivery = "Description,Qty,Length (mm),OD (mm),ID (mm),Width (mm),Thickness (mm)\n\
+                    RC pipe,3,2500,600,450,,\nVitrified clay pipe,3,2500,300,250,,\n\
+                    Steel pipe,3,2500,600,550,,\nPVC pipe,3,2500,600,450,,\n\
+                    Fibre cement sheet,10,2500,,,1200,10\n";
+    let audit = run(delivery, REGISTER, Site::default());
+    let planned: Vec<(LiftOf, f64)> = lines(&audit)
+        .iter()
+        .map(|line| (line.plan.lift_of, line.plan.depth.mm().round()))
+        .collect();
+    assert_eq!(
+        planned,
+        [
+            (LiftOf::Piece, 2_500.0),
+            (LiftOf::Piece, 2_500.0),
+            (LiftOf::Line, 1_200.0),
+            (LiftOf::Line, 1_200.0),
+            (LiftOf::Line, 1_200.0),
+        ]
+    );
+}
+
+#[test]
 fn a_consistent_weight_is_planned_at_the_likely_one_if_that_is_larger() {
     // Case 9 of the reference: a plate stack 96 x 48 x 4 in, declared 4,750 lb, likely 5,227 lb (0.2836 lb/in3).
     let delivery = "Description,Qty,Length in,Width in,Thickness in,Material,Line weight lb\nSteel plate stack,1,96.0,48.0,4.00,A36,4750\n";
