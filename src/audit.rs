@@ -107,8 +107,8 @@ impl Trucks for Register<'_> {
         choose::smallest(self.fleet, demand, self.date, self.site)
     }
 
-    fn most(&self, demand: &Demand) -> Option<choose::Strongest> {
-        choose::most_at(self.fleet, demand, self.date, self.site)
+    fn takes(&self, id: &str, demand: &Demand) -> Option<Mass> {
+        choose::takes(self.fleet, id, demand, self.date, self.site)
     }
 }
 

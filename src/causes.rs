@@ -22,7 +22,7 @@ mod testing;
 mod ton_scale;
 
 pub use share::named;
-pub use slip::{Slip, stated};
+pub use slip::{Slip, stated, too_long};
 
 use crate::understand::Sizes;
 use crate::units::Mass;
@@ -119,13 +119,6 @@ pub static HYPOTHESES: &[&dyn Hypothesis] = &[
     &solid_for_hollow::SolidForHollow,
     &ton_scale::TonScale,
 ];
-
-/// The likely causes of a slip, best first, at most two: the second only when its share is within a factor of three of the
-/// best. None where nothing explains it, or where "no single slip" is more than three times as likely as the best.
-/// The line is taken to be flagged already.
-pub fn likely(slip: &Slip) -> Vec<Cause> {
-    named(slip).into_iter().map(|named| named.cause).collect()
-}
 
 /// What a declared weight would fit as, for the end of a message: "; it would fit as 2,040 kg or as …"; empty without a cause.
 pub fn in_words(causes: &[Named]) -> String {

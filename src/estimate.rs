@@ -103,6 +103,8 @@ pub struct Otherwise {
 pub struct NoEstimate {
     /// In words: what is missing, with the nearest thing known.
     pub why: String,
+    /// The sizes contradict each other.
+    pub impossible: bool,
     /// Group of goods, where the words of the line say it.
     pub goods: Option<&'static str>,
     /// Upper bound from size alone (solid lead), whole line.

@@ -1,7 +1,7 @@
 //! The estimate of a package: the sum of its lines', with its own tare.
 
 use crate::estimate::{Estimate, Evidence, NoEstimate, Step};
-use crate::tables::packages;
+use crate::plan::Basics;
 use crate::understand::{Item, SharedWeight, Size1};
 use crate::units::{Length, Mass, MassRange};
 
@@ -31,6 +31,7 @@ pub(super) fn estimate(
         };
         return Err(NoEstimate {
             why,
+            impossible: false,
             goods: None,
             upper: None,
             outline,
@@ -41,26 +42,16 @@ pub(super) fn estimate(
         likely: Mass::ZERO,
         high: Mass::ZERO,
     };
-    let mut block = Some(Mass::ZERO);
+    let mut block = Mass::ZERO;
     let mut evidence = Evidence::Weighed;
     let mut inputs = Vec::new();
     for (item, estimate) in members {
         let Ok(estimate) = estimate else { continue };
         line = line.plus(estimate.line);
-        block = block
-            .zip(estimate.block.or(Some(estimate.line.high)))
-            .map(|(sum, block)| sum + block);
+        block += estimate.block.unwrap_or(estimate.line.high);
         evidence = evidence.max(estimate.evidence);
         inputs.push((format!("row {}", item.place.row), estimate.line.likely.kg()));
     }
-    let tare = match shared.tare {
-        Some(tare) => MassRange {
-            low: tare,
-            likely: tare,
-            high: tare,
-        },
-        None => packages::tare(shared.packed_as.unwrap_or("pallet")),
-    };
     let group = members
         .iter()
         .filter_map(|(_, estimate)| estimate.as_ref().ok()?.group)
@@ -87,8 +78,8 @@ pub(super) fn estimate(
         goods: None,
         piece: line,
         line,
-        tare,
-        block,
+        tare: Basics::of_package(shared).tare,
+        block: Some(block),
         otherwise: None,
         solid: false,
         outline,

@@ -394,7 +394,7 @@ impl Context<'_> {
             declared.as_ref(),
             &shared.unusable,
             &estimate,
-            Basics::of_package(&shared),
+            Basics::of_package(&shared).holding(&members, self.site.lift_height_m),
             Mass::ZERO,
         );
         let causes = self.causes(

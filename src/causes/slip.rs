@@ -9,7 +9,7 @@ use crate::units::{Length, Mass, MassRange};
 
 /// Packaging of no known kind, low, likely and high as parts of the net weight: a steel drum is a tenth (common practice, no source).
 const UNKNOWN_TARE: (f64, f64, f64) = (0.0, 0.04, 0.14);
-/// Longest piece that a vehicle brings.
+/// Longest piece that a vehicle brings in ordinary traffic (Directive 96/53/EC: 18.75 m; US practice to 30 m with a permit).
 pub(super) const LONGEST_PIECE: Length = Length::from_m(30.0);
 /// Numbers in a description above this count no pieces (common practice, no source).
 const MOST_COUNTED: u32 = 10_000;
@@ -179,12 +179,14 @@ pub fn stated<'a>(
     Some((settled.unit_of(weight).mass(weight.figure), weight))
 }
 
-/// Longer than any road vehicle with its load (Directive 96/53/EC: 18.75 m; US practice to 30 m with a permit); cable on a reel
-/// is not.
-fn too_long(item: &Item, goods: Option<&str>) -> bool {
-    let wound = |name: Option<&str>| matches!(name, Some("reel" | "coil" | "cable"));
+/// Longer than any road vehicle with its load, and not wound.
+pub fn too_long(item: &Item, goods: Option<&str>) -> bool {
+    let wound = [item.packed_as, goods]
+        .into_iter()
+        .flatten()
+        .any(packages::wound);
     let long = |size: Size1| !size.length.fits(LONGEST_PIECE);
-    !wound(item.packed_as) && !wound(goods) && item.sizes.length.is_some_and(long)
+    !wound && item.sizes.length.is_some_and(long)
 }
 
 /// Numbers before a word of count: `60 PCS`, `10 JTS`, `4 reels`.

@@ -1,6 +1,6 @@
 //! Lines as short texts, so that tests of the hypotheses read as a clerk would read them aloud.
 
-use super::{Cause, Slip, likely};
+use super::{Cause, Slip, named};
 use crate::compare::{Tolerance, Verdict, verdict};
 use crate::estimate::{self, Estimate};
 use crate::settle::{self, Declared, Settled};
@@ -15,6 +15,11 @@ const TOLERANCE: Tolerance = Tolerance {
     relative: 0.10,
     floor: Mass::from_kg(5.0),
 };
+
+/// The likely causes of a slip, without the way in which they explain it.
+pub(super) fn likely(slip: &Slip) -> Vec<Cause> {
+    named(slip).into_iter().map(|named| named.cause).collect()
+}
 
 /// The best cause of each line of `shows` is `kind`; that of each line of `others` is another or none. Every line of `shows`
 /// is one that the comparison flags.

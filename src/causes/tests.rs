@@ -1,5 +1,6 @@
 //! Likely causes on whole lists.
 
+use super::testing::likely;
 use super::*;
 use crate::estimate::Evidence;
 use crate::understand::{Basis, MassUnit, Size1, WeightKind};

@@ -155,6 +155,7 @@ fn without_a_weight_or_an_estimate() {
     assert_eq!(verdict(None, Ok(&plate), TOLERANCE), Verdict::Missing);
     let mut no = NoEstimate {
         why: "no size is stated".to_string(),
+        impossible: false,
         goods: None,
         upper: None,
         outline: None,

@@ -136,6 +136,7 @@ pub(super) fn contained(item: &Item, container: &Container) -> Result<Estimate, 
     else {
         return Err(NoEstimate {
             why: format!("what is in the {} is not stated", container.designation),
+            impossible: false,
             goods: Some(goods),
             upper: None,
             outline: Some(container.outline),

@@ -21,6 +21,7 @@ const LONGEST: usize = 2_000;
 pub fn line(item: &Item, metric: Option<bool>) -> Result<Estimate, NoEstimate> {
     let no = |why: &str, goods| NoEstimate {
         why: why.to_string(),
+        impossible: false,
         goods,
         upper: None,
         outline: None,

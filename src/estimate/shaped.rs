@@ -33,6 +33,7 @@ pub(super) fn shaped(item: &Item, words: &Words) -> Result<Estimate, NoEstimate>
     if let Some(why) = unclear::unit(item, kind) {
         return Err(NoEstimate {
             why: why.to_string(),
+            impossible: false,
             goods,
             upper: None,
             outline: None,
@@ -46,6 +47,7 @@ pub(super) fn shaped(item: &Item, words: &Words) -> Result<Estimate, NoEstimate>
         Err(NoSolid::Impossible(how)) => {
             return Err(NoEstimate {
                 why: format!("the sizes cannot be: {how}"),
+                impossible: true,
                 goods,
                 upper: None,
                 outline: outline(&sizes),
@@ -59,6 +61,7 @@ pub(super) fn shaped(item: &Item, words: &Words) -> Result<Estimate, NoEstimate>
             };
             return Err(NoEstimate {
                 why,
+                impossible: false,
                 goods,
                 upper: None,
                 outline: outline(&sizes),
@@ -82,6 +85,7 @@ pub(super) fn shaped(item: &Item, words: &Words) -> Result<Estimate, NoEstimate>
         let upper = Mass::from_kg(LEAD_KG_M3 * upper_box(&solid).m3()) * unit.number(item);
         return Err(NoEstimate {
             why,
+            impossible: false,
             goods,
             upper: Some(upper),
             outline: Some(solid.outline),

@@ -37,6 +37,7 @@ pub(super) fn standard(
     let outline = outline_of(product, length);
     let no = |why: String| NoEstimate {
         why,
+        impossible: false,
         goods: words.goods_name(),
         upper: None,
         outline,

@@ -7,17 +7,6 @@ use crate::site::Site;
 use crate::units::{Mass, at_most};
 use chrono::NaiveDate;
 
-/// The strongest truck for a demand whose weight is left out.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Strongest {
-    /// Its name.
-    pub id: String,
-    /// Its capacity at the demand's load centre and height.
-    pub capacity: Capacity,
-    /// The most it may take there: capacity times the site's use limit, and no more than the dock rating leaves.
-    pub takes: Mass,
-}
-
 /// The smallest adequate truck: the one with the least capacity at this demand; ties go by rated capacity, service weight
 /// (not stated comes last) and id. Where there is none, `strongest` names the truck that may take most at this demand and
 /// how much that is.
@@ -43,7 +32,7 @@ pub fn smallest(fleet: &Fleet, demand: &Demand, date: NaiveDate, site: &Site) ->
     let truck = best.and_then(|look| chosen(look, demand));
     let strongest = match truck {
         Some(_) => None,
-        None => most(&looks).map(|strongest| (strongest.id, strongest.takes)),
+        None => most(&looks),
     };
     Choice {
         truck,
@@ -52,35 +41,38 @@ pub fn smallest(fleet: &Fleet, demand: &Demand, date: NaiveDate, site: &Site) ->
     }
 }
 
-/// The truck that may take most at this demand among those adequate in all but weight; the demand's own weight is not
-/// looked at. Ties go to the lower id.
-pub fn most_at(fleet: &Fleet, demand: &Demand, date: NaiveDate, site: &Site) -> Option<Strongest> {
-    let looks: Vec<Look> = fleet
-        .trucks
-        .iter()
-        .map(|truck| look(truck, demand, date, site))
-        .collect();
-    most(&looks)
+/// The most that the named truck may take at this demand by its capacity, the site's use limit and the dock rating, whatever
+/// the demand weighs; none where the truck will not do there at any weight.
+pub fn takes(
+    fleet: &Fleet,
+    id: &str,
+    demand: &Demand,
+    date: NaiveDate,
+    site: &Site,
+) -> Option<Mass> {
+    let truck = fleet.trucks.iter().find(|truck| truck.id == id)?;
+    at_any_weight(&look(truck, demand, date, site))
 }
 
-fn most(looks: &[Look]) -> Option<Strongest> {
-    let mut strongest: Option<Strongest> = None;
-    for look in looks.iter().filter(|look| look.ready) {
-        let (Ok(capacity), Some(takes)) = (&look.capacity, look.takes) else {
+fn at_any_weight(look: &Look) -> Option<Mass> {
+    look.takes.filter(|takes| look.ready && *takes > Mass::ZERO)
+}
+
+/// The truck that may take most among those adequate in all but weight. Ties go to the lower id.
+fn most(looks: &[Look]) -> Option<(String, Mass)> {
+    let mut strongest: Option<(&str, Mass)> = None;
+    for look in looks {
+        let Some(takes) = at_any_weight(look) else {
             continue;
         };
-        let better = strongest.as_ref().is_none_or(|so_far| {
-            !takes.fits(so_far.takes) || (so_far.takes.fits(takes) && look.truck.id < so_far.id)
-        });
-        if better && takes > Mass::ZERO {
-            strongest = Some(Strongest {
-                id: look.truck.id.clone(),
-                capacity: capacity.clone(),
-                takes,
-            });
+        let id = look.truck.id.as_str();
+        let better = strongest
+            .is_none_or(|(so_far, most)| !takes.fits(most) || (most.fits(takes) && id < so_far));
+        if better {
+            strongest = Some((id, takes));
         }
     }
-    strongest
+    strongest.map(|(id, takes)| (id.to_string(), takes))
 }
 
 /// The least of the adequate trucks. Each step keeps what ties within rounding, so the order of the register and the

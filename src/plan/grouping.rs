@@ -69,9 +69,7 @@ pub(super) fn group(load: &Load<'_>, planned: Option<Mass>, hand_piece: Mass) ->
     let piece = planned
         .map(|planned| planned / f64::from(pieces))
         .or(load.piece());
-    if piece.is_some_and(|piece| piece < hand_piece)
-        || load.goods().is_some_and(|goods| goods.bundled)
-    {
+    if piece.is_some_and(|piece| piece < hand_piece) || load.bundled() {
         return whole(LiftFrom::Assumed);
     }
     Grouping {

@@ -1,5 +1,6 @@
 //! What a plan is made from: a line, or a package of several lines.
 
+use super::load_centre;
 use crate::compare::Verdict;
 use crate::estimate::{Estimate, NoEstimate};
 use crate::settle::Declared;
@@ -25,6 +26,9 @@ pub struct Basics<'a> {
     pub sizes: Sizes,
     /// Sizes of the package.
     pub package_sizes: Sizes,
+    /// Of a package of several lines: the longest longer side, the longest shorter side and the greatest height of what lies
+    /// on it.
+    pub largest: Option<[Length; 3]>,
     /// Entry side, where stated.
     pub entered: Option<Entered>,
     /// Lift height, where stated.
@@ -40,7 +44,7 @@ impl<'a> Basics<'a> {
             .unit
             .as_deref()
             .and_then(packages::of_word)
-            .is_some_and(|word| matches!(word.name, "reel" | "coil"));
+            .is_some_and(|word| packages::wound(word.name));
         Basics {
             pieces: item.pieces,
             packages: item.packages,
@@ -49,13 +53,14 @@ impl<'a> Basics<'a> {
             description: &item.description,
             sizes: item.sizes,
             package_sizes: item.package_sizes,
+            largest: None,
             entered: item.entered,
             lift_height: item.lift_height,
             tare: tare(item.tare, item.packed_as, item.packages),
         }
     }
 
-    /// Of a package: one lift.
+    /// Of a package: one lift. A weight for several lines stands for a pallet where nothing else is said.
     pub fn of_package(shared: &'a SharedWeight) -> Basics<'a> {
         Basics {
             pieces: 1,
@@ -65,10 +70,40 @@ impl<'a> Basics<'a> {
             description: &shared.name,
             sizes: Sizes::default(),
             package_sizes: shared.sizes,
+            largest: None,
             entered: None,
             lift_height: None,
-            tare: tare(shared.tare, shared.packed_as, Some(1)),
+            tare: tare(shared.tare, shared.packed_as.or(Some("pallet")), Some(1)),
         }
+    }
+
+    /// The same with what the lines of the package say: the sizes of the largest piece, the greatest lift height
+    /// (`lift_height` where a line states none), and the short side for the forks only where every line says so.
+    pub fn holding(
+        mut self,
+        lines: &[(&Item, &Result<Estimate, NoEstimate>)],
+        lift_height: Length,
+    ) -> Basics<'a> {
+        let outlines = lines.iter().filter_map(|(item, estimate)| {
+            load_centre::piece(&Load {
+                verdict: Verdict::Shared,
+                declared: None,
+                beside: Mass::ZERO,
+                spoken: None,
+                estimate: estimate.as_ref(),
+                basics: Basics::of_item(item),
+            })
+        });
+        self.largest = outlines
+            .map(|[length, width, height]| [length.max(width), length.min(width), height])
+            .reduce(|[a, b, c], [d, e, f]| [a.max(d), b.max(e), c.max(f)]);
+        let heights = lines
+            .iter()
+            .map(|(item, _)| item.lift_height.unwrap_or(lift_height));
+        self.lift_height = heights.reduce(Length::max);
+        let broadside = |(item, _): &(&Item, _)| item.entered == Some(Entered::Broadside);
+        self.entered = lines.iter().all(broadside).then_some(Entered::Broadside);
+        self
     }
 }
 
@@ -107,6 +142,27 @@ impl Load<'_> {
             Err(no) => no.goods,
         };
         name.and_then(goods::by_name)
+    }
+
+    /// Whether pieces of this kind come together unless something says otherwise.
+    pub fn bundled(&self) -> bool {
+        self.goods()
+            .is_some_and(|goods| goods.bundled && !(goods.broadside && self.massive()))
+    }
+
+    /// Whether the forks may find this kind of goods at its long side.
+    pub fn broadside(&self) -> bool {
+        self.goods().is_some_and(|goods| goods.broadside) && !self.massive()
+    }
+
+    /// Made of concrete or stone, whatever word names it, and no thin sheet: pipes and beams that come singly.
+    fn massive(&self) -> bool {
+        self.estimate.is_ok_and(|estimate| {
+            matches!(
+                estimate.group,
+                Some("concrete and masonry" | "stone and soil")
+            ) && estimate.shape != Some("plate")
+        })
     }
 
     /// Outline of one piece: length, width, height.

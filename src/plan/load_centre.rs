@@ -3,6 +3,7 @@
 use super::{LiftOf, Load, LoadCentreFrom};
 use crate::estimate::Evidence;
 use crate::site::Site;
+use crate::tables::packages;
 use crate::understand::{Entered, Size1, Sizes};
 use crate::units::Length;
 
@@ -32,24 +33,46 @@ pub(super) fn of(load: &Load<'_>, lift_of: LiftOf, pieces: u32, site: &Site) -> 
             let depth = depth(load, sides, from);
             // A package is never less deep than its widest piece is wide.
             let piece = load
-                .outline()
-                .filter(|_| from == LoadCentreFrom::Package && !wound(load));
+                .basics
+                .largest
+                .or_else(|| load.outline().filter(|_| !wound(load)))
+                .filter(|_| from == LoadCentreFrom::Package);
             let least = piece.map_or(Length::ZERO, |[length, width, _]| length.min(width));
-            (
-                depth.max(least),
-                Some(sides[2]).filter(|height| height.m() > 0.0),
-                from,
-            )
+            (depth.max(least), sides[2], from)
         }
-        None => (site.default_depth_m, None, LoadCentreFrom::Default),
+        None => without_sizes(load, site),
     };
     let part = if odd(load) { ODD } else { 0.5 };
     Centre {
         load_centre: site.load_gap_m + depth * part,
         depth,
-        height,
+        height: Some(height).filter(|height| height.m() > 0.0),
         from,
     }
+}
+
+/// Depth and least height of a load without sizes: the site's default, or its largest piece where that is deeper.
+fn without_sizes(load: &Load<'_>, site: &Site) -> (Length, Length, LoadCentreFrom) {
+    let [.., height] = load.basics.largest.unwrap_or([Length::ZERO; 3]);
+    let piece = load
+        .basics
+        .largest
+        .map(|sides| depth(load, sides, LoadCentreFrom::Package))
+        .filter(|piece| !piece.fits(site.default_depth_m));
+    match piece {
+        Some(piece) => (piece, height, LoadCentreFrom::Piece),
+        None => (site.default_depth_m, height, LoadCentreFrom::Default),
+    }
+}
+
+/// Length, width and height of one piece; of a reel its diameter and width.
+pub(super) fn piece(load: &Load<'_>) -> Option<[Length; 3]> {
+    let sides = if wound(load) {
+        wound_sides(&load.basics.sizes)
+    } else {
+        load.outline().or_else(|| box_of(&load.basics.sizes))
+    };
+    sides.filter(|[length, width, _]| length.m() > 0.0 && width.m() > 0.0)
 }
 
 fn odd(load: &Load<'_>) -> bool {
@@ -62,12 +85,11 @@ fn odd(load: &Load<'_>) -> bool {
 
 /// The length of wound goods is what is on the reel: no side of the load.
 fn wound(load: &Load<'_>) -> bool {
-    load.goods()
-        .is_some_and(|goods| matches!(goods.name.as_str(), "cable" | "coil"))
-        || load
-            .basics
-            .packed_as
-            .is_some_and(|name| matches!(name, "reel" | "coil"))
+    let goods = load.goods().map(|goods| goods.name.as_str());
+    [load.basics.packed_as, goods]
+        .into_iter()
+        .flatten()
+        .any(packages::wound)
 }
 
 /// Length, width and height of one lift.
@@ -75,15 +97,7 @@ fn sides(load: &Load<'_>, lift_of: LiftOf, pieces: u32) -> Option<([Length; 3], 
     if let Some(sides) = box_of(&load.basics.package_sizes) {
         return Some((sides, LoadCentreFrom::Package));
     }
-    let outline = if wound(load) {
-        wound_sides(&load.basics.sizes)?
-    } else {
-        load.outline().or_else(|| box_of(&load.basics.sizes))?
-    };
-    let flat = outline.iter().take(2).all(|side| side.m() > 0.0);
-    if !flat {
-        return None;
-    }
+    let outline = piece(load)?;
     if pieces > 1 && lift_of != LiftOf::Piece {
         return Some((pack(outline, pieces), LoadCentreFrom::Pack));
     }
@@ -138,8 +152,7 @@ fn depth(load: &Load<'_>, [length, width, _]: [Length; 3], from: LoadCentreFrom)
             .basics
             .packed_as
             .is_some_and(|name| matches!(name, "pallet" | "crate" | "box" | "carton"));
-    let long_goods = load.goods().is_some_and(|goods| goods.broadside);
-    if long_goods && !packed && longer.m() > LONG * shorter.m() {
+    if load.broadside() && !packed && longer.m() > LONG * shorter.m() {
         shorter
     } else {
         longer

@@ -1,5 +1,8 @@
 //! Lifts, planning weights and trucks of whole lines (method, sections 4 and 5).
 
+mod packages;
+mod trucks;
+
 use super::*;
 use crate::audit::{self, Audit, Line, Request};
 use crate::read;
@@ -86,7 +89,7 @@ fn a_line_too_heavy_for_every_truck_is_divided_and_held() {
 
 #[test]
 fn packages_that_are_counted_are_the_lifts() {
-    let delivery = "Description,Pallets,Qty,Gross weight lb\nMixed fittings,3,300,6000\n";
+    let delivery = "Description,Pallets,Qty,Total gross weight lb\nMixed fittings,3,300,6000\n";
     let audit = run(delivery, REGISTER, us());
     let plan = &lines(&audit)[0].plan;
     assert_eq!(
@@ -107,6 +110,30 @@ fn concrete_comes_piece_by_piece() {
     assert_eq!((plan.lifts, plan.lift_of), (4, LiftOf::Piece));
     // Cast goods take the longer side: 48 in, load centre 24 in.
     assert!((plan.load_centre.inches() - 24.0).abs() < 1e-9);
+}
+
+#[test]
+fn pipes_of_concrete_come_piece_by_piece() {
+    // Vitrified clay and concrete are no metal or plastic pipe; fibre cement sheets lie in a stack, as other sheets do.
+    let delivery = "Description,Qty,Length (mm),OD (mm),ID (mm),Width (mm),Thickness (mm)\n\
+                    RC pipe,3,2500,600,450,,\nVitrified clay pipe,3,2500,300,250,,\n\
+                    Steel pipe,3,2500,600,550,,\nPVC pipe,3,2500,600,450,,\n\
+                    Fibre cement sheet,10,2500,,,1200,10\n";
+    let audit = run(delivery, REGISTER, Site::default());
+    let planned: Vec<(LiftOf, f64)> = lines(&audit)
+        .iter()
+        .map(|line| (line.plan.lift_of, line.plan.depth.mm().round()))
+        .collect();
+    assert_eq!(
+        planned,
+        [
+            (LiftOf::Piece, 2_500.0),
+            (LiftOf::Piece, 2_500.0),
+            (LiftOf::Line, 1_200.0),
+            (LiftOf::Line, 1_200.0),
+            (LiftOf::Line, 1_200.0),
+        ]
+    );
 }
 
 #[test]

@@ -3,7 +3,6 @@
 use super::weight::{Planned, declared_gross, planning};
 use super::{LiftFrom, LiftOf, Load, Plan, PlannedFrom, grouping, load_centre};
 use crate::compare::Verdict;
-use crate::fleet::choose::Strongest;
 use crate::fleet::{Choice, Demand, WhyNot};
 use crate::site::Site;
 use crate::units::Mass;
@@ -12,8 +11,9 @@ use crate::units::Mass;
 pub trait Trucks {
     /// Smallest adequate truck.
     fn smallest(&self, demand: &Demand) -> Choice;
-    /// The most that any ready truck takes at the demand's load centre and height.
-    fn most(&self, demand: &Demand) -> Option<Strongest>;
+    /// The most that the named truck may take at the demand's load centre and height (capacity, use limit, dock rating);
+    /// none where it will not do there at any weight.
+    fn takes(&self, id: &str, demand: &Demand) -> Option<Mass>;
 }
 
 /// Plans one load. Without `trucks` (no register) weights and lifts are planned and no truck is named.
@@ -24,13 +24,13 @@ pub fn plan(load: &Load<'_>, site: &Site, trucks: Option<&dyn Trucks>) -> Plan {
     let planner = Planner { load, site, trucks };
     let whole = load_centre::of(load, LiftOf::Line, load.basics.pieces, site);
     let first = planning(load, site.margin, |upper| {
-        planner.declared_carries(upper, &whole)
+        planner.declared_carries(upper, 1, &whole)
     });
     let grouping = grouping::group(load, first.map(|planned| planned.mass), site.hand_piece_kg);
     let in_lift = load.basics.pieces.max(1).div_ceil(grouping.lifts.max(1));
     let centre = load_centre::of(load, grouping.of, in_lift, site);
     let planned = planning(load, site.margin, |upper| {
-        planner.declared_carries(upper / f64::from(grouping.lifts.max(1)), &centre)
+        planner.declared_carries(upper, grouping.lifts, &centre)
     });
     planner.settle(planned, grouping, centre)
 }
@@ -81,25 +81,10 @@ impl Planner<'_> {
         }
     }
 
-    /// Whether the truck that the declared weight of one lift picks also carries `upper`.
-    fn declared_carries(&self, upper: Mass, centre: &load_centre::Centre) -> bool {
-        let lifts = f64::from(
-            grouping::group(
-                self.load,
-                declared_gross(self.load),
-                self.site.hand_piece_kg,
-            )
-            .lifts
-            .max(1),
-        );
-        let Some((trucks, declared)) = self.trucks.zip(declared_gross(self.load)) else {
-            return false;
-        };
-        let chosen = trucks
-            .smallest(&self.demand(declared / lifts + self.load.beside, centre))
-            .truck;
-        let upper = upper + self.load.beside;
-        chosen.is_some_and(|truck| upper.fits(truck.capacity.mass * self.site.use_limit))
+    /// Whether the truck that the declared weight of one lift picks may also take that lift of a line of `upper`.
+    fn declared_carries(&self, upper: Mass, lifts: u32, centre: &load_centre::Centre) -> bool {
+        self.declared_truck(upper, lifts, centre)
+            .is_some_and(|(_, over)| over == Mass::ZERO)
     }
 
     fn settle(
@@ -135,7 +120,7 @@ impl Planner<'_> {
                 Some("the weight is not known: weigh it or get it documented first".to_string());
             return plan;
         };
-        let lift = self.per_lift(planned.mass, grouping.lifts) + self.load.beside;
+        let lift = self.per_lift(planned.mass, grouping.lifts);
         plan.lift = Some(lift);
         let Some(trucks) = self.trucks else {
             plan.truck_without = Some("no fleet register was given".to_string());
@@ -144,21 +129,12 @@ impl Planner<'_> {
         let choice = trucks.smallest(&self.demand(lift, &centre));
         plan.tall = self.tall(&choice, &centre);
         plan.why_not = choice.why_not;
-        if let Some(declared) = declared_gross(self.load) {
-            plan.declared_truck = self.declared_truck(
-                trucks,
-                self.per_lift(declared, grouping.lifts) + self.load.beside,
-                lift,
-                &centre,
-            );
-        }
+        plan.declared_truck = self.declared_truck(planned.mass, grouping.lifts, &centre);
         match choice.truck {
             Some(truck) => {
-                if grouping.from == LiftFrom::Assumed
-                    && pieces > 1
-                    && self.load.beside == Mass::ZERO
-                {
-                    plan.most_pieces = self.most_pieces(planned.mass, truck.capacity.mass);
+                let alone = self.load.beside == Mass::ZERO;
+                if grouping.from == LiftFrom::Assumed && pieces > 1 && alone {
+                    plan.most_pieces = self.most_pieces(trucks, planned.mass, &truck.id);
                 }
                 plan.truck = Some(truck);
             }
@@ -188,30 +164,42 @@ impl Planner<'_> {
         let share = f64::from(pieces.div_ceil(lifts)) / f64::from(pieces);
         // Fewer pieces than packages: each package still holds its part.
         let share = share.min(1.0).max(1.0 / f64::from(lifts));
-        (line - tare) * share + tare / f64::from(lifts)
+        (line - tare) * share + tare / f64::from(lifts) + self.load.beside
     }
 
-    fn most_pieces(&self, line: Mass, capacity: Mass) -> Option<u32> {
-        let piece = line / f64::from(self.load.basics.pieces.max(1));
-        let most = (capacity * self.site.use_limit / piece * (1.0 + crate::units::TIE)).floor();
-        (most >= 1.0).then(|| most.min(f64::from(self.load.basics.pieces)) as u32)
+    /// The most pieces that the named truck may take at once: more of them are a deeper load as well as a heavier one.
+    fn most_pieces(&self, trucks: &dyn Trucks, line: Mass, id: &str) -> Option<u32> {
+        let pieces = self.load.basics.pieces.max(1);
+        let most = most_carried(pieces, |at_once| {
+            let centre = load_centre::of(self.load, LiftOf::Line, at_once, self.site);
+            let weight = line * (f64::from(at_once) / f64::from(pieces));
+            trucks
+                .takes(id, &self.demand(weight, &centre))
+                .is_some_and(|takes| weight.fits(takes))
+        });
+        (most > 0).then_some(most)
     }
 
-    /// The truck that the declared weight alone would have picked, and by how much the planning weight overloads it.
+    /// The truck that the declared weight alone picks for one of so many lifts, and by how much that lift of a line of
+    /// `line` goes above what it may take (0 when it does not).
     fn declared_truck(
         &self,
-        trucks: &dyn Trucks,
-        declared: Mass,
-        lift: Mass,
+        line: Mass,
+        lifts: u32,
         centre: &load_centre::Centre,
     ) -> Option<(String, Mass)> {
-        let chosen = trucks.smallest(&self.demand(declared, centre)).truck?;
-        let over = if lift.fits(chosen.capacity.mass) {
+        let trucks = self.trucks?;
+        let declared = self.per_lift(declared_gross(self.load)?, lifts);
+        let demand = self.demand(declared, centre);
+        let id = trucks.smallest(&demand).truck?.id;
+        let takes = trucks.takes(&id, &demand)?;
+        let lift = self.per_lift(line, lifts);
+        let over = if lift.fits(takes) {
             Mass::ZERO
         } else {
-            lift - chosen.capacity.mass
+            lift - takes
         };
-        Some((chosen.id, over))
+        Some((id, over))
     }
 
     /// Divides a whole line that no truck carries into the fewest equal lifts that one does; at least two pieces a lift.
@@ -223,16 +211,7 @@ impl Planner<'_> {
             let choice = trucks.smallest(&self.demand(lift, &centre));
             choice.truck.is_some().then_some((lift, centre, choice))
         };
-        // Fewer pieces a lift are lighter and no deeper: the largest number that one truck carries is found by halving.
-        let (mut carried, mut too_many) = (1u32, pieces);
-        while too_many - carried > 1 {
-            let middle = carried + (too_many - carried) / 2;
-            if adequate(middle).is_some() {
-                carried = middle
-            } else {
-                too_many = middle
-            }
-        }
+        let carried = most_carried(pieces - 1, |in_lift| adequate(in_lift).is_some());
         if carried < 2 {
             return false;
         }
@@ -251,7 +230,7 @@ impl Planner<'_> {
         plan.most_pieces = choice
             .truck
             .as_ref()
-            .and_then(|truck| self.most_pieces(line, truck.capacity.mass));
+            .and_then(|truck| self.most_pieces(trucks, line, &truck.id));
         plan.truck = choice.truck;
         plan.divided = true;
         plan.held = true;
@@ -292,17 +271,16 @@ impl Planner<'_> {
             "no truck is adequate: {id} lifts most at this load centre, {fits}, {missing} short"
         );
         let pieces = self.load.basics.pieces;
-        let fewer = self.most_pieces(line, takes).filter(|fewer| {
-            *fewer >= 1
+        let fewer = self.most_pieces(trucks, line, &id).filter(|fewer| {
+            *fewer < pieces
                 && self.load.beside == Mass::ZERO
-                && pieces > 1
                 && centre.from != super::LoadCentreFrom::Package
         });
         match fewer {
-            Some(fewer) if fewer < pieces && trucks.most(&self.demand(lift, centre)).is_some() => {
+            Some(fewer) => {
                 why.push_str(&format!("; with at most {fewer} of the {pieces} pieces a lift {id} would do, if they can be taken apart"));
             }
-            _ => why.push_str("; heavier lifting gear, planned by a competent person"),
+            None => why.push_str("; heavier lifting gear, planned by a competent person"),
         }
         why
     }
@@ -314,4 +292,22 @@ impl Planner<'_> {
             .zip(centre.height)
             .is_some_and(|(plate, height)| !(height / 2.0).fits(plate))
     }
+}
+
+/// The largest number of pieces, no more than `most`, that is carried at once; 0 where not even one is. Fewer pieces are
+/// lighter and no deeper, so it is found by halving.
+fn most_carried(most: u32, carried: impl Fn(u32) -> bool) -> u32 {
+    if carried(most) {
+        return most;
+    }
+    let (mut least, mut too_many) = (0, most);
+    while too_many - least > 1 {
+        let middle = least + (too_many - least) / 2;
+        if carried(middle) {
+            least = middle;
+        } else {
+            too_many = middle;
+        }
+    }
+    least
 }

@@ -137,6 +137,11 @@ pub fn lifts_whole(name: &str) -> bool {
     )
 }
 
+/// Packages and goods that are wound: their length is what is on the reel, no side of the load.
+pub fn wound(name: &str) -> bool {
+    matches!(name, "reel" | "coil" | "cable")
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

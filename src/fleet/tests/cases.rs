@@ -2,7 +2,7 @@
 //! Every case runs on the register with the axle distance and on the same register without it.
 
 use super::*;
-use crate::fleet::choose::{most_at, smallest};
+use crate::fleet::choose::{smallest, takes};
 use crate::fleet::{capacity, register};
 
 const US: &str = "
@@ -251,11 +251,11 @@ fn case_11_the_dock_carries_truck_operator_and_load() {
     );
     assert!(clause(&choice, "T6").contains("21,500 lb"));
     // What would still go: T2 with all of its 5,000 lb, although T6 is rated higher.
-    let strongest = most_at(&fleets[0], &load_lb(5_800.0, 48.0), today(), &site).expect("T2");
-    assert_eq!(
-        (strongest.id.as_str(), strongest.takes.lb().round()),
-        ("T2", 5_000.0)
-    );
+    let (id, most) = choice.strongest.clone().expect("T2");
+    assert_eq!((id.as_str(), most.lb().round()), ("T2", 5_000.0));
+    // T4 and its operator leave 16,000 - 12,700 lb of the rating, whatever its plate says.
+    let most = takes(&fleets[0], "T4", &load_lb(5_800.0, 48.0), today(), &site);
+    assert_eq!(most.map(|most| most.lb().round()), Some(3_300.0));
     change(&mut fleets, "T2", |truck| truck.service = None);
     let choice = smallest(&fleets[0], &load_lb(4_000.0, 48.0), today(), &site);
     assert_eq!(

@@ -2,7 +2,7 @@
 
 use super::random::{as_sheet, demand, fleet, site, truck_with_plate};
 use super::*;
-use crate::fleet::choose::{most_at, smallest};
+use crate::fleet::choose::{smallest, takes};
 use crate::fleet::{capacity, register, words::attachment_key};
 use proptest::prelude::*;
 
@@ -164,13 +164,13 @@ proptest! {
 
     #[test]
     fn the_strongest_takes_its_load_and_no_truck_takes_more(fleet in fleet(), demand in demand(), site in site()) {
-        let strongest = most_at(&fleet, &demand, today(), &site);
         let with = |weight: Mass| smallest(&fleet, &Demand { weight, ..demand.clone() }, today(), &site);
-        match strongest {
-            Some(strongest) => {
-                prop_assert!(with(strongest.takes).truck.is_some());
+        match with(Mass::from_lb(1e12)).strongest {
+            Some((id, most)) => {
+                prop_assert_eq!(takes(&fleet, &id, &demand, today(), &site), Some(most));
+                prop_assert!(with(most).truck.is_some());
                 // The slack of a tie on a dock rating is relative to truck and load together.
-                let more = strongest.takes * 1.000_001 + Mass::from_lb(0.01);
+                let more = most * 1.000_001 + Mass::from_lb(0.01);
                 prop_assert!(with(more).truck.is_none());
             }
             None => prop_assert!(with(Mass::from_lb(1.0)).truck.is_none()),

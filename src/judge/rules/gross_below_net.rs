@@ -55,10 +55,6 @@ impl Rule for GrossBelowNet {
 fn tare(facts: &Facts<'_>) -> MassRange {
     match (facts.item, facts.package) {
         (Some(item), _) => of_line(item),
-        // A weight for several lines stands for a pallet where nothing else is said.
-        (None, Some(shared)) if shared.tare.is_none() => {
-            packages::tare(shared.packed_as.unwrap_or("pallet"))
-        }
         (None, Some(shared)) => Basics::of_package(shared).tare,
         (None, None) => MassRange {
             low: Mass::ZERO,

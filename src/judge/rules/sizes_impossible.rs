@@ -1,10 +1,7 @@
 //! `sizes-impossible`.
 
+use crate::causes;
 use crate::judge::{Facts, Finding, Rule, Severity};
-use crate::units::Length;
-
-/// Longer than any road vehicle with its load in ordinary traffic (Directive 96/53/EC: 18.75 m; US practice to 30 m with a permit).
-const LONGEST: Length = Length::from_m(30.0);
 
 rule_type! {
     /// # What was seen
@@ -31,24 +28,16 @@ impl Rule for SizesImpossible {
         let contradicted = facts
             .estimate
             .err()
-            .filter(|no| no.why.starts_with("the sizes cannot be"))
+            .filter(|no| no.impossible)
             .map(|no| no.why.clone());
         let goods = match facts.estimate {
             Ok(estimate) => estimate.goods,
             Err(no) => no.goods,
         };
-        let packed = facts.item.and_then(|item| item.packed_as);
-        // The length of wound goods is what is on the reel.
-        let wound = [packed, goods]
-            .into_iter()
-            .flatten()
-            .any(|name| matches!(name, "reel" | "coil" | "cable"));
-        let long = facts
-            .item
+        let long = facts.item.filter(|item| causes::too_long(item, goods));
+        let too_long = long
             .and_then(|item| item.sizes.length)
-            .filter(|size| !wound && !size.length.fits(LONGEST));
-        let too_long =
-            long.map(|size| format!("a piece {:.1} m long fits no vehicle", size.length.m()));
+            .map(|size| format!("a piece {:.1} m long fits no vehicle", size.length.m()));
         if let Some(why) = contradicted.or(too_long) {
             found.push(Finding::new(
                 self.code(),

@@ -50,6 +50,7 @@ impl Rule for TruckOverloaded {
 #[cfg(test)]
 mod tests {
     use crate::judge::testing::plates;
+    use crate::site::Site;
 
     #[test]
     fn fires_on_a_tenth_of_the_weight() {
@@ -72,6 +73,18 @@ mod tests {
         // Planned at likely + 10 %: 895 kg make 984 kg, 911 kg make 1,002 kg.
         let rows = "Steel plate,S235,1,2000,1000,57,400\nSteel plate,S235,1,2000,1000,58,400";
         assert_eq!(plates(rows).lines("truck-overloaded"), "- stop");
+    }
+
+    #[test]
+    fn only_the_part_that_may_be_used_counts() {
+        // 785 kg make 864 kg with the margin: within YARD-1's 1,000 kg, above the 800 kg of them that may be used.
+        let row = || plates("Steel plate,S235,1,2000,1000,50,400");
+        assert_eq!(row().lines("truck-overloaded"), "-");
+        let limited = Site {
+            use_limit: 0.8,
+            ..Site::default()
+        };
+        assert_eq!(row().site(limited).lines("truck-overloaded"), "stop");
     }
 
     #[test]
