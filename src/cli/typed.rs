@@ -104,24 +104,36 @@ fn leading(text: &str) -> Option<(String, String)> {
     let (first, rest) = text.split_once(' ')?;
     let (second, after) = rest.split_once(' ').unwrap_or((rest, ""));
     if let Some(number) = first.strip_suffix(JOINERS).and_then(count) {
-        return names_goods(rest).then(|| (number, rest.to_string()));
+        return begins_goods(rest).then(|| (number, rest.to_string()));
     }
     let number = count(first)?;
     if is_joiner(second) {
-        return names_goods(after).then(|| (number, after.to_string()));
+        return begins_goods(after).then(|| (number, after.to_string()));
     }
     let goods_word = goods::in_description(second).is_some();
     // "12 No. 16 rebar": the word names the size behind it.
     let naming = second.to_lowercase().starts_with("no");
     let word = packages::of_word(second)
         .filter(|word| word.counts != Counts::Measure && second.len() > 1 && !naming);
+    let after = after.strip_prefix("of ").unwrap_or(after);
     match word {
-        Some(word) if word.name == "piece" && !goods_word => {
-            let after = after.strip_prefix("of ").unwrap_or(after);
-            Some((number, after.to_string()))
-        }
+        Some(word) if word.name == "piece" && !goods_word => Some((number, after.to_string())),
         Some(word) if word.name == "piece" => Some((number, rest.to_string())),
-        Some(_) => Some((format!("{number} {second}"), rest.to_string())),
+        Some(word) => {
+            let each = after.split_once(' ').and_then(|(each, _)| count(each));
+            let packed = each.filter(|_| word.counts == Counts::Package && packed(after));
+            Some(match packed {
+                // "1 pallet of 40 bags ...": so many of so many.
+                Some(each) => {
+                    let (_, goods) = after.split_once(' ')?;
+                    (
+                        format!("{number} {second} of {each}"),
+                        format!("{second} {goods}"),
+                    )
+                }
+                None => (format!("{number} {second}"), rest.to_string()),
+            })
+        }
         None => {
             let known = goods_word || is_material(second);
             // "304 stainless plate": a grade is no count.
@@ -130,7 +142,27 @@ fn leading(text: &str) -> Option<(String, String)> {
     }
 }
 
-/// A count at the end: "... x 3", "... 3 x", "... qty 3", "... 40 bags".
+/// A number and what it counts stand at the front: "40 bags".
+fn packed(text: &str) -> bool {
+    let word = text.split(' ').nth(1).and_then(packages::of_word);
+    word.is_some_and(|word| word.counts == Counts::Piece)
+}
+
+/// Goods stand there, or the contents of one of them ("25 kg bags"), not another size of a chain.
+fn begins_goods(text: &str) -> bool {
+    const VOLUMES: [&str; 8] = [
+        "gal", "gallon", "gallons", "l", "liter", "litre", "ltr", "m3",
+    ];
+    let letter = |sign: char| sign.is_alphabetic() || matches!(sign, 'Ø' | '#');
+    let figure = |sign: char| sign.is_ascii_digit() || matches!(sign, '.' | ',');
+    let unit = text.trim_start_matches(figure).trim_start();
+    let unit = unit.split(' ').next().unwrap_or("");
+    text.starts_with(letter)
+        || spelling::mass(unit).is_some()
+        || VOLUMES.contains(&unit.to_lowercase().as_str())
+}
+
+/// A count elsewhere: "... x 3", "... 3 x", "... qty 3", "... 40 bags", "water, 4 drums, 55 gal".
 fn trailing(text: &str) -> Result<Option<(String, String)>, String> {
     let Some((before, last)) = text.rsplit_once(' ') else {
         return Ok(None);
@@ -145,27 +177,47 @@ fn trailing(text: &str) -> Result<Option<(String, String)>, String> {
         return Ok(is_count(before, &number)?.then(|| (number, before.to_string())));
     }
     let in_chain = earlier.rsplit(' ').next().is_some_and(is_joiner);
+    let quantity = previous.trim_end_matches([':', '.']).to_lowercase();
     let counted = if let Some(number) = last.strip_suffix(JOINERS).and_then(count) {
-        (!is_joiner(previous)).then(|| (number, before.to_string()))
+        (!is_joiner(previous)).then(|| (number, before))
     } else if is_joiner(last) && !in_chain {
-        count(previous).map(|number| (number, earlier.to_string()))
-    } else if matches!(
-        previous
-            .trim_end_matches([':', '.'])
-            .to_lowercase()
-            .as_str(),
-        "qty" | "quantity"
-    ) {
-        count(last).map(|number| (number, earlier.to_string()))
+        count(previous).map(|number| (number, earlier))
+    } else if matches!(quantity.as_str(), "qty" | "quantity") {
+        count(last).map(|number| (number, earlier))
     } else {
-        let package = packages::of_word(last)
-            .filter(|word| word.counts != Counts::Measure && word.name != "piece" && !in_chain);
-        package.and(count(previous)).map(|number| {
-            // The word may be what says what the goods are in.
-            (format!("{number} {last}"), format!("{earlier} {last}"))
-        })
+        return packages_within(text);
     };
-    Ok(counted.filter(|(_, rest)| !rest.trim().is_empty()))
+    let counted = counted.filter(|(_, rest)| !rest.trim().is_empty());
+    Ok(counted.map(|(number, rest)| (number, rest.to_string())))
+}
+
+/// Counted packages, bags or drums in the text; the words stay, for they say what the goods are in.
+fn packages_within(text: &str) -> Result<Option<(String, String)>, String> {
+    let words: Vec<&str> = text.split(' ').collect();
+    let plain = |word: &str| word.trim_end_matches([',', ';', ':', '.']).to_string();
+    let counted = |at: &usize| {
+        let before = at.checked_sub(1).and_then(|before| words.get(before));
+        let number = words.get(*at).copied().and_then(count);
+        let word = words.get(at + 1).map(|word| plain(word));
+        let word = word.as_deref().and_then(packages::of_word);
+        let counts =
+            |word: &packages::PackageWord| word.counts != Counts::Measure && word.name != "piece";
+        !before.is_some_and(|before| is_joiner(before))
+            && number.is_some()
+            && word.is_some_and(counts)
+    };
+    let found: Vec<usize> = (0..words.len()).filter(counted).collect();
+    match found[..] {
+        [] => Ok(None),
+        [at] => {
+            let rest = [&words[..at], &words[at + 1..]].concat().join(" ");
+            Ok(Some((format!("{} {}", words[at], plain(words[at + 1])), rest)))
+        }
+        _ => Err(
+            "the text counts twice: begin with what is lifted, as \"2 pallets of 40 bags cement 25 kg\""
+                .to_string(),
+        ),
+    }
 }
 
 /// Whether a figure behind `before` and an x counts pieces (`true`) or is one more size (`false`).
@@ -283,11 +335,6 @@ fn count(word: &str) -> Option<String> {
     (plain && (1..1_000_000).contains(&number)).then(|| number.to_string())
 }
 
-/// Goods stand there, not another size of a chain.
-fn names_goods(text: &str) -> bool {
-    text.starts_with(|sign: char| sign.is_alphabetic() || matches!(sign, 'Ø' | '#'))
-}
-
 fn is_material(word: &str) -> bool {
     matches!(materials::in_column(word), Found::Known { .. })
 }
@@ -357,6 +404,18 @@ mod tests {
                 Some("4 drums"),
                 "drums diesel 55 gal",
             ),
+            (
+                "water, 4 drums, 55 gal",
+                Some("4 drums"),
+                "water, drums, 55 gal",
+            ),
+            ("40 x 25 kg bags cement", Some("40"), "25 kg bags cement"),
+            ("4 x 55 gal drum diesel", Some("4"), "55 gal drum diesel"),
+            (
+                "1 pallet of 40 bags cement 25 kg",
+                Some("1 pallet of 40"),
+                "pallet bags cement 25 kg",
+            ),
             ("cement 25 kg 40 bags", Some("40 bags"), "cement 25 kg bags"),
             // No counts: sizes, grades, names and what the list's own reader finds.
             (
@@ -399,6 +458,8 @@ mod tests {
             let why = parse(text).expect_err(text);
             assert!(why.contains("pcs\" for pieces"), "{text}: {why}");
         }
+        let twice = parse("cement 25 kg, 2 pallets, 40 bags");
+        assert!(twice.is_err_and(|why| why.contains("counts twice")));
     }
 
     #[test]

@@ -166,10 +166,11 @@ impl Question<'_> {
         audit::as_asked(request, asked)
     }
 
-    /// Where no truck takes the load: whether one would at its long side, or when a truck that is out is back.
+    /// Where no truck takes the load as it comes: whether one would at its long side, or when a truck that is out is back.
     fn instead(&self, asked: &Asked, audit: &Audit) -> Vec<Instead> {
+        let plan = line(audit).map(|line| &line.plan);
         let no_truck =
-            line(audit).is_some_and(|line| line.plan.lift.is_some() && line.plan.truck.is_none());
+            plan.is_some_and(|plan| plan.lift.is_some() && (plan.truck.is_none() || plan.divided));
         let Some(fleet) = self.fleet.as_ref().filter(|_| no_truck) else {
             return Vec::new();
         };

@@ -13,7 +13,7 @@ use crate::estimate::{Estimate, Evidence};
 use crate::judge::{Finding, Severity};
 use crate::plan::{LiftFrom, LiftOf, LoadCentreFrom, Plan};
 use crate::site::Units;
-use crate::understand::Entered;
+use crate::understand::{Entered, How};
 use crate::units::{Length, Mass, show};
 use chrono::NaiveDate;
 
@@ -105,7 +105,12 @@ fn understood(text: &mut String, line: &Line, units: Units) {
     let mut counted = words::count(item.pieces as usize, "piece");
     if let Some(packages) = item.packages {
         let kind = item.packed_as.unwrap_or("package");
-        counted = words::count(packages as usize, kind);
+        let packages = words::count(packages as usize, kind);
+        counted = if item.pieces_how == How::Stated {
+            format!("{counted} in {packages}")
+        } else {
+            packages
+        };
     }
     entry(text, "number", &counted);
     let (goods, product, material) = match &line.estimate {
@@ -325,10 +330,10 @@ fn lift(text: &mut String, weighed: &Weighed<'_>, line: &Line, units: Units) {
                 .as_deref()
                 .unwrap_or("no truck is adequate");
             entry(text, "NO TRUCK", &words::sentence(why));
-            for instead in weighed.instead {
-                entry(text, "would do", &would_do(instead, units));
-            }
         }
+    }
+    for instead in weighed.instead {
+        entry(text, "would do", &would_do(instead, units));
     }
     if !plan.why_not.is_empty() {
         text.push_str(if plan.truck.is_some() {

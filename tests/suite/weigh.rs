@@ -167,7 +167,9 @@ fn the_record_keeps_its_schema() {
     );
 }
 
-/// 4,240 lb by hand: 28.274 ft3 of reinforced concrete at 150 lb/ft3 (unit weights for rigging, trade table, on file).
+/// By hand: 28.274 ft3 of reinforced concrete at 150 lb/ft3 (unit weights for rigging, trade table, on file) are 4,241 lb.
+/// High: two deviations of density 0.0394, making 0.02, outside 0.0535, inside 0.0428, length 0.018 (method, section 1):
+/// 4,242 x exp(2 x 0.0835) = 5,013.
 const GOLDEN: &str = "\
 reinforced concrete pipe OD 30 in ID 24 in L 16 ft
 
@@ -185,12 +187,15 @@ Working
      source: geometry
   2. mass of one piece
      volume x density
-     = 28.274 ft3 x 150.01 lb/ft3 = 4,241.5 lb
-     source: reinforced concrete (reinforced concrete): trade table, on file (unit weights for
+     = 28.274 ft3 x 150.01 lb/ft3 = 4,241.6 lb
+     source: reinforced concrete (reinforced concrete pipe): trade table, on file (unit weights for
              rigging): 150 lb/ft3; also EN 1991-1-1:2002 Annex A Table A.1 (Bulgarian edition): 24.0
              + 1.0 kN/m3 for normal reinforcement; also DIN EN 12524:2000, building materials,
              tabulated design values (seen in transcription): 2300 (1% steel) and 2400 (2% steel)
              kg/m3, published
+
+Expected
+  whole load      low 3,628, likely 4,242, high 5,013 lb
 ";
 
 /// Capacity by hand: 8,000 lb at 24 in carried out to 15 in stays 8,000 lb; the plate row holds to 100 in.
@@ -199,16 +204,16 @@ Assumed, and to settle
   - one piece: no number was typed (type \"3 pcs\" or \"x 3\", or give --pieces 3)
 
 Lift
-  planning weight 5,043 lb a lift (whole load: the larger of likely + 10 % (4,666 lb) and high
-                  (5,043 lb))
+  planning weight 5,013 lb a lift (whole load: the larger of likely + 10 % (4,666 lb) and high
+                  (5,013 lb))
   load centre     15 in (0.5 of 30 in along the forks; size of the piece, entered broadside as
                   asked)
-  truck           C: lifts 8,000 lb there, 64 % used
+  truck           C: lifts 8,000 lb there, 63 % used
 
 Why no smaller truck
   truck           why not
   --------------  --------------------------------------------------------------------------------
-  A               lifts 3,000 lb at 15 in, 2,043 lb short
+  A               lifts 3,000 lb at 15 in, 2,013 lb short
   B               out of service until 2026-12-04
   D               wears drum clamp, forks needed
 
@@ -246,7 +251,7 @@ fn options_decide_the_truck() {
         truck(&record(folder.path(), typed, &more)).map(str::to_string)
     };
     let block = "steel block 30 in x 20 in x 36 in";
-    let cases: [(&str, &[&str], Option<&str>); 8] = [
+    let cases: [(&str, &[&str], Option<&str>); 9] = [
         // 12.5 ft3 x 490 lb/ft3 = 6,125 lb.
         (block, &[], Some("C")),
         // C's only row holds to 100 in.
@@ -260,8 +265,9 @@ fn options_decide_the_truck() {
         ),
         ("W12x26 20 ft x 4", &[], Some("A")),
         ("W12x26 20 ft", &["--pieces", "8"], Some("C")),
-        // Entered endwise its load centre is 10 ft: forks of unknown length, 8,000 x 24 / 120 = 1,600 lb.
-        ("W12x26 20 ft x 4", &["--entered", "endwise"], None),
+        // 3,800 lb, 4,180 planned; entered endwise its load centre is 120 in: 8,000 x 24 / 120 = 1,600 lb.
+        ("W12x190 20 ft", &[], Some("C")),
+        ("W12x190 20 ft", &["--entered", "endwise"], None),
     ];
     for (typed, more, expected) in cases {
         assert_eq!(chosen(typed, more).as_deref(), expected, "{typed} {more:?}");
@@ -297,18 +303,24 @@ fn without_a_truck_it_says_what_is_missing_and_what_would_do() {
         assert_eq!(status(&output), 1, "{typed}");
         text(&output)
     };
-    let endwise = said("W12x26 20 ft x 4", &["--entered", "endwise"]);
+    let endwise = said("W12x190 20 ft", &["--entered", "endwise"]);
     assert!(
         endwise.contains("NO TRUCK") && endwise.contains("Why none of the trucks"),
         "{endwise}"
     );
     assert!(
-        endwise.contains("A, if the load is turned and entered broadside (load centre"),
+        endwise.contains("C, if the load is turned and entered broadside (load centre"),
         "{endwise}"
     );
     // 8 ft3 of steel, 3,920 lb: above 100 in only B would do, and B is out.
     let out = said("steel block 24 in x 24 in x 24 in", &["--height", "120 in"]);
     assert!(out.contains("would do        B from 2026-12-05"), "{out}");
+    let divided = said("W12x26 20 ft x 4", &["--entered", "endwise"]);
+    assert!(
+        divided.contains("HELD until")
+            && divided.contains("would do        A, if the load is turned"),
+        "{divided}"
+    );
     let heavy = said("steel block 60 in x 60 in x 60 in", &[]);
     assert!(
         heavy.contains("heavier lifting gear, planned by a competent person"),
@@ -421,7 +433,7 @@ fn statuses() {
             said(&output),
             text(&output)
         );
-        assert_eq!(expected >= 2, !said(&output).is_empty(), "{args:?}");
+        assert!(expected != 2 || !said(&output).is_empty(), "{args:?}");
     }
     let quiet = weigh(folder.path(), beam, &["--fleet", "fleet.csv", "--quiet"]);
     assert_eq!(
@@ -451,4 +463,36 @@ fn the_answer_is_in_the_units_typed() {
             "{typed} {more:?}: {said}"
         );
     }
+}
+
+/// What README shows is what the program says.
+#[test]
+fn the_examples_of_the_readme_are_true() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let readme = std::fs::read_to_string(root.join("README.md")).expect("README");
+    let shown = |command: &str| {
+        let (_, after) = readme
+            .split_once(&format!("{command}\n```"))
+            .expect(command);
+        let block = after.split("```text\n").nth(1).expect("an output");
+        block.split("```").next().expect("its end").to_string()
+    };
+    let site = ["--site", "fixtures/kestrel-junction/site.toml"];
+    let typed = "pipe OD 30 in ID 24 in L 8 ft reinforced concrete x 3";
+    let output = weigh(root, typed, &site);
+    let command = format!(
+        "dockheft weigh \"{typed}\" --site fixtures/kestrel-junction/site.toml --date {DAY}"
+    );
+    let whole = text(&output);
+    let excerpt = shown(&command);
+    assert!(excerpt.lines().count() > 15, "{excerpt}");
+    // The example leaves out what stands between, marked by three points.
+    let mut rest = whole.as_str();
+    for part in excerpt.split("...\n") {
+        let at = rest.find(part);
+        assert!(at.is_some(), "not said in this order:\n{part}\nin\n{whole}");
+        rest = &rest[at.unwrap_or(0) + part.len()..];
+    }
+    let output = dockheft(root, &["tables", "rails", "115"]);
+    assert_eq!(shown("dockheft tables rails 115"), text(&output));
 }
