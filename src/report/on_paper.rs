@@ -33,8 +33,10 @@ fn quantity(name: &str) -> Quantity {
         "volume" | "capacity" => Quantity::Volume,
         "mass per metre" => Quantity::PerLength,
         "mass per area" => Quantity::PerArea,
-        "fill" | "pieces" => Quantity::Number,
-        "one piece" | "mass of one piece" | "contents" | "tare" => Quantity::Mass,
+        "fill" | "pieces" | "packages" | "density ratio" => Quantity::Number,
+        "one piece" | "one package" | "mass of the standard piece" | "contents" | "tare" => {
+            Quantity::Mass
+        }
         _ => Quantity::Length,
     }
 }

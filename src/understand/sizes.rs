@@ -130,13 +130,15 @@ pub fn apart(text: &str) -> Cow<'_, str> {
 /// Whether the text begins with, or holds as a word before figures, the name of a rolled section.
 fn designated(text: &str) -> bool {
     let lower = text.to_lowercase();
-    let mut previous = "";
+    let (mut before, mut previous) = ("", "");
     for word in lower.split([' ', ',']) {
-        if word.starts_with(|sign: char| sign.is_ascii_digit()) && DESIGNATIONS.contains(&previous)
-        {
+        let figure = |word: &str| word.starts_with(|sign: char| sign.is_ascii_digit());
+        // "500 m 1.35 kg/m": metres, no section of the M series.
+        let metres = previous == "m" && figure(before);
+        if figure(word) && DESIGNATIONS.contains(&previous) && !metres {
             return true;
         }
-        previous = word;
+        (before, previous) = (previous, word);
     }
     false
 }

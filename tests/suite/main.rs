@@ -13,5 +13,7 @@ mod tables;
 mod tidy;
 mod trucks;
 mod weigh;
+mod weigh_published;
+mod weigh_shown;
 mod workbook;
 mod writing;
