@@ -6,6 +6,7 @@ mod counts;
 mod tests;
 mod units;
 
+use crate::estimate::products::{self, Product};
 use crate::units::written::{Decimal, MassText, mass, tidy};
 
 /// A load as typed.
@@ -92,4 +93,9 @@ fn declared(text: &str) -> Result<(String, Option<String>), String> {
         rest.trim_end_matches([',', ';', ' ']).to_string(),
         Some(weight),
     ))
+}
+
+/// The standard product that a text names.
+fn product(text: &str) -> Option<Product> {
+    products::recognise(text, None)
 }

@@ -1,7 +1,8 @@
 //! How many of it there are: the count that a typed text begins or ends with.
 
+use super::product;
 use crate::estimate::materials::{self, Found};
-use crate::estimate::products::{self, Measure};
+use crate::estimate::products::Measure;
 use crate::tables::goods;
 use crate::tables::packages::{self, Counts};
 use crate::understand::described::{self, Chain};
@@ -152,7 +153,7 @@ fn is_count(before: &str, number: &str) -> Result<bool, String> {
         .chains
         .last()
         .map_or(&[][..], |chain: &Chain| &chain.parts);
-    let product = products::recognise(before, None);
+    let product = product(before);
     let by_length = product
         .as_ref()
         .is_some_and(|product| matches!(product.measure, Measure::PerLength { .. }));

@@ -1,7 +1,8 @@
 //! Units of a typed text: the country they are of, and sizes whose unit is not clear.
 
+use super::product;
 use crate::estimate::materials::{self, Found};
-use crate::estimate::products::{self, Measure};
+use crate::estimate::products::Measure;
 use crate::tables::goods;
 use crate::understand::described;
 use crate::units::written::{Decimal, MassText, mass};
@@ -14,7 +15,7 @@ const SMALL: f64 = 15.0;
 /// A list would read them as the finer unit; a wrong light weight is worse than a question. The name of a product
 /// ("2x10x16 ft") says its own.
 pub(super) fn unclear(text: &str) -> Option<String> {
-    let named = products::recognise(text, None).is_some_and(|product| match product.measure {
+    let named = product(text).is_some_and(|product| match product.measure {
         Measure::PerLength { .. } => true,
         Measure::Dressed { .. } => is_wood(text),
         Measure::PerArea { .. } | Measure::PerPiece { .. } => false,

@@ -2,7 +2,7 @@
 
 use super::Table;
 use crate::estimate::shapes;
-use crate::tables::goods;
+use crate::tables;
 use crate::understand::{Size1, Sizes};
 use crate::units::Length;
 
@@ -60,7 +60,10 @@ fn samples() -> Vec<Sizes> {
 
 /// Shape, the sizes it is given by, its volume, and where the formula comes from.
 pub(super) fn table() -> Table {
-    let mut words: Vec<&str> = goods::all().map(|goods| goods.shape.as_str()).collect();
+    let kinds = super::embedded("goods".to_string(), tables::GOODS);
+    let at = kinds.headings.iter().position(|heading| heading == "shape");
+    let shape = |row: &'_ Vec<String>| row.get(at?).cloned();
+    let mut words: Vec<String> = kinds.rows.iter().filter_map(shape).collect();
     words.sort_unstable();
     words.dedup();
     let mut rows: Vec<Vec<String>> = Vec::new();
