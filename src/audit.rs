@@ -12,10 +12,11 @@ use crate::plan::{Plan, Trucks};
 use crate::read::RawFile;
 use crate::settle::{Declared, Settled};
 use crate::site::{Site, Units};
-use crate::understand::{self, Item, Known, SharedWeight, SheetReading};
-use crate::units::Mass;
+use crate::understand::{self, Entered, Item, Known, SharedWeight, SheetReading};
+use crate::units::{Length, Mass};
 use chrono::NaiveDate;
 use sha2::{Digest, Sha256};
+use std::borrow::Cow;
 
 /// What an audit is asked.
 pub struct Request<'a> {
@@ -37,8 +38,24 @@ pub struct Request<'a> {
     pub progress: &'a dyn Fn(&str),
 }
 
+/// What the person who asks says of the lifts; it goes before what the files say.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Asked {
+    /// Entry side.
+    pub entered: Option<Entered>,
+    /// Lift height.
+    pub lift_height: Option<Length>,
+    /// Attachment that the lift needs.
+    pub attachment: Option<String>,
+}
+
 /// Runs an audit.
 pub fn run(request: Request<'_>) -> Audit {
+    as_asked(request, &Asked::default())
+}
+
+/// Runs an audit of lifts of which the person who asks says something too.
+pub fn as_asked(request: Request<'_>, asked: &Asked) -> Audit {
     let Request {
         files,
         refused,
@@ -56,11 +73,12 @@ pub fn run(request: Request<'_>) -> Audit {
         semicolons: false,
         layouts: site.supplier.clone(),
     };
-    let id = identity(&files, fleet.as_ref(), &site, date, &known);
+    let id = identity(&files, fleet.as_ref(), &site, date, &known, asked);
     let trucks = fleet.as_ref().map(|fleet| Register {
         fleet,
         site: &site,
         date,
+        attachment: asked.attachment.as_deref(),
     });
     let mut sources = Vec::with_capacity(files.len());
     let mut deliveries = Vec::new();
@@ -75,7 +93,11 @@ pub fn run(request: Request<'_>) -> Audit {
         let name = file.name;
         // The raw cells are no longer needed: memory follows the largest file, not the sum of all.
         drop(file.sheets);
-        for reading in readings {
+        for mut reading in readings {
+            for item in &mut reading.items {
+                item.entered = asked.entered.or(item.entered);
+                item.lift_height = asked.lift_height.or(item.lift_height);
+            }
             deliveries.push(sheet::audit(
                 reading,
                 &site,
@@ -100,15 +122,29 @@ struct Register<'a> {
     fleet: &'a Fleet,
     site: &'a Site,
     date: NaiveDate,
+    /// Attachment that every lift needs.
+    attachment: Option<&'a str>,
+}
+
+impl Register<'_> {
+    fn asked<'d>(&self, demand: &'d Demand) -> Cow<'d, Demand> {
+        match self.attachment {
+            Some(name) => Cow::Owned(Demand {
+                attachment: Some(name.to_string()),
+                ..demand.clone()
+            }),
+            None => Cow::Borrowed(demand),
+        }
+    }
 }
 
 impl Trucks for Register<'_> {
     fn smallest(&self, demand: &Demand) -> Choice {
-        choose::smallest(self.fleet, demand, self.date, self.site)
+        choose::smallest(self.fleet, &self.asked(demand), self.date, self.site)
     }
 
     fn takes(&self, id: &str, demand: &Demand) -> Option<Mass> {
-        choose::takes(self.fleet, id, demand, self.date, self.site)
+        choose::takes(self.fleet, id, &self.asked(demand), self.date, self.site)
     }
 }
 
@@ -119,6 +155,7 @@ fn identity(
     site: &Site,
     date: NaiveDate,
     known: &Known,
+    asked: &Asked,
 ) -> String {
     let mut parts: Vec<String> = vec![env!("CARGO_PKG_VERSION").to_string(), date.to_string()];
     parts.extend(
@@ -129,6 +166,9 @@ fn identity(
     parts.push(format!("{fleet:?}"));
     parts.push(serde_json::to_string(site).unwrap_or_default());
     parts.push(format!("{:?} {:?}", known.supplier, known.delivery));
+    if *asked != Asked::default() {
+        parts.push(format!("{asked:?}"));
+    }
     short_hash(parts.iter().map(String::as_str))
 }
 

@@ -1,10 +1,17 @@
 //! What may be typed. Opens nothing.
 
+pub mod typed;
+
 use crate::judge::{self, Rule};
+use crate::report::known;
 use crate::site::Units;
+use crate::understand::Entered;
+use crate::units::Length;
+use crate::units::written::{Decimal, length};
 use chrono::NaiveDate;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
+use typed::Typed;
 
 /// Audits delivery spreadsheets before anything is lifted.
 #[derive(Debug, Parser)]
@@ -22,8 +29,12 @@ pub enum Command {
     Audit(AuditArgs),
     /// Show how a delivery spreadsheet is read: columns, units, first lines, rows left out; keep it as the supplier's layout.
     Understand(UnderstandArgs),
+    /// Work out one load at the dock from a few words: what it weighs, step by step, and which truck takes it.
+    Weigh(WeighArgs),
     /// Say what a finding means, why it matters on the dock and what to do; without a code, list all findings.
     Explain(ExplainArgs),
+    /// Show the materials, shapes, products, units and words it knows, each with its source.
+    Tables(TablesArgs),
 }
 
 /// What `audit` takes.
@@ -88,6 +99,100 @@ pub struct UnderstandArgs {
     /// Supplier of the file.
     #[arg(long, value_name = "NAME")]
     pub supplier: Option<String>,
+}
+
+/// What `weigh` takes.
+#[derive(Debug, Args)]
+pub struct WeighArgs {
+    /// The load in quotation marks, as a list would describe it: "pipe OD 30 in ID 24 in L 8 ft reinforced concrete x 3".
+    #[arg(value_name = "TEXT", value_parser = typed::parse)]
+    pub load: Typed,
+    /// Number of pieces, where the text does not say it.
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..1_000_000))]
+    pub pieces: Option<u32>,
+    /// How high it is lifted, with its unit: "3 m", "10 ft" [default: the site's].
+    #[arg(long, value_name = "HEIGHT", value_parser = height)]
+    pub height: Option<Length>,
+    /// Side that the forks enter [default: broadside for long goods that are not packed].
+    #[arg(long, value_enum, value_name = "SIDE")]
+    pub entered: Option<EnteredArg>,
+    /// Attachment that the lift needs, as the register calls it.
+    #[arg(long, value_name = "NAME", value_parser = named)]
+    pub attachment: Option<String>,
+    /// Site settings [default: site.toml in this folder, else built-in defaults].
+    #[arg(long, value_name = "FILE")]
+    pub site: Option<PathBuf>,
+    /// Fleet register [default: the site's].
+    #[arg(long, value_name = "FILE")]
+    pub fleet: Option<PathBuf>,
+    /// Units of what people see and of figures without one [default: those of the text, else the site's].
+    #[arg(long, value_enum)]
+    pub units: Option<UnitsArg>,
+    /// Print the record of the line (NDJSON) on standard output, the text on standard error.
+    #[arg(long)]
+    pub json: bool,
+    /// Day of the lift: inspections and trucks that are out are judged by it [default: today].
+    #[arg(long, value_name = "YYYY-MM-DD")]
+    pub date: Option<NaiveDate>,
+    /// Print no text for people but errors.
+    #[arg(long)]
+    pub quiet: bool,
+}
+
+fn height(text: &str) -> Result<Length, String> {
+    let written = length(text, Decimal::Unclear, None);
+    let height = written.and_then(|written| written.in_unit(None));
+    height
+        .filter(|height| height.m() > 0.0)
+        .ok_or_else(|| "a lift height needs its unit: \"3 m\", \"10 ft\"".to_string())
+}
+
+fn named(text: &str) -> Result<String, String> {
+    let text = text.trim();
+    if text.is_empty() {
+        return Err("name the attachment as the register does".to_string());
+    }
+    Ok(text.to_string())
+}
+
+/// Entry side as typed.
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub enum EnteredArg {
+    /// At the long side.
+    Broadside,
+    /// At the short side.
+    Endwise,
+}
+
+impl From<EnteredArg> for Entered {
+    fn from(entered: EnteredArg) -> Entered {
+        match entered {
+            EnteredArg::Broadside => Entered::Broadside,
+            EnteredArg::Endwise => Entered::Endwise,
+        }
+    }
+}
+
+/// What `tables` takes.
+#[derive(Debug, Args)]
+pub struct TablesArgs {
+    /// Table, as the overview names it (materials, shapes, products, pipe-steel) [default: an overview of all].
+    #[arg(value_name = "NAME", value_parser = table)]
+    pub name: Option<String>,
+    /// Only rows that hold all of these words.
+    #[arg(value_name = "WORD")]
+    pub words: Vec<String>,
+    /// Print records (NDJSON) instead of text.
+    #[arg(long)]
+    pub json: bool,
+}
+
+fn table(text: &str) -> Result<String, String> {
+    known::named(text)
+        .map(|_| text.to_string())
+        .map_err(|nearest| {
+            format!("no table has this name; the nearest is {nearest}; dockheft tables lists all")
+        })
 }
 
 /// What `explain` takes.

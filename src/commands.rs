@@ -3,7 +3,10 @@
 pub mod audit;
 pub mod explain;
 mod output;
+mod register;
+pub mod tables;
 pub mod understand;
+pub mod weigh;
 
 /// Exit statuses, as contract.md has them; the worst counts.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -12,6 +15,8 @@ pub enum Status {
     Clear = 0,
     /// Done, and there are exceptions.
     Exceptions = 1,
+    /// What was typed contradicts itself.
+    WrongUsage = 2,
     /// Not done, or not for every file.
     NotDone = 3,
 }

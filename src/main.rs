@@ -10,7 +10,9 @@ fn main() -> ExitCode {
     let done = match &cli.command {
         Command::Audit(args) => commands::audit::run(args),
         Command::Understand(args) => commands::understand::run(args),
+        Command::Weigh(args) => commands::weigh::run(args),
         Command::Explain(args) => commands::explain::run(args),
+        Command::Tables(args) => commands::tables::run(args),
     };
     let status = done.unwrap_or_else(|error| {
         eprintln!("dockheft: {error}");

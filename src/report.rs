@@ -2,12 +2,16 @@
 //! Comes in: an audit. Goes out: what people and scripts read. Decides nothing.
 
 pub mod as_understood;
+mod formula;
+pub mod known;
 pub mod loads;
 pub mod ndjson;
+mod on_paper;
 mod plain_table;
 pub mod record;
 pub mod summary;
 pub mod text;
+pub mod weighed;
 pub mod words;
 pub mod workbook;
 

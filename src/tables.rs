@@ -81,9 +81,8 @@ fn rest_on(table: &str) -> String {
     said.join(", ")
 }
 
-/// Name, size with hash, and what the rows rest on, of every embedded table, for the Basis sheet.
-pub fn sources() -> Vec<(String, String, String)> {
-    use sha2::{Digest, Sha256};
+/// Name and text of every embedded table.
+pub fn all() -> impl Iterator<Item = (String, &'static str)> {
     let named = [
         ("units", UNITS),
         ("goods", GOODS),
@@ -97,30 +96,36 @@ pub fn sources() -> Vec<(String, String, String)> {
         ("material words", MATERIAL_WORDS),
         ("register headings", REGISTER_HEADINGS),
     ];
-    let all = named
+    named
         .into_iter()
         .map(|(name, table)| (name.to_string(), table))
         .chain(
             products::ALL
                 .iter()
                 .map(|(name, table)| (format!("products: {name}"), *table)),
-        );
-    all.map(|(name, table)| {
-        let hash: String = Sha256::digest(table)
-            .iter()
-            .take(8)
-            .map(|byte| format!("{byte:02x}"))
-            .collect();
-        (
-            name,
-            format!(
-                "{} rows, SHA-256 begins {hash}",
-                table.lines().count().saturating_sub(1)
-            ),
-            rest_on(table),
         )
-    })
-    .collect()
+}
+
+/// Name, size with hash, and what the rows rest on, of every embedded table, for the Basis sheet.
+pub fn sources() -> Vec<(String, String, String)> {
+    use sha2::{Digest, Sha256};
+    all()
+        .map(|(name, table)| {
+            let hash: String = Sha256::digest(table)
+                .iter()
+                .take(8)
+                .map(|byte| format!("{byte:02x}"))
+                .collect();
+            (
+                name,
+                format!(
+                    "{} rows, SHA-256 begins {hash}",
+                    table.lines().count().saturating_sub(1)
+                ),
+                rest_on(table),
+            )
+        })
+        .collect()
 }
 
 #[cfg(test)]

@@ -1,14 +1,13 @@
 //! `dockheft audit`: the main job.
 
-use super::{Status, output};
+use super::{Status, output, register};
 use crate::audit::{self, Audit, Request};
 use crate::cli::AuditArgs;
 use crate::error::Error;
-use crate::fleet::{Fleet, register};
 use crate::judge::Severity;
 use crate::read::{self, RawFile};
 use crate::report::{ndjson, text, workbook};
-use crate::site::{self, Site};
+use crate::site;
 use indicatif::{ProgressBar, ProgressStyle};
 use std::io::{IsTerminal, Write};
 use std::path::{Path, PathBuf};
@@ -28,7 +27,7 @@ pub fn run(args: &AuditArgs) -> Result<Status, Error> {
     if let Some(units) = args.units {
         site.units = units.into();
     }
-    let fleet = fleet(args, &site, site_file.as_deref())?;
+    let fleet = register::find(args.fleet.as_deref(), &site, site_file.as_deref())?;
     let (paths, mut refused) = inputs(&args.inputs);
     let bar = progress(paths.len(), args);
     let mut files: Vec<RawFile> = Vec::with_capacity(paths.len());
@@ -68,7 +67,7 @@ pub fn run(args: &AuditArgs) -> Result<Status, Error> {
 }
 
 /// What the audit's result means for the exit status.
-fn status_of(audit: &Audit) -> Status {
+pub(super) fn status_of(audit: &Audit) -> Status {
     let loads = |severity: Severity| {
         audit.deliveries.iter().any(|delivery| {
             let lines = delivery.lines.iter().flat_map(|line| &line.findings);
@@ -105,33 +104,6 @@ fn status_of(audit: &Audit) -> Status {
     } else {
         Status::Clear
     }
-}
-
-/// The register: the one named, else the site's, else none.
-fn fleet(args: &AuditArgs, site: &Site, site_file: Option<&Path>) -> Result<Option<Fleet>, Error> {
-    let path = match (&args.fleet, &site.fleet) {
-        (Some(path), _) => path.clone(),
-        (None, Some(name)) => site_file
-            .and_then(Path::parent)
-            .unwrap_or(Path::new(""))
-            .join(name),
-        (None, None) => return Ok(None),
-    };
-    let raw = read::file(&path).map_err(|error| match error {
-        Error::File {
-            file,
-            found,
-            remedy,
-        } => Error::Fleet {
-            file,
-            found,
-            remedy,
-        },
-        other => other,
-    })?;
-    let mut fleet = register::understand(&raw.sheets, site.units);
-    fleet.file = raw.name.to_string();
-    Ok(Some(fleet))
 }
 
 /// The files to read: those named, and every spreadsheet of the folders named, in order of name.

@@ -1,11 +1,9 @@
 //! `dockheft explain`: what a finding means, why it matters on the dock, what to do.
 
-use super::Status;
+use super::{Status, output};
 use crate::cli::ExplainArgs;
 use crate::error::Error;
 use crate::judge::{RULES, Rule};
-use std::io::{self, Write};
-use std::path::PathBuf;
 
 /// Columns of a printed line at most.
 const WIDTH: usize = 100;
@@ -15,16 +13,8 @@ const WIDTH: usize = 100;
 /// # Errors
 /// When the text cannot be written.
 pub fn run(args: &ExplainArgs) -> Result<Status, Error> {
-    let text = args.code.map_or_else(all, one);
-    match io::stdout().write_all(text.as_bytes()) {
-        // A reader that has seen enough closes the pipe: no fault of the explanation.
-        Err(error) if error.kind() != io::ErrorKind::BrokenPipe => Err(Error::Report {
-            file: PathBuf::from("standard output"),
-            found: error.to_string(),
-            remedy: "look at where the output goes".to_string(),
-        }),
-        _ => Ok(Status::Clear),
-    }
+    output::print(&args.code.map_or_else(all, one))?;
+    Ok(Status::Clear)
 }
 
 /// Every code with the first sentence of its explanation.

@@ -44,6 +44,21 @@ pub fn whole<E: std::fmt::Display>(
     Ok(())
 }
 
+/// Prints a text on standard output. A reader that has seen enough closes the pipe: no fault of the text.
+///
+/// # Errors
+/// [`Error::Report`] with what the system said.
+pub fn print(text: &str) -> Result<(), Error> {
+    match std::io::stdout().write_all(text.as_bytes()) {
+        Err(error) if error.kind() != std::io::ErrorKind::BrokenPipe => Err(Error::Report {
+            file: PathBuf::from("standard output"),
+            found: error.to_string(),
+            remedy: "look at where the output goes".to_string(),
+        }),
+        _ => Ok(()),
+    }
+}
+
 /// A temporary file is private; a report is for everybody who may read the folder.
 #[cfg(unix)]
 fn readable(file: &std::fs::File) {

@@ -70,6 +70,8 @@ fn reconciled(word: GoodsWord, material: &Named) -> GoodsWord {
     };
     let woody = matches!(word.goods.name.as_str(), "lumber" | "panel");
     let name = match material.group {
+        // "Pipe ..., reinforced concrete" comes singly, unlike pipe of metal.
+        "concrete and masonry" if word.goods.name == "pipe" => "concrete pipe",
         "concrete and masonry"
             if woody || matches!(word.goods.name.as_str(), "section" | "solid block") =>
         {
@@ -80,10 +82,10 @@ fn reconciled(word: GoodsWord, material: &Named) -> GoodsWord {
         "metal" if woody => "fabrication",
         _ => return word,
     };
-    let shape = if matches!(name, "concrete" | "stone") {
-        "box"
-    } else {
-        ""
+    let shape = match name {
+        "concrete" | "stone" => "box",
+        "concrete pipe" => "pipe",
+        _ => "",
     };
     goods::by_name(name).map_or(word, |goods| GoodsWord {
         goods,
@@ -157,5 +159,24 @@ impl Words {
         product
             .or(self.goods.map(|word| word.goods))
             .map(|goods| goods.name.as_str())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Method, section 4: pipe of metal comes bundled, concrete singly.
+    #[test]
+    fn pipe_of_concrete_is_concrete_pipe() {
+        let pipe = goods::in_description("pipe").expect("a goods word");
+        for (material, name) in [
+            ("reinforced concrete", "concrete pipe"),
+            ("carbon steel", "pipe"),
+        ] {
+            let material = crate::tables::materials::by_name(material).expect("a material");
+            let word = reconciled(pipe, &Named::Known(material, String::new()));
+            assert_eq!((word.goods.name.as_str(), word.shape), (name, "pipe"));
+        }
     }
 }

@@ -20,7 +20,7 @@ pub fn table(headings: &[&str], widths: &[usize], rows: &[Vec<String>]) -> Strin
 }
 
 /// One row of a table: as many lines as its tallest cell.
-fn line_up(text: &mut String, cells: &[String], widths: &[usize]) {
+pub fn line_up(text: &mut String, cells: &[String], widths: &[usize]) {
     let wrapped: Vec<Vec<String>> = cells
         .iter()
         .zip(widths)

@@ -71,9 +71,10 @@ pub fn described(
 ) -> Sizes {
     let mut sizes = Sizes::default();
     if designated(text) {
-        // Only a labelled or single length beside a designation is a size ("IPE 240 L=6000").
+        // Only a labelled or single length beside a designation is a size ("IPE 240 L=6000", "W12x26 20 ft").
         for chain in found.chains.iter().filter(|chain| chain.parts.len() == 1) {
             put_labelled(&mut sizes, chain, bare);
+            put_single(&mut sizes, chain, "section", bare);
         }
         return sizes;
     }
@@ -95,7 +96,12 @@ pub fn described(
     }
     for chain in found.chains.iter().filter(|chain| chain.parts.len() == 1) {
         put_labelled(&mut sizes, chain, bare);
-        put_single(&mut sizes, chain, goods_name, bare);
+        let long = match goods_name {
+            _ if legged => "hollow section",
+            "" if begins_with_section(text) => "section",
+            name => name,
+        };
+        put_single(&mut sizes, chain, long, bare);
     }
     sizes
 }
@@ -150,15 +156,24 @@ pub fn apart(text: &str) -> Cow<'_, str> {
 /// Whether the text begins with, or holds as a word before figures, the name of a rolled section.
 fn designated(text: &str) -> bool {
     let lower = text.to_lowercase();
-    let mut previous = "";
+    let (mut before, mut previous) = ("", "");
     for word in lower.split([' ', ',']) {
-        if word.starts_with(|sign: char| sign.is_ascii_digit()) && DESIGNATIONS.contains(&previous)
-        {
+        let figure = |word: &str| word.starts_with(|sign: char| sign.is_ascii_digit());
+        // "500 m 1.35 kg/m": metres, no section of the M series.
+        let metres = previous == "m" && figure(before);
+        if figure(word) && DESIGNATIONS.contains(&previous) && !metres {
             return true;
         }
-        previous = word;
+        (before, previous) = (previous, word);
     }
     false
+}
+
+/// Whether the first word is the name of a rolled section with its figures ("W12x26").
+fn begins_with_section(text: &str) -> bool {
+    let first = text.split(' ').next().unwrap_or("").to_lowercase();
+    let figures = first.find(|sign: char| !sign.is_alphabetic());
+    figures.is_some_and(|at| DESIGNATIONS.contains(&&first[..at]))
 }
 
 fn starts_with_any(text: &str, names: &[&str]) -> bool {
@@ -264,6 +279,14 @@ mod tests {
                 true,
                 [n, Some(152.4), Some(152.4), n, n, Some(6.4)],
             ),
+            (
+                "HSS 6x4x1/4 20 ft",
+                true,
+                [Some(6096.0), Some(101.6), Some(152.4), n, n, Some(6.4)],
+            ),
+            ("W12x26 20 ft", true, [Some(6096.0), n, n, n, n, n]),
+            ("IPE 200 6 m", false, [Some(6000.0), n, n, n, n, n]),
+            ("IPE 200 mm", false, [n; 6]),
             (
                 "L4X4X3/8",
                 true,

@@ -4,6 +4,7 @@ use dockheft::audit::{self, Audit, Request};
 use dockheft::fleet::register;
 use dockheft::read;
 use dockheft::report::ndjson;
+use dockheft::report::record::SCHEMAS;
 use dockheft::site::{Site, Units};
 use serde_json::Value;
 use std::path::Path;
@@ -85,6 +86,26 @@ pub fn line(delivery: &str, fleet: Option<&str>, site: Site) -> Value {
     let mut lines = lines(records(&audit(delivery, fleet, site)));
     assert_eq!(lines.len(), 1, "one goods line in\n{delivery}");
     lines.remove(0)
+}
+
+/// What each published schema says against records.
+pub fn faults(records: &[Value]) -> Vec<String> {
+    let mut faults = Vec::new();
+    for record in records {
+        let known = SCHEMAS.iter().find(|(name, _)| record["schema"] == *name);
+        let Some((_, text)) = known else {
+            faults.push(format!("no such schema: {}", record["schema"]));
+            continue;
+        };
+        let schema: Value = serde_json::from_str(text).expect("a schema is JSON");
+        let validator = jsonschema::draft202012::new(&schema).expect("a schema is a schema");
+        faults.extend(
+            validator
+                .iter_errors(record)
+                .map(|error| format!("row {}: {error}", record["row"])),
+        );
+    }
+    faults
 }
 
 /// The truck that a line record names.

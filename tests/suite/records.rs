@@ -1,30 +1,8 @@
 //! The records on standard output: valid by their published schemas, with file, sheet and row as the spreadsheet shows them.
 
-use crate::helper::{audit_in, lines, parsed, said, status};
-use dockheft::report::record::SCHEMAS;
+use crate::helper::{audit_in, faults, lines, parsed, said, status};
 use rust_xlsxwriter::Workbook;
-use serde_json::Value;
 use std::path::Path;
-
-/// What each published schema says against records.
-fn faults(records: &[Value]) -> Vec<String> {
-    let mut faults = Vec::new();
-    for record in records {
-        let known = SCHEMAS.iter().find(|(name, _)| record["schema"] == *name);
-        let Some((_, text)) = known else {
-            faults.push(format!("no such schema: {}", record["schema"]));
-            continue;
-        };
-        let schema: Value = serde_json::from_str(text).expect("a schema is JSON");
-        let validator = jsonschema::draft202012::new(&schema).expect("a schema is a schema");
-        faults.extend(
-            validator
-                .iter_errors(record)
-                .map(|error| format!("row {}: {error}", record["row"])),
-        );
-    }
-    faults
-}
 
 /// A workbook whose only table begins at C7, below a title and with a total under it.
 fn at_c7(path: &Path) {

@@ -1,9 +1,9 @@
 //! A step of the working as a live formula of its own row, where its words say plainly enough how it is worked out.
 //! Comes in: the words and the inputs of a step. Goes out: a formula whose result is the step's, or nothing.
-//! Only names of inputs, numbers, signs and brackets get through, so no text of a supplier can become a formula.
 
 use crate::estimate::Step;
 use crate::place::column_letters;
+use crate::report::formula::{self, Token};
 
 /// How near the formula's own result must be to the step's, relative: it must be the same sum, not a similar one.
 const SAME: f64 = 1e-9;
@@ -12,16 +12,11 @@ const SAME: f64 = 1e-9;
 /// Nothing when the words use anything but the inputs' names, figures, `pi`, `+ - x * / ^` and brackets, or when the
 /// formula does not give the step's result.
 pub fn formula(step: &Step, row: u32, columns: &[u32]) -> Option<String> {
-    let tokens = tokens(step)?;
-    let mut reader = Reader {
-        tokens: &tokens,
-        at: 0,
-        inputs: &step.inputs,
-    };
-    let value = reader.sum()?;
-    let whole = reader.at == tokens.len();
+    let tokens = formula::tokens(step)?;
+    let values: Vec<f64> = step.inputs.iter().map(|(_, value)| *value).collect();
+    let value = formula::value(&tokens, &values)?;
     let same = (value - step.result).abs() <= SAME * step.result.abs();
-    if !(whole && same && tokens.iter().any(|token| matches!(token, Token::Input(_)))) {
+    if !(same && tokens.iter().any(|token| matches!(token, Token::Input(_)))) {
         return None;
     }
     let mut text = String::from("=");
@@ -36,144 +31,6 @@ pub fn formula(step: &Step, row: u32, columns: &[u32]) -> Option<String> {
         }
     }
     Some(text)
-}
-
-#[derive(Clone, Copy, PartialEq)]
-enum Token {
-    Input(usize),
-    Number(f64),
-    Pi,
-    Sign(char),
-}
-
-fn tokens(step: &Step) -> Option<Vec<Token>> {
-    // Longest names first, so that "mass of one piece" is not read as "mass".
-    let mut names: Vec<(usize, &str)> = step
-        .inputs
-        .iter()
-        .map(|(name, _)| name.as_str())
-        .enumerate()
-        .collect();
-    names.sort_by_key(|(_, name)| std::cmp::Reverse(name.len()));
-    let mut rest = step.formula.as_str();
-    let mut tokens = Vec::new();
-    loop {
-        rest = rest.trim_start();
-        let Some(first) = rest.chars().next() else {
-            return Some(tokens);
-        };
-        let name = names.iter().find(|(_, name)| whole_word(rest, name));
-        let (token, length) = if let Some((at, name)) = name {
-            (Token::Input(*at), name.len())
-        } else if first.is_ascii_digit() {
-            let length = rest
-                .find(|letter: char| !letter.is_ascii_digit() && letter != '.')
-                .unwrap_or(rest.len());
-            (Token::Number(rest.get(..length)?.parse().ok()?), length)
-        } else if whole_word(rest, "pi") {
-            (Token::Pi, 2)
-        } else if whole_word(rest, "x") {
-            (Token::Sign('*'), 1)
-        } else {
-            match first {
-                '+' | '-' | '*' | '/' | '^' | '(' | ')' => (Token::Sign(first), 1),
-                '×' => (Token::Sign('*'), first.len_utf8()),
-                '−' => (Token::Sign('-'), first.len_utf8()),
-                '²' => {
-                    tokens.push(Token::Sign('^'));
-                    (Token::Number(2.0), first.len_utf8())
-                }
-                '³' => {
-                    tokens.push(Token::Sign('^'));
-                    (Token::Number(3.0), first.len_utf8())
-                }
-                _ => return None,
-            }
-        };
-        tokens.push(token);
-        rest = rest.get(length..)?;
-    }
-}
-
-fn whole_word(text: &str, word: &str) -> bool {
-    let after = text.strip_prefix(word);
-    !word.is_empty()
-        && after.is_some_and(|after| {
-            !after.starts_with(|letter: char| letter.is_alphabetic() || letter.is_ascii_digit())
-        })
-}
-
-/// Works out what a spreadsheet program would, by its rules of precedence.
-struct Reader<'t> {
-    tokens: &'t [Token],
-    at: usize,
-    inputs: &'t [(String, f64)],
-}
-
-impl Reader<'_> {
-    fn sum(&mut self) -> Option<f64> {
-        let mut value = self.product()?;
-        while let Some(sign) = self.sign(&['+', '-']) {
-            let next = self.product()?;
-            value = if sign == '+' {
-                value + next
-            } else {
-                value - next
-            };
-        }
-        Some(value)
-    }
-
-    fn product(&mut self) -> Option<f64> {
-        let mut value = self.power()?;
-        while let Some(sign) = self.sign(&['*', '/']) {
-            let next = self.power()?;
-            value = if sign == '*' {
-                value * next
-            } else {
-                value / next
-            };
-        }
-        Some(value)
-    }
-
-    fn power(&mut self) -> Option<f64> {
-        let mut value = self.operand()?;
-        while self.sign(&['^']).is_some() {
-            value = value.powf(self.operand()?);
-        }
-        Some(value)
-    }
-
-    fn operand(&mut self) -> Option<f64> {
-        let token = *self.tokens.get(self.at)?;
-        self.at += 1;
-        match token {
-            Token::Input(at) => self.inputs.get(at).map(|(_, value)| *value),
-            Token::Number(value) => Some(value),
-            Token::Pi => Some(std::f64::consts::PI),
-            Token::Sign('(') => {
-                // The words of a step are short; a deep nest of brackets is not one of ours.
-                if self.tokens.len() > 200 {
-                    return None;
-                }
-                let value = self.sum()?;
-                self.sign(&[')'])?;
-                Some(value)
-            }
-            Token::Sign(_) => None,
-        }
-    }
-
-    fn sign(&mut self, wanted: &[char]) -> Option<char> {
-        match self.tokens.get(self.at) {
-            Some(Token::Sign(sign)) if wanted.contains(sign) => {
-                self.at += 1;
-                Some(*sign)
-            }
-            _ => None,
-        }
-    }
 }
 
 #[cfg(test)]

@@ -13,10 +13,9 @@ pub struct WrittenLength {
     pub unit: Option<LengthUnit>,
 }
 
-#[cfg(test)]
 impl WrittenLength {
     /// The length, with the unit beside the figure or else `default`; `None` when neither is known.
-    pub(super) fn in_unit(self, default: Option<LengthUnit>) -> Option<crate::units::Length> {
+    pub fn in_unit(self, default: Option<LengthUnit>) -> Option<crate::units::Length> {
         let unit = self.unit.or(default);
         unit.map(|unit| unit.length(self.figure.value))
     }

@@ -1,0 +1,53 @@
+//! The sizes of a typed load, and those that have no unit.
+
+use crate::report::on_paper;
+use crate::site::Units;
+use crate::tables::goods;
+use crate::understand::{Item, Size1, Sizes, described, sizes};
+use crate::units::LengthUnit;
+use crate::units::written::Decimal;
+
+/// The sizes as understood; a package's after those of its pieces. `third` is what the goods' height is called.
+pub(super) fn told(item: &Item, third: &str, units: Units) -> String {
+    let (piece, package) = (
+        named(&item.sizes, third, units),
+        named(&item.package_sizes, "height", units),
+    );
+    match (piece.is_empty(), package.is_empty()) {
+        (_, true) => piece,
+        (true, false) => format!("package: {package}"),
+        (false, false) => format!("{piece}; package: {package}"),
+    }
+}
+
+fn named(sizes: &Sizes, third: &str, units: Units) -> String {
+    let named: [(&str, Option<Size1>); 6] = [
+        ("length", sizes.length),
+        ("width", sizes.width),
+        (third, sizes.height),
+        ("outside", sizes.outside),
+        ("inside", sizes.inside),
+        ("wall", sizes.wall),
+    ];
+    let told = named.into_iter().filter_map(|(name, size)| {
+        Some(format!("{name} {}", on_paper::length(size?.length, units)))
+    });
+    told.collect::<Vec<_>>().join(", ")
+}
+
+/// What to know where a figure without a unit was taken as a size: it reads otherwise in the other kind of units.
+pub(super) fn without_unit(description: &str, units: Units) -> Option<String> {
+    let spaced = sizes::apart(description);
+    let found = described::read(&spaced, Decimal::Unclear);
+    let goods = goods::in_description(description);
+    let read_as = |bare| sizes::described(&spaced, &found, goods, bare);
+    let unit = match units {
+        Units::Us => "inches, or feet where the trade writes feet",
+        Units::Si => "millimetres",
+    };
+    (read_as(LengthUnit::In) != read_as(LengthUnit::Mm)).then(|| {
+        format!(
+            "a size without a unit was taken as {unit}: compare the sizes above with the load (type the unit, or give --units)"
+        )
+    })
+}
