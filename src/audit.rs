@@ -1,5 +1,6 @@
 //! The whole job as one readable, pure function: everything (the date too) is passed in.
 
+mod assumed_sizes;
 mod columns;
 mod packages;
 mod sheet;

@@ -1,7 +1,8 @@
 //! What was settled for the weight columns, put into how the sheet was read, so that every report says it.
 
 use crate::settle::Settled;
-use crate::understand::{Basis, ColumnReading, How, Item, MassUnit, SharedWeight};
+use crate::understand::{Basis, ColumnReading, How, Item, MassUnit, SharedWeight, StatedWeight};
+use crate::units::Mass;
 
 /// Puts unit, basis and how they were found into the readings of the weight columns.
 pub(super) fn show(
@@ -63,4 +64,34 @@ fn of_packages(column: &mut ColumnReading, shared: &[SharedWeight]) {
         column.unit = Some(MassUnit::Kg.symbol().to_string());
         column.how = How::Assumed;
     }
+}
+
+/// Row, column and mass of every weight as printed, for the sums of the document.
+pub(super) fn printed(
+    items: &[Item],
+    shared: &[SharedWeight],
+    settled: &Settled,
+) -> Vec<(u32, u32, Mass)> {
+    let of = |row: u32, weights: &[StatedWeight]| {
+        weights
+            .iter()
+            .filter_map(|weight| {
+                let unit = weight.unit.or(settled
+                    .columns
+                    .get(&weight.place.column)
+                    .map(|reading| reading.unit))?;
+                Some((row, weight.place.column, unit.mass(weight.figure)))
+            })
+            .collect::<Vec<_>>()
+    };
+    let lines = items
+        .iter()
+        .flat_map(|item| of(item.place.row, &item.weights));
+    let packages = shared.iter().flat_map(|package| {
+        of(
+            package.rows.first().copied().unwrap_or(package.place.row),
+            &package.weights,
+        )
+    });
+    lines.chain(packages).collect()
 }

@@ -1,17 +1,17 @@
 //! One sheet from items to audited lines. Lines are worked on in parallel, their order kept.
 
 use super::{Delivery, Line, Package, short_hash};
-use super::{columns, packages};
+use super::{assumed_sizes, columns, packages};
 use crate::causes::{self, Named, Slip};
 use crate::compare::{self, Tolerance, Verdict};
 use crate::estimate::{self, Estimate, NoEstimate};
 use crate::judge::{self, DeliveryFacts, Facts};
-use crate::plan::{self, Basics, Load, Trucks};
+use crate::plan::{self, Basics, Hold, Load, Trucks};
 use crate::settle::{self, Declared, Settled};
 use crate::site::{Site, Units};
 use crate::understand::{
-    Basis, How, Item, MassUnit, NOTHING_DELIVERED, SharedWeight, SheetReading, StatedWeight,
-    UnusableWeight,
+    Basis, ColumnReading, How, Item, MassUnit, NOTHING_DELIVERED, Remark, SharedWeight,
+    SheetReading, StatedWeight, UnusableWeight,
 };
 use crate::units::Mass;
 use rayon::prelude::*;
@@ -36,13 +36,18 @@ pub(super) fn audit(mut reading: SheetReading, site: &Site, trucks: Fleet<'_>) -
     };
     let settled = settle::columns(&items, &estimates, &reading.sums, unit);
     columns::show(&mut reading.columns, &items, &shared, &settled);
-    let printed = printed(&items, &shared, &settled);
-    let context = Context {
+    let printed = columns::printed(&items, &shared, &settled);
+    let mut context = Context {
         site,
         trucks,
         settled: &settled,
         reading: &reading,
+        assumed_sizes: Vec::new(),
     };
+    context.assumed_sizes =
+        assumed_sizes::columns(&reading.columns, &items, &estimates, |item, estimate| {
+            context.borne_out(item, estimate)
+        });
     let mut members: Vec<Vec<usize>> = vec![Vec::new(); shared.len()];
     for (at, item) in items.iter().enumerate() {
         if let Some(of_package) = item.shared_with.and_then(|index| members.get_mut(index)) {
@@ -63,6 +68,7 @@ pub(super) fn audit(mut reading: SheetReading, site: &Site, trucks: Fleet<'_>) -
         reading: &reading,
         declared: &printed,
         settled: &settled,
+        assumed_sizes: &context.assumed_sizes,
         site,
         with_fleet: trucks.is_some(),
     };
@@ -76,37 +82,13 @@ pub(super) fn audit(mut reading: SheetReading, site: &Site, trucks: Fleet<'_>) -
     }
 }
 
-/// Row, column and mass of every weight as printed, for the sums of the document.
-fn printed(items: &[Item], shared: &[SharedWeight], settled: &Settled) -> Vec<(u32, u32, Mass)> {
-    let of = |row: u32, weights: &[StatedWeight]| {
-        weights
-            .iter()
-            .filter_map(|weight| {
-                let unit = weight.unit.or(settled
-                    .columns
-                    .get(&weight.place.column)
-                    .map(|reading| reading.unit))?;
-                Some((row, weight.place.column, unit.mass(weight.figure)))
-            })
-            .collect::<Vec<_>>()
-    };
-    let lines = items
-        .iter()
-        .flat_map(|item| of(item.place.row, &item.weights));
-    let packages = shared.iter().flat_map(|package| {
-        of(
-            package.rows.first().copied().unwrap_or(package.place.row),
-            &package.weights,
-        )
-    });
-    lines.chain(packages).collect()
-}
-
 struct Context<'a> {
     site: &'a Site,
     trucks: Fleet<'a>,
     settled: &'a Settled,
     reading: &'a SheetReading,
+    /// Size columns whose unit was assumed and is borne out by no weights.
+    assumed_sizes: Vec<&'a ColumnReading>,
 }
 
 impl Context<'_> {
@@ -119,6 +101,28 @@ impl Context<'_> {
             relative: relative.unwrap_or(self.site.tolerance),
             floor: self.site.floor_kg,
         }
+    }
+
+    /// Whether a weight that was not itself assumed agrees with the line's sizes.
+    fn borne_out(&self, item: &Item, estimate: &Estimated) -> bool {
+        let tolerance = self.tolerance(estimate);
+        let declared = self.declared(
+            &item.weights,
+            &item.unusable,
+            item.pieces,
+            item.packages,
+            estimate,
+            tolerance,
+        );
+        let known = |declared: &Declared| !matches!(declared.how, How::Assumed | How::Contradicted);
+        declared.as_ref().is_some_and(known)
+            && compare::verdict(declared.as_ref(), estimate.as_ref(), tolerance)
+                == Verdict::Consistent
+    }
+
+    fn sizes_assumed(&self, item: &Item) -> bool {
+        let mut columns = self.assumed_sizes.iter();
+        columns.any(|column| assumed_sizes::takes_from(item, column))
     }
 
     fn declared(
@@ -162,10 +166,14 @@ impl Context<'_> {
             self.site,
             self.trucks.map(|trucks| trucks as &dyn Trucks),
         );
-        plan.held |= declared.is_some_and(|declared| declared.how == How::Contradicted);
+        if declared.is_some_and(|declared| declared.how == How::Contradicted) {
+            plan.held.push(Hold::Contradicted);
+        }
         // Words beside a figure may be those of a unit that is not known here.
         let unread = |cell: &UnusableWeight| cell.speaks_of.is_some_and(|spoken| spoken.unread);
-        plan.held |= declared.is_none() && unusable.iter().any(unread);
+        if declared.is_none() && unusable.iter().any(unread) {
+            plan.held.push(Hold::UnreadWords);
+        }
         plan
     }
 
@@ -241,12 +249,17 @@ impl Context<'_> {
         let of_line = declared
             .as_ref()
             .is_some_and(|declared| declared.of == Basis::Line);
-        plan.held |= uncounted && !of_line && !shared;
+        if uncounted && !of_line && !shared {
+            plan.held.push(Hold::Uncounted);
+        }
         // Written as not delivered, and on the list all the same.
-        plan.held |= item
-            .remarks
-            .iter()
-            .any(|remark| remark.code == NOTHING_DELIVERED);
+        let nothing_delivered = |remark: &Remark| remark.code == NOTHING_DELIVERED;
+        if item.remarks.iter().any(nothing_delivered) {
+            plan.held.push(Hold::NothingDelivered);
+        }
+        if verdict == Verdict::Missing && estimate.is_ok() && self.sizes_assumed(&item) {
+            plan.held.push(Hold::SizesAssumed);
+        }
         let causes = self.causes(
             verdict,
             Some(&item),
@@ -319,13 +332,17 @@ impl Context<'_> {
             tolerance,
         );
         let verdict = compare::verdict(declared.as_ref(), estimate.as_ref(), tolerance);
-        let plan = self.plan(
+        let mut plan = self.plan(
             verdict,
             declared.as_ref(),
             &shared.unusable,
             &estimate,
             Basics::of_package(&shared),
         );
+        let of_member = members.iter().any(|(item, _)| self.sizes_assumed(item));
+        if verdict == Verdict::Missing && estimate.is_ok() && of_member {
+            plan.held.push(Hold::SizesAssumed);
+        }
         let causes = self.causes(
             verdict,
             None,

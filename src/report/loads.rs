@@ -301,7 +301,7 @@ fn left_out(load: Load<'_>) -> f64 {
 }
 
 fn own_hold(plan: &Plan, findings: &[Finding]) -> bool {
-    plan.held
+    !plan.held.is_empty()
         || plan.truck.is_none()
         || plan.lift.is_none()
         || worst(findings) == Some(Severity::Stop)
@@ -311,6 +311,7 @@ fn own_hold(plan: &Plan, findings: &[Finding]) -> bool {
 mod tests {
     use super::super::testing;
     use super::*;
+    use crate::plan::Hold;
 
     type Change = fn(&mut Line);
 
@@ -340,7 +341,9 @@ mod tests {
         );
 
         let break_it: [(&str, Change); 4] = [
-            ("held by the plan", |line| line.plan.held = true),
+            ("held by the plan", |line| {
+                line.plan.held = vec![Hold::Divided]
+            }),
             ("no truck", |line| line.plan.truck = None),
             ("no planning weight", |line| line.plan.lift = None),
             ("lifted with a package that is not there", |line| {
@@ -359,7 +362,7 @@ mod tests {
         let mut delivery = testing::audit().deliveries.remove(1);
         let package = &mut delivery.packages[0];
         package.findings.clear();
-        package.plan.held = false;
+        package.plan.held.clear();
         assert_eq!(standings(&delivery), [true; 4]);
         let stop = testing::audit().deliveries[0].lines[2].findings.clone();
         delivery.lines[1].findings = stop;

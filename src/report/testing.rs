@@ -127,7 +127,7 @@ fn first() -> Delivery {
     });
     light.if_corrected = Some((Mass::from_kg(1_766.3), Some("FL-15".into())));
     lift(light, 2, 1_943.0, PlannedFrom::Larger, "FL-15", 1_500.0);
-    light.plan.held = true;
+
     light.plan.declared_truck = Some(("HT-5".into(), Mass::from_kg(471.5)));
 
     injection.item.supplier = Some("+Bramble Steel\u{7}works\t(=1+1)".into());
@@ -163,7 +163,6 @@ fn first() -> Delivery {
         truck_without: Some(
             "7,300 kg more than the strongest truck, FL-25, lifts at this load centre".into(),
         ),
-        held: true,
         ..no_plan()
     };
 
@@ -261,7 +260,6 @@ fn second() -> Delivery {
             from: PlannedFrom::Larger,
             truck: Some(chosen("FL-15", 1_500.0, 869.0)),
             declared_truck: Some(("HT-5".into(), Mass::from_kg(369.0))),
-            held: true,
             ..no_plan()
         },
     };
