@@ -9,7 +9,7 @@ use crate::plan::Plan;
 use crate::settle::{Declared, Settled};
 use crate::site::{Site, Units};
 use crate::understand::{
-    ColumnReading, Item, SharedWeight, SheetReading, StatedWeight, UnusableWeight,
+    ColumnReading, How, Item, SharedWeight, SheetReading, StatedWeight, UnusableWeight,
 };
 use crate::units::{Mass, MassRange, show};
 
@@ -65,6 +65,13 @@ impl Facts<'_> {
     /// The site's units.
     pub fn units(&self) -> Units {
         self.site.units
+    }
+
+    /// Whether the line itself is to answer for its verdict: where the figures of its column contradict the heading, one
+    /// finding on the delivery asks for all of them (method, section 2).
+    pub fn accused(&self, verdict: Verdict) -> bool {
+        let contradicted = |declared: &Declared| declared.how == How::Contradicted;
+        self.verdict == verdict && !self.declared.is_some_and(contradicted)
     }
 
     /// Number of pieces.

@@ -76,6 +76,27 @@ impl<'a> View<'a> {
         }
     }
 
+    /// Whether the sheet gave neither lines nor packages.
+    pub fn is_empty(&self) -> bool {
+        self.delivery.lines.is_empty() && self.delivery.packages.is_empty()
+    }
+
+    /// `list.xlsx › Sheet 1`; the file alone where it has no sheets.
+    pub fn file_and_sheet(&self) -> String {
+        let place = &self.delivery.reading.place;
+        if place.sheet.is_empty() {
+            place.file.to_string()
+        } else {
+            format!("{} › {}", place.file, place.sheet)
+        }
+    }
+
+    /// The findings on the delivery as a whole that are this urgent.
+    pub fn findings(&self, severity: Severity) -> impl Iterator<Item = &'a Finding> {
+        let findings = self.delivery.findings.iter();
+        findings.filter(move |finding| finding.severity == severity)
+    }
+
     /// The loads by row.
     pub fn loads(&self) -> impl Iterator<Item = Load<'a>> {
         of(self.delivery)
