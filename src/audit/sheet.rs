@@ -19,8 +19,22 @@ use rayon::prelude::*;
 type Estimated = Result<Estimate, NoEstimate>;
 type Fleet<'a> = Option<&'a (dyn Trucks + Sync)>;
 
+/// The file that a sheet stands in.
+#[derive(Clone, Copy)]
+pub(super) struct From<'a> {
+    /// Its position among the sources.
+    pub(super) source: usize,
+    /// What stands for it in the ids of its lines.
+    pub(super) mark: &'a str,
+}
+
 /// Audits a sheet's items and packages.
-pub(super) fn audit(mut reading: SheetReading, site: &Site, trucks: Fleet<'_>) -> Delivery {
+pub(super) fn audit(
+    mut reading: SheetReading,
+    from: From<'_>,
+    site: &Site,
+    trucks: Fleet<'_>,
+) -> Delivery {
     let items = std::mem::take(&mut reading.items);
     let shared = std::mem::take(&mut reading.shared);
     let metric = reading.us.map(|us| !us);
@@ -29,7 +43,7 @@ pub(super) fn audit(mut reading: SheetReading, site: &Site, trucks: Fleet<'_>) -
         .map(|item| estimate::line(item, metric))
         .collect();
     // The signs of the list itself go before the site's habit.
-    let unit = if reading.more_us.unwrap_or(site.units == Units::Us) {
+    let unit = if reading.more_us.unwrap_or(site.bare_units() == Units::Us) {
         MassUnit::Lb
     } else {
         MassUnit::Kg
@@ -42,6 +56,7 @@ pub(super) fn audit(mut reading: SheetReading, site: &Site, trucks: Fleet<'_>) -
         trucks,
         settled: &settled,
         reading: &reading,
+        mark: from.mark,
         assumed_sizes: Vec::new(),
     };
     context.assumed_sizes =
@@ -74,6 +89,7 @@ pub(super) fn audit(mut reading: SheetReading, site: &Site, trucks: Fleet<'_>) -
     };
     let findings = judge::delivery(&facts);
     Delivery {
+        source: from.source,
         lines,
         packages,
         findings,
@@ -87,6 +103,8 @@ struct Context<'a> {
     trucks: Fleet<'a>,
     settled: &'a Settled,
     reading: &'a SheetReading,
+    /// What stands for the file in the ids of its lines.
+    mark: &'a str,
     /// Size columns whose unit was assumed and is borne out by no weights.
     assumed_sizes: Vec<&'a ColumnReading>,
 }
@@ -106,14 +124,7 @@ impl Context<'_> {
     /// Whether a weight that was not itself assumed agrees with the line's sizes.
     fn borne_out(&self, item: &Item, estimate: &Estimated) -> bool {
         let tolerance = self.tolerance(estimate);
-        let declared = self.declared(
-            &item.weights,
-            &item.unusable,
-            item.pieces,
-            item.packages,
-            estimate,
-            tolerance,
-        );
+        let declared = self.declared_of(item, estimate, tolerance);
         let known = |declared: &Declared| !matches!(declared.how, How::Assumed | How::Contradicted);
         declared.as_ref().is_some_and(known)
             && compare::verdict(declared.as_ref(), estimate.as_ref(), tolerance)
@@ -123,6 +134,23 @@ impl Context<'_> {
     fn sizes_assumed(&self, item: &Item) -> bool {
         let mut columns = self.assumed_sizes.iter();
         columns.any(|column| assumed_sizes::takes_from(item, column))
+    }
+
+    fn declared_of(
+        &self,
+        item: &Item,
+        estimate: &Estimated,
+        tolerance: Tolerance,
+    ) -> Option<Declared> {
+        let (weights, unusable) = (&item.weights, &item.unusable);
+        self.declared(
+            weights,
+            unusable,
+            item.pieces,
+            item.packages,
+            estimate,
+            tolerance,
+        )
     }
 
     fn declared(
@@ -223,14 +251,7 @@ impl Context<'_> {
         let declared = if shared {
             None
         } else {
-            self.declared(
-                &item.weights,
-                &item.unusable,
-                item.pieces,
-                item.packages,
-                &estimate,
-                tolerance,
-            )
+            self.declared_of(&item, &estimate, tolerance)
         };
         let verdict = if shared {
             Verdict::Shared
@@ -287,17 +308,12 @@ impl Context<'_> {
         let if_corrected = causes
             .first()
             .and_then(|best| self.if_corrected(best, &item, declared.as_ref(), &estimate));
-        let row = item.place.row.to_string();
-        let number = item.item.as_deref().unwrap_or("");
-        let id = short_hash(
-            [
-                self.reading.delivery.as_str(),
-                &*item.place.sheet,
-                number,
-                &row,
-            ]
-            .into_iter(),
+        let (delivery, sheet) = (self.reading.delivery.as_str(), &*item.place.sheet);
+        let (number, row) = (
+            item.item.as_deref().unwrap_or(""),
+            item.place.row.to_string(),
         );
+        let id = short_hash([self.mark, delivery, sheet, number, &row].into_iter());
         Line {
             id,
             item,

@@ -3,7 +3,7 @@
 
 mod parts;
 
-use crate::audit::{Audit, Delivery, Package};
+use crate::audit::{Audit, Call, Delivery, Package};
 use crate::compare::Verdict;
 use crate::fleet::WhyNot;
 use crate::judge::{Cause, Finding, Severity};
@@ -63,6 +63,11 @@ pub fn audit_in(units: Units) -> Audit {
             "not a spreadsheet; ask the supplier for the list as a file".into(),
         )],
         deliveries: vec![first(), second()],
+        call: Call {
+            register_sha256: Some("7".repeat(64)),
+            site_file: Some(("yard.toml".into(), "8".repeat(64))),
+            left_out: vec!["morning/notes.md (no spreadsheet)".into()],
+        },
     }
 }
 
@@ -167,6 +172,7 @@ fn first() -> Delivery {
     };
 
     Delivery {
+        source: 0,
         settled: Default::default(),
         reading: SheetReading {
             supplier: Some("Bramble Steelworks".into()),
@@ -264,6 +270,7 @@ fn second() -> Delivery {
         },
     };
     Delivery {
+        source: 1,
         settled: Default::default(),
         reading: SheetReading {
             supplier: Some("Tarn Boxworks".into()),

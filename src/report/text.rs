@@ -57,6 +57,12 @@ fn write_all(
             writeln!(to, "  {}{}", printable(&name), printable(why))?;
         }
     }
+    if !audit.call.left_out.is_empty() {
+        writeln!(to, "\nLeft out of the folders:")?;
+        for what in &audit.call.left_out {
+            writeln!(to, "  {}", printable(what))?;
+        }
+    }
     let remarks = audit.sources.iter().flat_map(|source| {
         source
             .remarks
@@ -86,7 +92,8 @@ fn write_all(
     }
     writeln!(to)?;
     if let Some(path) = workbook {
-        writeln!(to, "Exception workbook: {}", path.display())?;
+        let path = path.display().to_string();
+        writeln!(to, "Exception workbook: {}", printable(&path))?;
     }
     for caution in words::CAUTIONS {
         writeln!(to, "{caution}")?;
@@ -220,7 +227,7 @@ fn held(to: &mut String, view: &View<'_>, units: Units) -> fmt::Result {
 }
 
 /// A text without control characters: a supplier's file must not steer the terminal.
-pub(super) fn printable(text: &str) -> String {
+pub fn printable(text: &str) -> String {
     text.chars()
         .map(|letter| if letter.is_control() { ' ' } else { letter })
         .collect()

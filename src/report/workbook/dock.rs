@@ -43,6 +43,9 @@ pub fn write(
     for (name, why) in &audit.refused {
         told(&mut table, name, "REFUSED file", why)?;
     }
+    for what in &audit.call.left_out {
+        told(&mut table, "all", "Left out of the folder", what)?;
+    }
     for fault in audit.fleet.iter().flat_map(|fleet| &fleet.faults) {
         let text = format!("{}: {}", fault.place, fault.message);
         told(&mut table, "all", "Fault in the register", &text)?;

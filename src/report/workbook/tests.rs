@@ -381,6 +381,13 @@ fn basis_and_fleet_tell_where_it_comes_from() {
             .len(),
         64
     );
+    // Register and site file as they were that day, for the auditor to prove.
+    for (name, digit) in [("hash", "7"), ("yard.toml", "8")] {
+        assert_eq!(
+            find(&basis, "Name", name, "Value"),
+            Data::String(digit.repeat(64))
+        );
+    }
     let fleet = sheet(&mut workbook, "Fleet");
     assert_eq!(
         find(&fleet, "Truck", "FL-15", "Ready today?"),
