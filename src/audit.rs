@@ -1,5 +1,6 @@
 //! The whole job as one readable, pure function: everything (the date too) is passed in.
 
+mod assumed_sizes;
 mod columns;
 mod packages;
 mod sheet;
@@ -69,7 +70,7 @@ pub fn as_asked(request: Request<'_>, asked: &Asked) -> Audit {
     let known = Known {
         supplier,
         delivery,
-        us: site.units == Units::Us,
+        us: site.bare_units() == Units::Us,
         semicolons: false,
         layouts: site.supplier.clone(),
     };
@@ -80,9 +81,10 @@ pub fn as_asked(request: Request<'_>, asked: &Asked) -> Audit {
         date,
         attachment: asked.attachment.as_deref(),
     });
+    let marks = marks(&files);
     let mut sources = Vec::with_capacity(files.len());
     let mut deliveries = Vec::new();
-    for file in files {
+    for (source, (file, mark)) in files.into_iter().zip(&marks).enumerate() {
         let readings = understand::file(&file, &known);
         sources.push(Source {
             name: file.name.to_string(),
@@ -100,6 +102,7 @@ pub fn as_asked(request: Request<'_>, asked: &Asked) -> Audit {
             }
             deliveries.push(sheet::audit(
                 reading,
+                sheet::From { source, mark },
                 &site,
                 trucks.as_ref().map(|trucks| trucks as &(dyn Trucks + Sync)),
             ));
@@ -114,7 +117,27 @@ pub fn as_asked(request: Request<'_>, asked: &Asked) -> Audit {
         sources,
         refused,
         deliveries,
+        call: Call::default(),
     }
+}
+
+/// What stands for each file in the ids of its lines: its name, so that a list sent again keeps its ids; with its hash where
+/// two files of the call have one name, and with a number where they are the same file twice.
+fn marks(files: &[RawFile]) -> Vec<String> {
+    let mut marks: Vec<String> = Vec::with_capacity(files.len());
+    for (at, file) in files.iter().enumerate() {
+        let of_name = files.iter().filter(|other| other.name == file.name);
+        let twins = files
+            .iter()
+            .take(at)
+            .filter(|other| other.name == file.name && other.sha256 == file.sha256);
+        marks.push(match (of_name.count(), twins.count()) {
+            (0 | 1, _) => file.name.to_string(),
+            (_, 0) => format!("{} {}", file.name, file.sha256),
+            (_, twins) => format!("{} {} {}", file.name, file.sha256, twins + 1),
+        });
+    }
+    marks
 }
 
 /// The register as the pure function that the plan asks.
@@ -165,6 +188,7 @@ fn identity(
     );
     parts.push(format!("{fleet:?}"));
     parts.push(serde_json::to_string(site).unwrap_or_default());
+    parts.push(format!("{:?}", site.bare_units()));
     parts.push(format!("{:?} {:?}", known.supplier, known.delivery));
     if *asked != Asked::default() {
         parts.push(format!("{asked:?}"));
@@ -190,7 +214,7 @@ fn short_hash<'a>(parts: impl Iterator<Item = &'a str>) -> String {
 /// One goods line, audited.
 #[derive(Clone, Debug)]
 pub struct Line {
-    /// Hash of delivery, sheet, item and row: 16 hexadecimal digits.
+    /// Hash of file, delivery, sheet, item and row: 16 hexadecimal digits.
     pub id: String,
     /// What the file says.
     pub item: Item,
@@ -228,6 +252,8 @@ pub struct Package {
 /// One delivery (one sheet of one file), audited.
 #[derive(Clone, Debug)]
 pub struct Delivery {
+    /// Position of its file among the audit's sources: two files may have one name.
+    pub source: usize,
     /// How it was read; its items are moved into `lines`, its shared weights into `packages`.
     pub reading: SheetReading,
     /// Lines in the file's order.
@@ -270,6 +296,27 @@ pub struct Audit {
     pub refused: Vec<(String, String)>,
     /// Deliveries in the order of the call.
     pub deliveries: Vec<Delivery>,
+    /// What else is known of the call.
+    pub call: Call,
+}
+
+/// What reports say of a call and the audit does not rest on.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Call {
+    /// SHA-256 of the register's bytes.
+    pub register_sha256: Option<String>,
+    /// The site file as it was named, and the SHA-256 of its bytes.
+    pub site_file: Option<(String, String)>,
+    /// What the folders of the call hold besides its files.
+    pub left_out: Vec<String>,
+}
+
+impl Audit {
+    /// The deliveries of a source, by its position.
+    pub fn deliveries_of(&self, source: usize) -> impl Iterator<Item = &Delivery> {
+        let deliveries = self.deliveries.iter();
+        deliveries.filter(move |delivery| delivery.source == source)
+    }
 }
 
 impl Line {

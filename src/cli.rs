@@ -40,7 +40,7 @@ pub enum Command {
 /// What `audit` takes.
 #[derive(Debug, Args)]
 pub struct AuditArgs {
-    /// Delivery spreadsheets (xlsx, xls, ods, csv, tsv), or folders of them.
+    /// Delivery spreadsheets (xlsx, xls, ods, csv, tsv, html, xml), or folders of them.
     #[arg(required = true, value_name = "FILE|FOLDER")]
     pub inputs: Vec<PathBuf>,
     /// Site settings [default: site.toml in this folder, else built-in defaults].
@@ -49,16 +49,16 @@ pub struct AuditArgs {
     /// Fleet register [default: the site's].
     #[arg(long, value_name = "FILE")]
     pub fleet: Option<PathBuf>,
-    /// Where the exception workbook goes [default: reports/exceptions-DATE.xlsx].
+    /// Where the exception workbook goes [default: reports/exceptions-DATE.xlsx, with a number where that is there].
     #[arg(long, value_name = "FILE")]
     pub out: Option<PathBuf>,
     /// Also write every line as a record (NDJSON); - for standard output.
     #[arg(long, value_name = "FILE")]
     pub lines: Option<PathBuf>,
-    /// Print records (NDJSON) on standard output instead of text.
+    /// Print records (NDJSON) on standard output; text goes to standard error.
     #[arg(long)]
     pub json: bool,
-    /// Units of what people see [default: the site's].
+    /// Units of what people see [default: the site's]; how bare figures are read is the site's.
     #[arg(long, value_enum)]
     pub units: Option<UnitsArg>,
     /// Day of the audit [default: today].
@@ -90,10 +90,10 @@ pub struct UnderstandArgs {
     /// Keep how the file was read as the layout of this supplier, in the site file.
     #[arg(long, value_name = "NAME")]
     pub save: Option<String>,
-    /// Print records (NDJSON) on standard output instead of text.
+    /// Print records (NDJSON) on standard output; text goes to standard error.
     #[arg(long)]
     pub json: bool,
-    /// Units of what people see, and of figures that nothing else settles [default: the site's].
+    /// Units of what people see [default: the site's]; how bare figures are read is the site's.
     #[arg(long, value_enum)]
     pub units: Option<UnitsArg>,
     /// Supplier of the file.

@@ -2,6 +2,7 @@
 
 pub mod audit;
 pub mod explain;
+mod inputs;
 mod output;
 mod register;
 pub mod tables;

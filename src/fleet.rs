@@ -18,7 +18,7 @@ mod tests;
 mod words;
 
 use crate::place::Place;
-use crate::units::{Length, Mass};
+use crate::units::{Length, Mass, TIE};
 use chrono::NaiveDate;
 
 /// The register as understood.
@@ -159,6 +159,16 @@ pub struct Chosen {
     pub used: f64,
     /// What should be known about it ("inspection date not stated").
     pub notes: Vec<String>,
+}
+
+/// A lift that takes more than this share of its truck's capacity is a close call. Common practice, no source.
+pub const CLOSE: f64 = 0.90;
+
+impl Chosen {
+    /// Whether the lift takes more than [`CLOSE`] of the capacity.
+    pub fn is_close(&self) -> bool {
+        self.used > CLOSE * (1.0 + TIE)
+    }
 }
 
 /// Why a truck will not do, in one clause.

@@ -3,6 +3,7 @@
 use clap::Parser;
 use dockheft::cli::{Cli, Command};
 use dockheft::commands::{self, Status};
+use dockheft::report::text::printable;
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
@@ -15,7 +16,7 @@ fn main() -> ExitCode {
         Command::Tables(args) => commands::tables::run(args),
     };
     let status = done.unwrap_or_else(|error| {
-        eprintln!("dockheft: {error}");
+        eprintln!("dockheft: {}", printable(&error.to_string()));
         Status::NotDone
     });
     ExitCode::from(status as u8)

@@ -72,6 +72,25 @@ pub enum LoadCentreFrom {
     Default,
 }
 
+/// What holds a load down although it has a planning weight.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Hold {
+    /// No truck carries the whole line, and how its pieces are bundled is not known.
+    Divided,
+    /// The figures of its weight column contradict the unit in the heading.
+    Contradicted,
+    /// Words beside the figure in its weight cell were not understood: they may be those of a unit.
+    UnreadWords,
+    /// No number of pieces could be read.
+    Uncounted,
+    /// Something on the same pallet, crate or bundle has no planning weight.
+    Unweighed,
+    /// Written as not delivered.
+    NothingDelivered,
+    /// It has no declared weight, and the unit of the sizes behind its estimate was assumed.
+    SizesAssumed,
+}
+
 /// The plan of a line or a package.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Plan {
@@ -112,8 +131,8 @@ pub struct Plan {
     pub divided: bool,
     /// The load's half height lies above the load centre that the truck's plate stands for.
     pub tall: bool,
-    /// Held: not to be lifted before something is settled, although a truck may be named.
-    pub held: bool,
+    /// Why it is not to be lifted before something is settled, although a truck may be named; empty: nothing holds it.
+    pub held: Vec<Hold>,
 }
 
 #[cfg(test)]

@@ -18,6 +18,8 @@ pub mod workbook;
 #[cfg(test)]
 mod testing;
 
+pub use plain_table::wrap;
+
 use thiserror::Error;
 
 /// Why a report was not made.

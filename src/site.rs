@@ -28,8 +28,11 @@ pub enum Units {
 pub struct Site {
     /// Name of the site, printed on reports.
     pub name: String,
-    /// Units of reports, and of weights and sizes that nothing else settles.
+    /// Units of reports.
     pub units: Units,
+    /// The site's own units, where a call shows others.
+    #[serde(skip)]
+    pub own_units: Option<Units>,
     /// Fleet register, relative to the site file.
     pub fleet: Option<String>,
     /// Tolerance of the comparison, relative. Common practice 0.10, no source.
@@ -62,11 +65,27 @@ pub struct Site {
     pub supplier: BTreeMap<String, SupplierLayout>,
 }
 
+impl Site {
+    /// Shows reports in other units than the site's own.
+    pub fn show_in(&mut self, units: Option<Units>) {
+        if let Some(units) = units {
+            self.own_units = Some(self.bare_units());
+            self.units = units;
+        }
+    }
+
+    /// Units that weights and sizes are in which nothing else settles: the site's own, whatever reports are shown in.
+    pub fn bare_units(&self) -> Units {
+        self.own_units.unwrap_or(self.units)
+    }
+}
+
 impl Default for Site {
     fn default() -> Site {
         Site {
             name: String::new(),
             units: Units::Si,
+            own_units: None,
             fleet: None,
             tolerance: 0.10,
             tolerance_by_group: BTreeMap::new(),

@@ -1,7 +1,8 @@
 //! What was settled for the weight columns, put into how the sheet was read, so that every report says it.
 
 use crate::settle::Settled;
-use crate::understand::{Basis, ColumnReading, How, Item};
+use crate::understand::{Basis, ColumnReading, How, Item, SharedWeight, StatedWeight};
+use crate::units::Mass;
 
 /// Puts unit, basis and how they were found into the readings of the weight columns.
 pub(super) fn show(columns: &mut [ColumnReading], items: &[Item], settled: &Settled) {
@@ -48,4 +49,31 @@ pub(super) fn show(columns: &mut [ColumnReading], items: &[Item], settled: &Sett
             column.how = How::Inferred;
         }
     }
+}
+
+/// Row, column and mass of every weight as printed, for the sums of the document.
+pub(super) fn printed(
+    items: &[Item],
+    shared: &[SharedWeight],
+    settled: &Settled,
+) -> Vec<(u32, u32, Mass)> {
+    let of = |row: u32, weights: &[StatedWeight]| {
+        weights
+            .iter()
+            .map(|weight| {
+                let mass = settled.unit_of(weight).mass(weight.figure);
+                (row, weight.place.column, mass)
+            })
+            .collect::<Vec<_>>()
+    };
+    let lines = items
+        .iter()
+        .flat_map(|item| of(item.place.row, &item.weights));
+    let packages = shared.iter().flat_map(|package| {
+        of(
+            package.rows.first().copied().unwrap_or(package.place.row),
+            &package.weights,
+        )
+    });
+    lines.chain(packages).collect()
 }

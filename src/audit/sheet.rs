@@ -1,17 +1,17 @@
 //! One sheet from items to audited lines. Lines are worked on in parallel, their order kept.
 
 use super::{Delivery, Line, Package, short_hash};
-use super::{columns, packages};
+use super::{assumed_sizes, columns, packages};
 use crate::causes::{self, Named, Slip};
 use crate::compare::{self, Tolerance, Verdict};
 use crate::estimate::{self, Estimate, NoEstimate};
 use crate::judge::{self, DeliveryFacts, Facts};
-use crate::plan::{self, Basics, Load, Trucks};
+use crate::plan::{self, Basics, Hold, Load, Trucks};
 use crate::settle::{self, Declared, Settled};
 use crate::site::{Site, Units};
 use crate::understand::{
-    Basis, How, Item, MassUnit, NOTHING_DELIVERED, SharedWeight, SheetReading, StatedWeight,
-    UnusableWeight,
+    Basis, ColumnReading, How, Item, MassUnit, NOTHING_DELIVERED, Remark, SharedWeight,
+    SheetReading, StatedWeight, UnusableWeight,
 };
 use crate::units::Mass;
 use rayon::prelude::*;
@@ -20,8 +20,22 @@ use std::collections::HashMap;
 type Estimated = Result<Estimate, NoEstimate>;
 type Fleet<'a> = Option<&'a (dyn Trucks + Sync)>;
 
+/// The file that a sheet stands in.
+#[derive(Clone, Copy)]
+pub(super) struct From<'a> {
+    /// Its position among the sources.
+    pub(super) source: usize,
+    /// What stands for it in the ids of its lines.
+    pub(super) mark: &'a str,
+}
+
 /// Audits a sheet's items and packages.
-pub(super) fn audit(mut reading: SheetReading, site: &Site, trucks: Fleet<'_>) -> Delivery {
+pub(super) fn audit(
+    mut reading: SheetReading,
+    from: From<'_>,
+    site: &Site,
+    trucks: Fleet<'_>,
+) -> Delivery {
     let items = std::mem::take(&mut reading.items);
     let shared = std::mem::take(&mut reading.shared);
     let metric = reading.us.map(|us| !us);
@@ -30,20 +44,26 @@ pub(super) fn audit(mut reading: SheetReading, site: &Site, trucks: Fleet<'_>) -
         .map(|item| estimate::line(item, metric))
         .collect();
     // The signs of the list itself go before the site's habit.
-    let unit = if reading.more_us.unwrap_or(site.units == Units::Us) {
+    let unit = if reading.more_us.unwrap_or(site.bare_units() == Units::Us) {
         MassUnit::Lb
     } else {
         MassUnit::Kg
     };
     let settled = settle::columns(&items, &shared, &estimates, &reading.sums, unit);
     columns::show(&mut reading.columns, &items, &settled);
-    let printed = printed(&items, &shared, &settled);
-    let context = Context {
+    let printed = columns::printed(&items, &shared, &settled);
+    let mut context = Context {
         site,
         trucks,
         settled: &settled,
         reading: &reading,
+        mark: from.mark,
+        assumed_sizes: Vec::new(),
     };
+    context.assumed_sizes =
+        assumed_sizes::columns(&reading.columns, &items, &estimates, |item, estimate| {
+            context.borne_out(item, estimate)
+        });
     let mut members: Vec<Vec<usize>> = vec![Vec::new(); shared.len()];
     for (at, item) in items.iter().enumerate() {
         if let Some(of_package) = item.shared_with.and_then(|index| members.get_mut(index)) {
@@ -66,40 +86,19 @@ pub(super) fn audit(mut reading: SheetReading, site: &Site, trucks: Fleet<'_>) -
         reading: &reading,
         declared: &printed,
         settled: &settled,
+        assumed_sizes: &context.assumed_sizes,
         site,
         with_fleet: trucks.is_some(),
     };
     let findings = judge::delivery(&facts);
     Delivery {
+        source: from.source,
         lines,
         packages,
         findings,
         reading,
         settled,
     }
-}
-
-/// Row, column and mass of every weight as printed, for the sums of the document.
-fn printed(items: &[Item], shared: &[SharedWeight], settled: &Settled) -> Vec<(u32, u32, Mass)> {
-    let of = |row: u32, weights: &[StatedWeight]| {
-        weights
-            .iter()
-            .map(|weight| {
-                let mass = settled.unit_of(weight).mass(weight.figure);
-                (row, weight.place.column, mass)
-            })
-            .collect::<Vec<_>>()
-    };
-    let lines = items
-        .iter()
-        .flat_map(|item| of(item.place.row, &item.weights));
-    let packages = shared.iter().flat_map(|package| {
-        of(
-            package.rows.first().copied().unwrap_or(package.place.row),
-            &package.weights,
-        )
-    });
-    lines.chain(packages).collect()
 }
 
 /// What is lifted together with a line.
@@ -115,6 +114,10 @@ struct Context<'a> {
     trucks: Fleet<'a>,
     settled: &'a Settled,
     reading: &'a SheetReading,
+    /// What stands for the file in the ids of its lines.
+    mark: &'a str,
+    /// Size columns whose unit was assumed and is borne out by no weights.
+    assumed_sizes: Vec<&'a ColumnReading>,
 }
 
 impl Context<'_> {
@@ -127,6 +130,38 @@ impl Context<'_> {
             relative: relative.unwrap_or(self.site.tolerance),
             floor: self.site.floor_kg,
         }
+    }
+
+    /// Whether a weight that was not itself assumed agrees with the line's sizes.
+    fn borne_out(&self, item: &Item, estimate: &Estimated) -> bool {
+        let tolerance = self.tolerance(estimate);
+        let declared = self.declared_of(item, estimate, tolerance);
+        let known = |declared: &Declared| !matches!(declared.how, How::Assumed | How::Contradicted);
+        declared.as_ref().is_some_and(known)
+            && compare::verdict(declared.as_ref(), estimate.as_ref(), tolerance)
+                == Verdict::Consistent
+    }
+
+    fn sizes_assumed(&self, item: &Item) -> bool {
+        let mut columns = self.assumed_sizes.iter();
+        columns.any(|column| assumed_sizes::takes_from(item, column))
+    }
+
+    fn declared_of(
+        &self,
+        item: &Item,
+        estimate: &Estimated,
+        tolerance: Tolerance,
+    ) -> Option<Declared> {
+        let (weights, unusable) = (&item.weights, &item.unusable);
+        self.declared(
+            weights,
+            unusable,
+            item.pieces,
+            item.packages,
+            estimate,
+            tolerance,
+        )
     }
 
     fn declared(
@@ -172,10 +207,14 @@ impl Context<'_> {
             self.site,
             self.trucks.map(|trucks| trucks as &dyn Trucks),
         );
-        plan.held |= declared.is_some_and(|declared| declared.how == How::Contradicted);
+        if declared.is_some_and(|declared| declared.how == How::Contradicted) {
+            plan.held.push(Hold::Contradicted);
+        }
         // Words beside a figure may be those of a unit that is not known here.
         let unread = |cell: &UnusableWeight| cell.speaks_of.is_some_and(|spoken| spoken.unread);
-        plan.held |= declared.is_none() && unusable.iter().any(unread);
+        if declared.is_none() && unusable.iter().any(unread) {
+            plan.held.push(Hold::UnreadWords);
+        }
         plan
     }
 
@@ -267,22 +306,6 @@ impl Context<'_> {
         beside
     }
 
-    fn declared_of(
-        &self,
-        item: &Item,
-        estimate: &Estimated,
-        tolerance: Tolerance,
-    ) -> Option<Declared> {
-        self.declared(
-            &item.weights,
-            &item.unusable,
-            item.pieces,
-            item.packages,
-            estimate,
-            tolerance,
-        )
-    }
-
     fn line(&self, item: Item, estimate: Estimated, beside: Beside, packages: &[Package]) -> Line {
         let tolerance = self.tolerance(&estimate);
         let shared = item.shared_with.is_some_and(|index| index < packages.len());
@@ -305,18 +328,25 @@ impl Context<'_> {
             beside.mass,
         );
         // What nobody can weigh stands on the same pallet.
-        plan.held |= beside.unknown;
+        if beside.unknown {
+            plan.held.push(Hold::Unweighed);
+        }
         // One piece was taken where no number could be read: a weight of one piece says nothing of the line.
         let uncounted = item.pieces_how == How::Assumed && item.packages.is_none();
         let of_line = declared
             .as_ref()
             .is_some_and(|declared| declared.of == Basis::Line);
-        plan.held |= uncounted && !of_line && !shared;
+        if uncounted && !of_line && !shared {
+            plan.held.push(Hold::Uncounted);
+        }
         // Written as not delivered, and on the list all the same.
-        plan.held |= item
-            .remarks
-            .iter()
-            .any(|remark| remark.code == NOTHING_DELIVERED);
+        let nothing_delivered = |remark: &Remark| remark.code == NOTHING_DELIVERED;
+        if item.remarks.iter().any(nothing_delivered) {
+            plan.held.push(Hold::NothingDelivered);
+        }
+        if verdict == Verdict::Missing && estimate.is_ok() && self.sizes_assumed(&item) {
+            plan.held.push(Hold::SizesAssumed);
+        }
         let causes = self.causes(
             verdict,
             Some(&item),
@@ -344,17 +374,12 @@ impl Context<'_> {
         let if_corrected = causes.first().and_then(|best| {
             self.if_corrected(best, &item, declared.as_ref(), &estimate, beside.mass)
         });
-        let row = item.place.row.to_string();
-        let number = item.item.as_deref().unwrap_or("");
-        let id = short_hash(
-            [
-                self.reading.delivery.as_str(),
-                &*item.place.sheet,
-                number,
-                &row,
-            ]
-            .into_iter(),
+        let (delivery, sheet) = (self.reading.delivery.as_str(), &*item.place.sheet);
+        let (number, row) = (
+            item.item.as_deref().unwrap_or(""),
+            item.place.row.to_string(),
         );
+        let id = short_hash([self.mark, delivery, sheet, number, &row].into_iter());
         Line {
             id,
             item,
@@ -389,7 +414,7 @@ impl Context<'_> {
             tolerance,
         );
         let verdict = compare::verdict(declared.as_ref(), estimate.as_ref(), tolerance);
-        let plan = self.plan(
+        let mut plan = self.plan(
             verdict,
             declared.as_ref(),
             &shared.unusable,
@@ -397,6 +422,10 @@ impl Context<'_> {
             Basics::of_package(&shared).holding(&members, self.site.lift_height_m),
             Mass::ZERO,
         );
+        let of_member = members.iter().any(|(item, _)| self.sizes_assumed(item));
+        if verdict == Verdict::Missing && estimate.is_ok() && of_member {
+            plan.held.push(Hold::SizesAssumed);
+        }
         let causes = self.causes(
             verdict,
             None,

@@ -1,19 +1,18 @@
 //! `dockheft audit`: the main job.
 
+use super::inputs::Inputs;
 use super::{Status, output, register};
-use crate::audit::{self, Audit, Request};
+use crate::audit::{self, Audit, Call, Request};
 use crate::cli::AuditArgs;
 use crate::error::Error;
 use crate::judge::Severity;
-use crate::read::{self, RawFile};
+use crate::read::RawFile;
 use crate::report::{ndjson, text, workbook};
 use crate::site;
 use indicatif::{ProgressBar, ProgressStyle};
+use sha2::{Digest, Sha256};
 use std::io::{IsTerminal, Write};
 use std::path::{Path, PathBuf};
-
-/// Endings that a folder's spreadsheets have.
-const ENDINGS: [&str; 8] = ["xlsx", "xlsm", "xlsb", "xls", "ods", "csv", "tsv", "txt"];
 
 /// Runs the command.
 ///
@@ -24,23 +23,36 @@ pub fn run(args: &AuditArgs) -> Result<Status, Error> {
         .date
         .unwrap_or_else(|| chrono::Local::now().date_naive());
     let (mut site, site_file) = site::find(args.site.as_deref())?;
-    if let Some(units) = args.units {
-        site.units = units.into();
+    site.show_in(args.units.map(Into::into));
+    let register = register::path(args.fleet.as_deref(), &site, site_file.as_deref());
+    let mut inputs = Inputs::of(&args.inputs);
+    let out = args
+        .out
+        .clone()
+        .unwrap_or_else(|| output::free(Path::new(&format!("reports/exceptions-{date}.xlsx"))));
+    let lines = args.lines.as_deref().filter(|path| *path != Path::new("-"));
+    let read = inputs.files.iter().map(|(path, _)| path.as_path());
+    let kept: Vec<&Path> = read
+        .chain(register.as_deref())
+        .chain(site_file.as_deref())
+        .collect();
+    output::check(&out, &kept)?;
+    if let Some(lines) = lines {
+        output::check(lines, &[kept, vec![&out]].concat())?;
     }
-    let fleet = register::find(args.fleet.as_deref(), &site, site_file.as_deref())?;
-    let (paths, mut refused) = inputs(&args.inputs);
-    let bar = progress(paths.len(), args);
-    let mut files: Vec<RawFile> = Vec::with_capacity(paths.len());
-    for path in &paths {
-        match read::file(path) {
-            Ok(file) => files.push(file),
-            Err(error) => refused.push((path.display().to_string(), error.to_string())),
-        }
+    let site_sha256 = site_file.as_deref().and_then(sha256_of);
+    let register = register.as_deref().map(register::read).transpose()?;
+    let register_sha256 = register.as_ref().map(|raw| raw.sha256.clone());
+    let fleet = register.map(|raw| register::understood(&raw, &site));
+    let bar = progress(inputs.files.len(), args);
+    let mut files: Vec<RawFile> = Vec::with_capacity(inputs.files.len());
+    for at in 0..inputs.files.len() {
+        files.extend(inputs.read(at));
         bar.inc(1);
     }
-    let audit = audit::run(Request {
+    let mut audit = audit::run(Request {
         files,
-        refused,
+        refused: inputs.refused,
         fleet,
         site,
         date,
@@ -48,20 +60,25 @@ pub fn run(args: &AuditArgs) -> Result<Status, Error> {
         delivery: args.delivery.clone(),
         progress: &|_| bar.inc(1),
     });
+    audit.call = Call {
+        register_sha256,
+        site_file: site_file
+            .map(|path| path.display().to_string())
+            .zip(site_sha256),
+        left_out: inputs.left_out,
+    };
     bar.finish_and_clear();
-    let out = args
-        .out
-        .clone()
-        .unwrap_or_else(|| PathBuf::from(format!("reports/exceptions-{date}.xlsx")));
     output::whole(&out, |to| {
         workbook::write(&audit, &crate::tables::sources(), to)
     })?;
-    records(args, &audit)?;
-    if !args.quiet {
+    records(args, lines, &audit)?;
+    if args.quiet {
+        // The summary, which names them, is not printed.
+        for (_, reason) in &audit.refused {
+            eprintln!("dockheft: {}", text::printable(reason));
+        }
+    } else {
         summary(args, &audit, &out)?;
-    }
-    for (_, reason) in &audit.refused {
-        eprintln!("dockheft: {reason}");
     }
     Ok(status_of(&audit))
 }
@@ -81,12 +98,8 @@ pub(super) fn status_of(audit: &Audit) -> Status {
                 .any(|finding| finding.severity >= severity)
         })
     };
-    let without_table = audit.sources.iter().any(|source| {
-        let mut sheets = audit
-            .deliveries
-            .iter()
-            .filter(|delivery| *delivery.reading.place.file == *source.name)
-            .peekable();
+    let without_table = (0..audit.sources.len()).any(|source| {
+        let mut sheets = audit.deliveries_of(source).peekable();
         sheets.peek().is_none() || sheets.all(|delivery| delivery.reading.columns.is_empty())
     });
     let sound = audit
@@ -106,57 +119,10 @@ pub(super) fn status_of(audit: &Audit) -> Status {
     }
 }
 
-/// The files to read: those named, and every spreadsheet of the folders named, in order of name.
-fn inputs(named: &[PathBuf]) -> (Vec<PathBuf>, Vec<(String, String)>) {
-    let (mut paths, mut refused) = (Vec::new(), Vec::new());
-    for path in named {
-        if !path.is_dir() {
-            paths.push(path.clone());
-            continue;
-        }
-        let mut found: Vec<PathBuf> = match std::fs::read_dir(path) {
-            Ok(entries) => entries
-                .flatten()
-                .map(|entry| entry.path())
-                .filter(|path| path.is_file() && is_spreadsheet(path))
-                .collect(),
-            Err(error) => {
-                refused.push((
-                    path.display().to_string(),
-                    format!(
-                        "{}: the folder cannot be read ({error}); check the name",
-                        path.display()
-                    ),
-                ));
-                continue;
-            }
-        };
-        if found.is_empty() {
-            refused.push((
-                path.display().to_string(),
-                format!(
-                    "{}: the folder holds no spreadsheet; check the name",
-                    path.display()
-                ),
-            ));
-        }
-        found.sort();
-        paths.extend(found);
-    }
-    (paths, refused)
-}
-
-/// By ending, because a folder also holds notes and pictures; a spreadsheet program's lock files are left out.
-fn is_spreadsheet(path: &Path) -> bool {
-    let name = path
-        .file_name()
-        .map(|name| name.to_string_lossy().to_lowercase())
-        .unwrap_or_default();
-    let lock = name.starts_with("~$") || name.starts_with(".~lock") || name.starts_with('.');
-    !lock
-        && name
-            .rsplit_once('.')
-            .is_some_and(|(_, ending)| ENDINGS.contains(&ending))
+/// 64 hexadecimal digits; none where the file is gone since it was read.
+fn sha256_of(path: &Path) -> Option<String> {
+    let digest = Sha256::digest(std::fs::read(path).ok()?);
+    Some(digest.iter().map(|byte| format!("{byte:02x}")).collect())
 }
 
 fn progress(files: usize, args: &AuditArgs) -> ProgressBar {
@@ -169,9 +135,9 @@ fn progress(files: usize, args: &AuditArgs) -> ProgressBar {
 }
 
 /// Records to a file, to standard output, or both.
-fn records(args: &AuditArgs, audit: &Audit) -> Result<(), Error> {
+fn records(args: &AuditArgs, lines: Option<&Path>, audit: &Audit) -> Result<(), Error> {
     let stdout = args.json || args.lines.as_deref() == Some(Path::new("-"));
-    if let Some(path) = args.lines.as_deref().filter(|path| *path != Path::new("-")) {
+    if let Some(path) = lines {
         output::whole(path, |to| ndjson::write(audit, to))?;
     }
     if stdout {

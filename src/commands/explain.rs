@@ -4,6 +4,7 @@ use super::{Status, output};
 use crate::cli::ExplainArgs;
 use crate::error::Error;
 use crate::judge::{RULES, Rule};
+use crate::report::wrap;
 
 /// Columns of a printed line at most.
 const WIDTH: usize = 100;
@@ -22,7 +23,7 @@ fn all() -> String {
     let longest = RULES.iter().map(|rule| rule.code().len()).max();
     let indent = longest.unwrap_or(0) + 2;
     let entries = RULES.iter().map(|rule| {
-        let lines = wrapped(first_sentence(rule.explanation()), WIDTH - indent);
+        let lines = wrap(first_sentence(rule.explanation()), WIDTH - indent);
         let text = lines.join(&format!("\n{:indent$}", ""));
         format!("{:indent$}{text}\n", rule.code())
     });
@@ -35,8 +36,9 @@ fn one(rule: &dyn Rule) -> String {
     for line in rule.explanation().lines().map(str::trim) {
         match line.strip_prefix('#') {
             Some(heading) => text.push_str(&format!("\n{}\n", heading.trim())),
+            None if line.is_empty() => {}
             None => {
-                for line in wrapped(line, WIDTH - 2) {
+                for line in wrap(line, WIDTH - 2) {
                     text.push_str(&format!("  {line}\n"));
                 }
             }
@@ -54,21 +56,6 @@ fn first_sentence(explanation: &str) -> &str {
     text.find(". ")
         .and_then(|end| text.get(..=end))
         .unwrap_or(text)
-}
-
-/// Lines of at most `width` signs, broken between words; a longer word stands alone.
-fn wrapped(text: &str, width: usize) -> Vec<String> {
-    let mut lines: Vec<String> = Vec::new();
-    for word in text.split_whitespace() {
-        match lines.last_mut() {
-            Some(line) if line.chars().count() + 1 + word.chars().count() <= width => {
-                line.push(' ');
-                line.push_str(word);
-            }
-            _ => lines.push(word.to_string()),
-        }
-    }
-    lines
 }
 
 #[cfg(test)]
@@ -114,19 +101,6 @@ mod tests {
                 assert!(line.chars().count() <= WIDTH, "{line}");
                 assert!(!line.contains('#') && line == line.trim_end(), "{line}");
             }
-        }
-    }
-
-    #[test]
-    fn words_are_kept_whole() {
-        // (text, width, lines): the middle one fills its line to the last sign.
-        for (text, width, lines) in [
-            ("", 5, vec![]),
-            ("ab cd ef", 5, vec!["ab cd", "ef"]),
-            ("ab cde f", 5, vec!["ab", "cde f"]),
-            ("abcdefg h", 5, vec!["abcdefg", "h"]),
-        ] {
-            assert_eq!(wrapped(text, width), lines, "{text}");
         }
     }
 }

@@ -5,6 +5,47 @@ use std::io::{BufWriter, Write};
 use std::path::{Path, PathBuf};
 use tempfile::NamedTempFile;
 
+/// A name that no file has yet: the one given, else with a number (`exceptions-2026-11-25-2.xlsx`). What somebody has decided
+/// in an earlier workbook must not be lost.
+pub fn free(path: &Path) -> PathBuf {
+    let stem = path.file_stem().unwrap_or_default().to_string_lossy();
+    let ending = path.extension().unwrap_or_default().to_string_lossy();
+    let numbered = |number: u32| path.with_file_name(format!("{stem}-{number}.{ending}"));
+    let mut names = std::iter::once(path.to_path_buf()).chain((2..).map(numbered));
+    names
+        .find(|name| !name.exists())
+        .unwrap_or_else(|| path.to_path_buf())
+}
+
+/// Refuses to write over a file that the call reads, or over its other report.
+///
+/// # Errors
+/// [`Error::Report`] when `path` is one of `kept`.
+pub fn check(path: &Path, kept: &[&Path]) -> Result<(), Error> {
+    match kept.iter().find(|other| is_same(path, other)) {
+        None => Ok(()),
+        Some(other) => Err(Error::Report {
+            file: path.to_path_buf(),
+            found: format!("{} is needed for this audit", other.display()),
+            remedy: "nothing was done; give the report another name".to_string(),
+        }),
+    }
+}
+
+/// Whether two paths are one file, also through links and when it is not there yet.
+fn is_same(one: &Path, other: &Path) -> bool {
+    let whole = |path: &Path| {
+        path.canonicalize().ok().or_else(|| {
+            let folder = match path.parent() {
+                Some(parent) if !parent.as_os_str().is_empty() => parent,
+                _ => Path::new("."),
+            };
+            Some(folder.canonicalize().ok()?.join(path.file_name()?))
+        })
+    };
+    one == other || whole(one).is_some_and(|one| whole(other) == Some(one))
+}
+
 /// Writes a file by `fill`, whole or not at all.
 ///
 /// # Errors

@@ -2,29 +2,25 @@
 
 use crate::error::Error;
 use crate::fleet::{Fleet, register};
-use crate::read;
+use crate::read::{self, RawFile};
 use crate::site::Site;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
-/// The register: the one named, else the site's (relative to the site file), else none. Figures without a unit are in
-/// the site's units.
+/// The register's file: the one named, else the site's (relative to the site file), else none.
+pub fn path(named: Option<&Path>, site: &Site, site_file: Option<&Path>) -> Option<PathBuf> {
+    let of_site = || {
+        let folder = site_file.and_then(Path::parent).unwrap_or(Path::new(""));
+        site.fleet.as_ref().map(|name| folder.join(name))
+    };
+    named.map(Path::to_path_buf).or_else(of_site)
+}
+
+/// The register's bytes.
 ///
 /// # Errors
-/// [`Error::Fleet`] when there is one and it cannot be read at all.
-pub fn find(
-    named: Option<&Path>,
-    site: &Site,
-    site_file: Option<&Path>,
-) -> Result<Option<Fleet>, Error> {
-    let path = match (named, &site.fleet) {
-        (Some(path), _) => path.to_path_buf(),
-        (None, Some(name)) => site_file
-            .and_then(Path::parent)
-            .unwrap_or(Path::new(""))
-            .join(name),
-        (None, None) => return Ok(None),
-    };
-    let raw = read::file(&path).map_err(|error| match error {
+/// [`Error::Fleet`] when it cannot be read at all.
+pub fn read(path: &Path) -> Result<RawFile, Error> {
+    read::file(path).map_err(|error| match error {
         Error::File {
             file,
             found,
@@ -35,8 +31,12 @@ pub fn find(
             remedy,
         },
         other => other,
-    })?;
-    let mut fleet = register::understand(&raw.sheets, site.units);
+    })
+}
+
+/// The register as understood. Figures without a unit are in the units that the site writes.
+pub fn understood(raw: &RawFile, site: &Site) -> Fleet {
+    let mut fleet = register::understand(&raw.sheets, site.bare_units());
     fleet.file = raw.name.to_string();
-    Ok(Some(fleet))
+    fleet
 }

@@ -19,9 +19,7 @@ use std::path::{Path, PathBuf};
 /// When the file cannot be read, or the settings cannot be used or written.
 pub fn run(args: &UnderstandArgs) -> Result<Status, Error> {
     let mut site = settings(args)?;
-    if let Some(units) = args.units {
-        site.units = units.into();
-    }
+    site.show_in(args.units.map(Into::into));
     let audit = audit::run(Request {
         files: vec![read::file(&args.input)?],
         refused: Vec::new(),

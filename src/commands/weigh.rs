@@ -30,7 +30,10 @@ pub fn run(args: &WeighArgs) -> Result<Status, Error> {
     let load = &args.load;
     let (mut site, site_file) = site::find(args.site.as_deref())?;
     // The register's own figures without a unit stay in the site's units, whatever is typed.
-    let fleet = register::find(args.fleet.as_deref(), &site, site_file.as_deref())?;
+    let fleet = register::path(args.fleet.as_deref(), &site, site_file.as_deref())
+        .map(|path| register::read(&path))
+        .transpose()?
+        .map(|raw| register::understood(&raw, &site));
     let of_text = load.us.map(|us| if us { Units::Us } else { Units::Si });
     site.units = args
         .units
@@ -112,7 +115,7 @@ fn answered(mut audit: Audit) -> Status {
             .retain(|finding| finding.code != "declared-missing");
     }
     let line = line(&audit);
-    let lifted = line.is_some_and(|line| line.plan.truck.is_some() && !line.plan.held);
+    let lifted = line.is_some_and(|line| line.plan.truck.is_some() && line.plan.held.is_empty());
     match (line, status_of(&audit)) {
         // A text that gives no line was read all the same.
         (None, _) => Status::Exceptions,
@@ -176,7 +179,7 @@ impl Question<'_> {
         };
         let truck = |audit: Audit| {
             let plan = &line(&audit)?.plan;
-            let truck = plan.truck.as_ref().filter(|_| !plan.held)?;
+            let truck = plan.truck.as_ref().filter(|_| plan.held.is_empty())?;
             Some((truck.id.clone(), plan.load_centre))
         };
         let mut found = Vec::new();

@@ -8,7 +8,9 @@ use crate::place::Place;
 use crate::plan::Plan;
 use crate::settle::{Declared, Settled};
 use crate::site::{Site, Units};
-use crate::understand::{Item, SharedWeight, SheetReading, StatedWeight, UnusableWeight};
+use crate::understand::{
+    ColumnReading, How, Item, SharedWeight, SheetReading, StatedWeight, UnusableWeight,
+};
 use crate::units::{Mass, MassRange, show};
 
 /// Everything about a line or a package.
@@ -51,6 +53,8 @@ pub struct DeliveryFacts<'a> {
     pub declared: &'a [(u32, u32, Mass)],
     /// How the sheet's weight columns were settled.
     pub settled: &'a Settled,
+    /// Size columns whose unit was assumed and is borne out by no weights.
+    pub assumed_sizes: &'a [&'a ColumnReading],
     /// Site settings.
     pub site: &'a Site,
     /// Whether there is a fleet register.
@@ -61,6 +65,13 @@ impl Facts<'_> {
     /// The site's units.
     pub fn units(&self) -> Units {
         self.site.units
+    }
+
+    /// Whether the line itself is to answer for its verdict: where the figures of its column contradict the heading, one
+    /// finding on the delivery asks for all of them (method, section 2).
+    pub fn accused(&self, verdict: Verdict) -> bool {
+        let contradicted = |declared: &Declared| declared.how == How::Contradicted;
+        self.verdict == verdict && !self.declared.is_some_and(contradicted)
     }
 
     /// Number of pieces.

@@ -22,6 +22,7 @@ mod declared_impossible;
 mod declared_light;
 mod declared_missing;
 mod gross_below_net;
+mod held;
 mod lift_assumed;
 mod lift_divided;
 mod lifted_together;
@@ -52,6 +53,7 @@ pub static RULES: &[&dyn Rule] = &[
     &declared_light::DeclaredLight,
     &declared_missing::DeclaredMissing,
     &gross_below_net::GrossBelowNet,
+    &held::Held,
     &lift_assumed::LiftAssumed,
     &lift_divided::LiftDivided,
     &lifted_together::LiftedTogether,

@@ -1,7 +1,7 @@
 //! The plan of one load: planning weight, lifts, load centre, truck, and what to do when none is adequate.
 
 use super::weight::{Planned, declared_gross, planning};
-use super::{LiftFrom, LiftOf, Load, Plan, PlannedFrom, grouping, load_centre};
+use super::{Hold, LiftFrom, LiftOf, Load, Plan, PlannedFrom, grouping, load_centre};
 use crate::compare::Verdict;
 use crate::fleet::{Choice, Demand, WhyNot};
 use crate::site::Site;
@@ -55,7 +55,7 @@ fn shared(site: &Site) -> Plan {
         unchecked: false,
         divided: false,
         tall: false,
-        held: false,
+        held: Vec::new(),
     }
 }
 
@@ -113,7 +113,7 @@ impl Planner<'_> {
             unchecked: planned.is_some_and(|planned| planned.unchecked),
             divided: false,
             tall: false,
-            held: false,
+            held: Vec::new(),
         };
         let Some(planned) = planned else {
             plan.truck_without =
@@ -233,7 +233,7 @@ impl Planner<'_> {
             .and_then(|truck| self.most_pieces(trucks, line, &truck.id));
         plan.truck = choice.truck;
         plan.divided = true;
-        plan.held = true;
+        plan.held.push(Hold::Divided);
         true
     }
 

@@ -10,27 +10,28 @@ use crate::audit::{Audit, Delivery};
 use crate::place::{Place, column_letters};
 use crate::understand::{How, Skipped, Why};
 use crate::units::show;
+use std::collections::HashMap;
 
 /// Places on a line.
 const WIDTH: usize = 100;
+/// Points to settle that are told; a list with more is not read as it should be.
+const MOST_POINTS: usize = 40;
+/// Cells that a point names one by one.
+const MOST_CELLS: usize = 20;
 /// Where the texts of the head begin.
 const HEAD: usize = 13;
 
 /// Everything that was understood of the audit's files.
 pub fn text(audit: &Audit) -> String {
     let mut text = String::new();
-    for source in &audit.sources {
+    for (at, source) in audit.sources.iter().enumerate() {
         text.push_str(&labelled("", 0, &source.name, WIDTH));
         text.push_str(&labelled("  read as", HEAD, &source.kind, WIDTH));
         for remark in &source.remarks {
             text.push_str(&labelled("  REMARK", HEAD, remark, WIDTH));
         }
-        let of_file = audit
-            .deliveries
-            .iter()
-            .filter(|delivery| *delivery.reading.place.file == *source.name);
         let before = text.len();
-        for delivery in of_file {
+        for delivery in audit.deliveries_of(at) {
             text.push('\n');
             sheet(&mut text, delivery, audit);
         }
@@ -106,8 +107,12 @@ fn sheet(text: &mut String, delivery: &Delivery, audit: &Audit) {
     let open = open(delivery);
     if !open.is_empty() {
         text.push_str("\n  To settle\n");
-        for point in open {
-            text.push_str(&labelled("  -", 4, &words::sentence(&point), WIDTH));
+        for point in open.iter().take(MOST_POINTS) {
+            text.push_str(&labelled("  -", 4, &words::sentence(point), WIDTH));
+        }
+        if let Some(more) = open.len().checked_sub(MOST_POINTS + 1) {
+            let more = show::figure((more + 1) as f64);
+            text.push_str(&labelled("  -", 4, &format!("and {more} more"), WIDTH));
         }
     }
 }
@@ -230,9 +235,9 @@ fn skipped(text: &mut String, delivery: &Delivery) {
 /// rows or columns is said once.
 fn open(delivery: &Delivery) -> Vec<String> {
     let reading = &delivery.reading;
-    let mut points: Vec<Point> = Vec::new();
+    let mut points = Points::default();
     for remark in &reading.remarks {
-        point(&mut points, &remark.place, &remark.message);
+        points.add(&remark.place, &remark.message);
     }
     for column in &reading.columns {
         let unit = column.unit.as_deref().unwrap_or("no unit");
@@ -249,12 +254,12 @@ fn open(delivery: &Delivery) -> Vec<String> {
             column_letters(column.column),
             column.heading
         );
-        told_once(&mut points, message).names.push(name);
+        points.told_once(message).names.push(name);
     }
     for remark in delivery.lines.iter().flat_map(|line| &line.item.remarks) {
-        point(&mut points, &remark.place, &remark.message);
+        points.add(&remark.place, &remark.message);
     }
-    points.into_iter().map(Point::text).collect()
+    points.all.into_iter().map(Point::text).collect()
 }
 
 /// Something to settle, and all it is said of.
@@ -266,6 +271,11 @@ struct Point {
 
 impl Point {
     fn text(mut self) -> String {
+        if let Some(more) = self.names.len().checked_sub(MOST_CELLS + 1) {
+            self.names.truncate(MOST_CELLS);
+            self.names
+                .push(format!("and {} more", show::figure((more + 1) as f64)));
+        }
         if !self.rows.is_empty() {
             self.names.push(words::rows(&self.rows));
         }
@@ -277,30 +287,37 @@ impl Point {
     }
 }
 
-fn point(points: &mut Vec<Point>, place: &Place, message: &str) {
-    let point = told_once(points, message.to_string());
-    match (place.row, place.column) {
-        (0, _) => {}
-        // It names its row itself.
-        (row, 0) if message.starts_with(&format!("row {row} ")) => {}
-        (row, 0) => point.rows.push(row),
-        _ => point.names.push(place.cell()),
-    }
+/// Points in the order in which they were found, each said once.
+#[derive(Default)]
+struct Points {
+    all: Vec<Point>,
+    by_message: HashMap<String, usize>,
 }
 
-fn told_once(points: &mut Vec<Point>, message: String) -> &mut Point {
-    let at = match points.iter().position(|point| point.message == message) {
-        Some(at) => at,
-        None => {
-            points.push(Point {
+impl Points {
+    fn add(&mut self, place: &Place, message: &str) {
+        let point = self.told_once(message.to_string());
+        match (place.row, place.column) {
+            (0, _) => {}
+            // It names its row itself.
+            (row, 0) if message.starts_with(&format!("row {row} ")) => {}
+            (row, 0) => point.rows.push(row),
+            _ => point.names.push(place.cell()),
+        }
+    }
+
+    fn told_once(&mut self, message: String) -> &mut Point {
+        let next = self.all.len();
+        let at = *self.by_message.entry(message.clone()).or_insert(next);
+        if at == next {
+            self.all.push(Point {
                 rows: Vec::new(),
                 names: Vec::new(),
                 message,
             });
-            points.len() - 1
         }
-    };
-    &mut points[at]
+        &mut self.all[at]
+    }
 }
 
 #[cfg(test)]

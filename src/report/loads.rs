@@ -76,6 +76,27 @@ impl<'a> View<'a> {
         }
     }
 
+    /// Whether the sheet gave neither lines nor packages.
+    pub fn is_empty(&self) -> bool {
+        self.delivery.lines.is_empty() && self.delivery.packages.is_empty()
+    }
+
+    /// `list.xlsx › Sheet 1`; the file alone where it has no sheets.
+    pub fn file_and_sheet(&self) -> String {
+        let place = &self.delivery.reading.place;
+        if place.sheet.is_empty() {
+            place.file.to_string()
+        } else {
+            format!("{} › {}", place.file, place.sheet)
+        }
+    }
+
+    /// The findings on the delivery as a whole that are this urgent.
+    pub fn findings(&self, severity: Severity) -> impl Iterator<Item = &'a Finding> {
+        let findings = self.delivery.findings.iter();
+        findings.filter(move |finding| finding.severity == severity)
+    }
+
     /// The loads by row.
     pub fn loads(&self) -> impl Iterator<Item = Load<'a>> {
         of(self.delivery)
@@ -301,7 +322,7 @@ fn left_out(load: Load<'_>) -> f64 {
 }
 
 fn own_hold(plan: &Plan, findings: &[Finding]) -> bool {
-    plan.held
+    !plan.held.is_empty()
         || plan.truck.is_none()
         || plan.lift.is_none()
         || worst(findings) == Some(Severity::Stop)
@@ -311,6 +332,7 @@ fn own_hold(plan: &Plan, findings: &[Finding]) -> bool {
 mod tests {
     use super::super::testing;
     use super::*;
+    use crate::plan::Hold;
 
     type Change = fn(&mut Line);
 
@@ -340,7 +362,9 @@ mod tests {
         );
 
         let break_it: [(&str, Change); 4] = [
-            ("held by the plan", |line| line.plan.held = true),
+            ("held by the plan", |line| {
+                line.plan.held = vec![Hold::Divided]
+            }),
             ("no truck", |line| line.plan.truck = None),
             ("no planning weight", |line| line.plan.lift = None),
             ("lifted with a package that is not there", |line| {
@@ -359,7 +383,7 @@ mod tests {
         let mut delivery = testing::audit().deliveries.remove(1);
         let package = &mut delivery.packages[0];
         package.findings.clear();
-        package.plan.held = false;
+        package.plan.held.clear();
         assert_eq!(standings(&delivery), [true; 4]);
         let stop = testing::audit().deliveries[0].lines[2].findings.clone();
         delivery.lines[1].findings = stop;

@@ -6,15 +6,12 @@ use super::loads::{Load, Standing, View};
 use super::words;
 use crate::audit::Audit;
 use crate::compare::Verdict;
-use crate::judge::Severity;
+use crate::fleet::Chosen;
 use crate::plan::LiftOf;
-use crate::units::{Mass, TIE};
+use crate::units::Mass;
 use polars::prelude::{
     ChunkAgg, Column, DataFrame, IdxCa, IdxSize, NamedFrom, PolarsResult, Series,
 };
-
-/// A lift that takes more than this share of its truck's capacity is counted as a close call. Common practice, no source.
-pub const CLOSE: f64 = 0.90;
 
 /// Counts and sums of a whole audit.
 #[derive(Clone, Debug, PartialEq)]
@@ -34,8 +31,6 @@ pub struct DeliverySummary {
     pub packages: usize,
     /// Lines by verdict, in the contract's order, verdicts without lines left out.
     pub verdicts: Vec<(Verdict, usize)>,
-    /// Lines and packages by their worst severity, worst first; those without a finding are left out.
-    pub severities: Vec<(Severity, usize)>,
     /// What may be lifted now.
     pub may_lift: Tally,
     /// What waits.
@@ -66,7 +61,7 @@ pub struct TruckSummary {
     pub heaviest: Mass,
     /// Highest share of its capacity that one of them takes.
     pub highest_share: f64,
-    /// Lifts that take more than [`CLOSE`] of its capacity.
+    /// Lifts that take more than [`crate::fleet::CLOSE`] of its capacity.
     pub close_calls: usize,
 }
 
@@ -93,7 +88,7 @@ impl Summary {
 /// One row a line or package.
 fn frame(audit: &Audit) -> PolarsResult<DataFrame> {
     let mut delivery: Vec<u32> = Vec::new();
-    let (mut kind, mut verdict, mut severity, mut standing) = (vec![], vec![], vec![], vec![]);
+    let (mut kind, mut verdict, mut standing) = (vec![], vec![], vec![]);
     let mut truck: Vec<&str> = Vec::new();
     let (mut lifts, mut close): (Vec<u32>, Vec<u32>) = (vec![], vec![]);
     let (mut planned, mut lift, mut used): (Vec<f64>, Vec<f64>, Vec<f64>) =
@@ -115,7 +110,6 @@ fn frame(audit: &Audit) -> PolarsResult<DataFrame> {
                 "package"
             });
             verdict.push(words::verdict(load.verdict()));
-            severity.push(load.severity().map_or("", words::severity));
             standing.push(match view.standing(load) {
                 Standing::MayLift => MAY_LIFT,
                 Standing::Held => HELD,
@@ -125,18 +119,14 @@ fn frame(audit: &Audit) -> PolarsResult<DataFrame> {
             planned.push(plan.line.map_or(0.0, Mass::kg));
             lift.push(plan.lift.map_or(0.0, Mass::kg));
             used.push(share);
-            close.push(if share > CLOSE * (1.0 + TIE) {
-                count
-            } else {
-                0
-            });
+            let is_close = plan.truck.as_ref().is_some_and(Chosen::is_close);
+            close.push(if is_close { count } else { 0 });
         }
     }
     DataFrame::new_infer_height(vec![
         column("delivery", Series::new("".into(), delivery)),
         column("kind", Series::new("".into(), kind)),
         column("verdict", Series::new("".into(), verdict)),
-        column("severity", Series::new("".into(), severity)),
         column("standing", Series::new("".into(), standing)),
         column("truck", Series::new("".into(), truck)),
         column("lifts", Series::new("".into(), lifts)),
@@ -164,10 +154,6 @@ fn delivery_summary(part: &DataFrame) -> PolarsResult<DeliverySummary> {
             summary.packages += group.height();
         }
     }
-    let mut severities = Vec::new();
-    for group in groups(part, &["severity"])? {
-        severities.push((first_text(&group, "severity")?, group.height()));
-    }
     for group in groups(part, &["standing", "kind"])? {
         let held = first_text(&group, "standing")? == HELD;
         let tally = if held {
@@ -189,10 +175,6 @@ fn delivery_summary(part: &DataFrame) -> PolarsResult<DeliverySummary> {
     summary.verdicts = words::VERDICTS
         .iter()
         .filter_map(|(verdict, word, _)| Some((*verdict, counted(&verdicts, word)?)))
-        .collect();
-    summary.severities = words::SEVERITIES
-        .iter()
-        .filter_map(|(severity, word, _)| Some((*severity, counted(&severities, word)?)))
         .collect();
     Ok(summary)
 }
@@ -286,10 +268,6 @@ mod tests {
                 (Verdict::Heavy, 1),
                 (Verdict::Unverifiable, 1),
             ]
-        );
-        assert_eq!(
-            first.severities,
-            [(Severity::Stop, 3), (Severity::Check, 2)]
         );
         assert_eq!(first.may_lift, Tally { lines: 3, lifts: 6 });
         assert_eq!(first.held, Tally { lines: 3, lifts: 4 });

@@ -3,7 +3,7 @@
 
 mod parts;
 
-use crate::audit::{Audit, Delivery, Package};
+use crate::audit::{Audit, Call, Delivery, Package};
 use crate::compare::Verdict;
 use crate::fleet::WhyNot;
 use crate::judge::{Cause, Finding, Severity};
@@ -63,6 +63,11 @@ pub fn audit_in(units: Units) -> Audit {
             "not a spreadsheet; ask the supplier for the list as a file".into(),
         )],
         deliveries: vec![first(), second()],
+        call: Call {
+            register_sha256: Some("7".repeat(64)),
+            site_file: Some(("yard.toml".into(), "8".repeat(64))),
+            left_out: vec!["morning/notes.md (no spreadsheet)".into()],
+        },
     }
 }
 
@@ -127,7 +132,7 @@ fn first() -> Delivery {
     });
     light.if_corrected = Some((Mass::from_kg(1_766.3), Some("FL-15".into())));
     lift(light, 2, 1_943.0, PlannedFrom::Larger, "FL-15", 1_500.0);
-    light.plan.held = true;
+
     light.plan.declared_truck = Some(("HT-5".into(), Mass::from_kg(471.5)));
 
     injection.item.supplier = Some("+Bramble Steel\u{7}works\t(=1+1)".into());
@@ -163,11 +168,11 @@ fn first() -> Delivery {
         truck_without: Some(
             "7,300 kg more than the strongest truck, FL-25, lifts at this load centre".into(),
         ),
-        held: true,
         ..no_plan()
     };
 
     Delivery {
+        source: 0,
         settled: Default::default(),
         reading: SheetReading {
             supplier: Some("Bramble Steelworks".into()),
@@ -261,11 +266,11 @@ fn second() -> Delivery {
             from: PlannedFrom::Larger,
             truck: Some(chosen("FL-15", 1_500.0, 869.0)),
             declared_truck: Some(("HT-5".into(), Mass::from_kg(369.0))),
-            held: true,
             ..no_plan()
         },
     };
     Delivery {
+        source: 1,
         settled: Default::default(),
         reading: SheetReading {
             supplier: Some("Tarn Boxworks".into()),

@@ -1,9 +1,10 @@
 //! The audit in plain words for a terminal: about twenty lines a delivery, in the site's units.
 
 use super::loads::{Load, Standing, View, worst_first};
-use super::summary::{CLOSE, DeliverySummary, Summary};
+use super::summary::{DeliverySummary, Summary};
 use super::words;
 use crate::audit::Audit;
+use crate::fleet::CLOSE;
 use crate::judge::Severity;
 use crate::site::Units;
 use crate::units::show;
@@ -56,6 +57,12 @@ fn write_all(
             writeln!(to, "  {}{}", printable(&name), printable(why))?;
         }
     }
+    if !audit.call.left_out.is_empty() {
+        writeln!(to, "\nLeft out of the folders:")?;
+        for what in &audit.call.left_out {
+            writeln!(to, "  {}", printable(what))?;
+        }
+    }
     let remarks = audit.sources.iter().flat_map(|source| {
         source
             .remarks
@@ -85,7 +92,8 @@ fn write_all(
     }
     writeln!(to)?;
     if let Some(path) = workbook {
-        writeln!(to, "Exception workbook: {}", path.display())?;
+        let path = path.display().to_string();
+        writeln!(to, "Exception workbook: {}", printable(&path))?;
     }
     for caution in words::CAUTIONS {
         writeln!(to, "{caution}")?;
@@ -95,14 +103,15 @@ fn write_all(
 
 fn block(to: &mut String, view: &View<'_>, counts: &DeliverySummary, units: Units) -> fmt::Result {
     let reading = &view.delivery.reading;
-    let sheet = match &*reading.place.sheet {
-        "" => String::new(),
-        sheet => format!(" › {}", printable(sheet)),
-    };
+    if view.is_empty() {
+        writeln!(to, "{}: no goods lines", printable(&view.file_and_sheet()))?;
+        of_delivery(to, view, Severity::Stop, units)?;
+        return of_delivery(to, view, Severity::Check, units);
+    }
     writeln!(
         to,
-        "{}{sheet}  (delivery {}, {})",
-        printable(&reading.place.file),
+        "{}  (delivery {}, {})",
+        printable(&view.file_and_sheet()),
         printable(&reading.delivery),
         printable(words::supplier(view.delivery, None)),
     )?;
@@ -143,41 +152,45 @@ fn block(to: &mut String, view: &View<'_>, counts: &DeliverySummary, units: Unit
         "  HELD: {}",
         tally(counts.held.lines, counts.held.lifts)
     )?;
-    for finding in &view.delivery.findings {
-        if finding.severity >= Severity::Check {
-            writeln!(
-                to,
-                "    the whole delivery: {}",
-                printable(&words::finding(finding, units))
-            )?;
-        }
-    }
+    of_delivery(to, view, Severity::Stop, units)?;
     held(to, view, units)?;
-    to_settle(to, view)
+    to_settle(to, view, units)
+}
+
+fn of_delivery(to: &mut String, view: &View<'_>, severity: Severity, units: Units) -> fmt::Result {
+    for finding in view.findings(severity) {
+        writeln!(
+            to,
+            "    the whole delivery: {}",
+            printable(&words::finding(finding, units))
+        )?;
+    }
+    Ok(())
 }
 
 /// What may be lifted as planned and must be settled today, worst first.
-fn to_settle(to: &mut String, view: &View<'_>) -> fmt::Result {
+fn to_settle(to: &mut String, view: &View<'_>, units: Units) -> fmt::Result {
     let mut open: Vec<Load<'_>> = view
         .loads()
         .filter(|load| load.flagged() && view.standing(*load) == Standing::MayLift)
         .collect();
-    if open.is_empty() {
-        return Ok(());
-    }
+    let whole = view.findings(Severity::Check).next();
+    let what = match (whole, open.len()) {
+        (None, 0) => return Ok(()),
+        (None, lines) => words::count(lines, "line"),
+        (Some(_), 0) => "the delivery as a whole".to_string(),
+        (Some(_), lines) => format!("the delivery as a whole, {}", words::count(lines, "line")),
+    };
     open.sort_by(|one, other| worst_first(*one, *other));
-    writeln!(
-        to,
-        "  To settle today: {}",
-        words::count(open.len(), "line")
-    )?;
+    writeln!(to, "  To settle today: {what}")?;
+    of_delivery(to, view, Severity::Check, units)?;
     for load in open.iter().take(MOST_SETTLED) {
         writeln!(
             to,
             "    {} {}: {}",
             load.weight_place().cell(),
             printable(&load.description()),
-            printable(&words::ask(*load))
+            printable(words::task(*load).text())
         )?;
     }
     if open.len() > MOST_SETTLED {
@@ -214,7 +227,7 @@ fn held(to: &mut String, view: &View<'_>, units: Units) -> fmt::Result {
 }
 
 /// A text without control characters: a supplier's file must not steer the terminal.
-pub(super) fn printable(text: &str) -> String {
+pub fn printable(text: &str) -> String {
     text.chars()
         .map(|letter| if letter.is_control() { ' ' } else { letter })
         .collect()
@@ -281,5 +294,27 @@ mod tests {
         audit.deliveries[0].lines[2].item.description = "plate\u{1b}[2J\nMay be lifted now".into();
         assert!(!text(&audit).contains('\u{1b}'));
         assert!(!text(&audit).contains("\nMay be lifted now"));
+    }
+
+    #[test]
+    fn what_must_be_settled_today_does_not_stand_under_held() {
+        let text = text(&testing::audit());
+        let [held, odd, settle] = ["  HELD:", "the whole delivery: check", "  To settle today:"]
+            .map(|part| text.find(part).expect(part));
+        assert!(held < settle && settle < odd, "{text}");
+    }
+
+    #[test]
+    fn a_sheet_without_goods_takes_one_line_and_what_is_odd_about_it() {
+        let mut audit = testing::audit();
+        audit.deliveries[0].lines.clear();
+        let text = text(&audit);
+        let block = text.split("\n\n").nth(1).expect("a block");
+        let lines: Vec<&str> = block.lines().collect();
+        assert_eq!(lines[0], "bramble-steel.xlsx › List: no goods lines");
+        assert!(
+            lines.len() == 2 && lines[1].contains("row 14 is hidden"),
+            "{block}"
+        );
     }
 }

@@ -2,11 +2,13 @@
 //! Comes in: plain data. Goes out: words. No figure is worked out here.
 
 mod causes;
+mod tasks;
 
 pub use causes::{question, slip};
+pub use tasks::{Task, next, task};
 
 use super::loads::{Load, Standing};
-use crate::audit::{Delivery, Line};
+use crate::audit::Delivery;
 use crate::compare::Verdict;
 use crate::judge::{Cause, Finding, Severity};
 use crate::plan::{LiftFrom, LiftOf, LoadCentreFrom, Plan, PlannedFrom};
@@ -200,7 +202,7 @@ fn cause_in_words(cause: &Cause, units: Units) -> String {
     let mass = show::weight(Mass::from_kg(cause.would_be_kg), units);
     let share = (cause.share * 100.0).round();
     format!(
-        "{} ({share} % of the likely causes); it would then be {mass}.",
+        "{} (about {share} % likely); it would then be {mass}.",
         slip(cause.kind)
     )
 }
@@ -216,98 +218,14 @@ pub fn findings(load: Load<'_>, units: Units) -> String {
     texts.join("\n")
 }
 
-/// Why a load is held: its worst finding, or what else keeps it down.
+/// Why a load is held: the finding that says stop, or what else keeps it down.
 pub fn why_held(load: Load<'_>, units: Units) -> String {
-    let worst = load
-        .findings()
-        .iter()
-        .max_by_key(|finding| finding.severity);
-    match (worst, &load.plan().truck_without) {
+    // Findings come worst first; among equals the first counts.
+    match (load.findings().first(), &load.plan().truck_without) {
         (Some(worst), _) => finding(worst, units),
         (None, Some(why)) => sentence(why),
-        (None, None) => "Held until its grouping or its delivery is settled.".to_string(),
+        (None, None) => "Held until its package or its delivery is settled.".to_string(),
     }
-}
-
-/// Whom to turn to about a load's weight, and with what question.
-pub fn ask(load: Load<'_>) -> String {
-    let cause = load
-        .findings()
-        .iter()
-        .find_map(|finding| finding.cause.as_ref());
-    let disputed = load
-        .findings()
-        .iter()
-        .any(|finding| finding.code == "line-total-differs");
-    if cause.is_none() && disputed {
-        return format!("Ask the supplier: {}", question("piece-for-line"));
-    }
-    match (cause, load.verdict()) {
-        (Some(cause), _) => format!("Ask the supplier: {}", question(cause.kind)),
-        (None, Verdict::Missing) => {
-            "Get the weight from the supplier in writing, or weigh it.".to_string()
-        }
-        (None, Verdict::Light | Verdict::Heavy | Verdict::Impossible) => {
-            "Weigh it, or ask the supplier how the weight was found.".to_string()
-        }
-        (None, Verdict::Unverifiable) => {
-            "Ask the supplier for size and material, or for a scale ticket.".to_string()
-        }
-        (None, Verdict::Consistent | Verdict::Shared)
-            if load.plan().truck.is_none() && load.plan().lift.is_some() =>
-        {
-            "Plan another way of lifting it with a competent person.".to_string()
-        }
-        (None, Verdict::Consistent | Verdict::Shared) => {
-            "Settle today what is said to be wrong with it.".to_string()
-        }
-    }
-}
-
-/// What to do next about a load, as orders to the person who reads it.
-pub fn next(load: Load<'_>, standing: Standing, units: Units) -> String {
-    let mut steps = Vec::new();
-    let plan = load.plan();
-    if standing == Standing::Held {
-        steps.push("Leave it down.".to_string());
-    }
-    steps.push(ask(load));
-    // A finding that says why there is no truck need not be said twice.
-    let said = |why: &String| {
-        load.findings()
-            .iter()
-            .any(|finding| finding.message == *why)
-    };
-    if let (None, Some(why)) = (&plan.truck, &plan.truck_without)
-        && !said(why)
-    {
-        steps.push(format!("No truck: {}", sentence(why)));
-    }
-    if let (Some(truck), Standing::MayLift) = (&plan.truck, standing) {
-        steps.push(format!(
-            "Until then lift only as planned, with {}.",
-            truck.id
-        ));
-    }
-    if let Load::Line(line) = load {
-        steps.extend(if_corrected(line, units));
-    }
-    steps.join(" ")
-}
-
-fn if_corrected(line: &Line, units: Units) -> Option<String> {
-    let (mass, truck) = line.if_corrected.as_ref()?;
-    let mass = show::planning(*mass, units);
-    Some(match truck {
-        Some(truck) => {
-            format!(
-                "If the supplier confirms it, the line would be planned with {mass} and {truck}."
-            )
-        }
-        None => format!(
-            "If the supplier confirms it, the line would be planned with {mass}; no truck for it."
-        ),
-    })
 }
 
 /// The supplier of a load, as the row or the delivery names it.
@@ -360,6 +278,7 @@ pub fn count(number: usize, one: &str) -> String {
 
 #[cfg(test)]
 mod tests {
+    use super::super::testing;
     use super::*;
 
     #[test]
@@ -373,5 +292,14 @@ mod tests {
         ] {
             assert_eq!(rows(list), text);
         }
+    }
+
+    #[test]
+    fn the_first_of_equal_findings_says_why_a_load_is_held() {
+        let mut line = testing::audit().deliveries.remove(0).lines.remove(2);
+        let other = Finding::new("truck-overloaded", Severity::Stop, "another reason");
+        line.findings.push(other);
+        let why = why_held(Load::Line(&line), Units::Si);
+        assert!(why.starts_with("STOP: declared 800.5 kg"), "{why}");
     }
 }

@@ -55,5 +55,14 @@ fn finish(
     Ok(())
 }
 
+/// Whether sheets of these names are those of an exception workbook.
+pub fn is_ours<'n>(names: impl Iterator<Item = &'n str>) -> bool {
+    let names: Vec<&str> = names.collect();
+    names.first() == Some(&"Dock")
+        && [EXCEPTIONS, "Lift plan", "As read", "Basis"]
+            .iter()
+            .all(|name| names.contains(name))
+}
+
 #[cfg(test)]
 mod tests;

@@ -125,6 +125,11 @@ impl ColumnLayout {
         self.field == Some(WEIGHTS[0])
     }
 
+    /// Whether it holds sizes.
+    pub fn is_size(&self) -> bool {
+        self.field.is_some_and(|field| SIZES.contains(&field))
+    }
+
     /// The words that are said, in the order in which they are written.
     pub fn words(&self) -> impl Iterator<Item = (&'static str, &'static str)> {
         KEYS.into_iter()

@@ -1,5 +1,6 @@
 //! The integration suite: the program as a user meets it, from a file's bytes to its records, workbook and exit status.
 
+mod call;
 mod command_line;
 mod deliveries;
 mod demo;

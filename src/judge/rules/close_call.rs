@@ -3,9 +3,6 @@
 use crate::judge::{Facts, Finding, Rule, Severity};
 use crate::units::show;
 
-/// Above this share of capacity a lift is called close (common practice, no source).
-const CLOSE: f64 = 0.9;
-
 rule_type! {
     /// # What was seen
     /// The lift takes more than 90 % of what the truck may lift at this load centre.
@@ -28,7 +25,7 @@ impl Rule for CloseCall {
     }
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
-        if let Some(truck) = facts.plan.truck.as_ref().filter(|truck| truck.used > CLOSE) {
+        if let Some(truck) = facts.plan.truck.as_ref().filter(|truck| truck.is_close()) {
             let message = format!(
                 "{} of {}'s capacity is used: consider the next larger truck",
                 show::share(truck.used),

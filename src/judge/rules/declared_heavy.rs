@@ -25,7 +25,7 @@ impl Rule for DeclaredHeavy {
     }
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
-        if facts.verdict == Verdict::Heavy {
+        if facts.accused(Verdict::Heavy) {
             let finding = Finding::new(
                 self.code(),
                 Severity::Check,

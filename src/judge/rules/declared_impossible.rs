@@ -27,7 +27,7 @@ impl Rule for DeclaredImpossible {
     }
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
-        if facts.verdict == Verdict::Impossible {
+        if facts.accused(Verdict::Impossible) {
             let finding =
                 Finding::new(self.code(), Severity::Check, message(facts)).explained(facts.causes);
             found.push(match facts.declared {

@@ -25,7 +25,7 @@ impl Rule for DeclaredLight {
     }
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
-        if facts.verdict == Verdict::Light {
+        if facts.accused(Verdict::Light) {
             let finding = Finding::new(
                 self.code(),
                 Severity::Check,

@@ -1,16 +1,20 @@
 //! `reading-assumed`.
 
-use crate::judge::{Facts, Finding, Rule, Severity};
-use crate::understand::How;
+use crate::judge::{DeliveryFacts, Facts, Finding, Rule, Severity};
+use crate::place::column_letters;
+use crate::understand::{ColumnReading, How};
 use crate::units::show;
 
 rule_type! {
     /// # What was seen
     /// Nothing says which unit the weight is in, or whether it is of one piece or of the whole line, and the sizes do not settle it.
+    /// Or nothing says which unit the sizes are in, and the weights do not settle it.
     /// # Why it matters on the dock
     /// If kilograms are taken for pounds, or the weight of one piece for that of the line, the truck is chosen for a part of the load.
+    /// If inches are taken for centimetres, an estimate is a sixteenth of the weight.
     /// # What to do
     /// Ask the supplier for the unit and for what the weight is of. Until then the lift is planned with the heaviest weight that it may mean.
+    /// A line whose weight is worked out from such sizes alone is held.
     /// # Example
     /// A column headed only "Weight": 500 kg or 500 lb, of one piece or of all four?
     pub struct ReadingAssumed;
@@ -58,6 +62,37 @@ impl Rule for ReadingAssumed {
         );
         found.push(Finding::new(self.code(), severity, message).at(declared.place.cell()));
     }
+
+    fn delivery(&self, facts: &DeliveryFacts<'_>, found: &mut Vec<Finding>) {
+        let Some(first) = facts.assumed_sizes.first() else {
+            return;
+        };
+        let taken: Vec<String> = facts
+            .assumed_sizes
+            .chunk_by(|one, next| one.unit == next.unit)
+            .map(taken_as)
+            .collect();
+        let message = format!(
+            "no unit is stated for the sizes: {}; ask the supplier which unit it is",
+            taken.join(", ")
+        );
+        found.push(
+            Finding::new(self.code(), Severity::Check, message).at(column_letters(first.column)),
+        );
+    }
+}
+
+/// `C "Length", D "Width" taken as in`.
+fn taken_as(columns: &[&ColumnReading]) -> String {
+    let named = columns
+        .iter()
+        .map(|column| format!("{} \"{}\"", column_letters(column.column), column.heading));
+    let unit = columns.first().and_then(|column| column.unit.as_deref());
+    format!(
+        "{} taken as {}",
+        named.collect::<Vec<_>>().join(", "),
+        unit.unwrap_or_default()
+    )
 }
 
 #[cfg(test)]
@@ -122,5 +157,54 @@ mod tests {
             open(&[(10, ""), (12, "TBA")], "").lines("reading-assumed"),
             "- -"
         );
+    }
+
+    /// Blocks of steel in centimetres, 7,850 kg/m3, under bare headings for the sizes; the last has no weight.
+    fn bare_sizes(weights: &[&str]) -> List {
+        let lines = weights
+            .iter()
+            .map(|weight| format!("Steel block,1,60,40,40,{weight}\n"));
+        list(&format!(
+            "Description,Qty,Length,Width,Height,Weight (kg)\n{}",
+            lines.collect::<String>()
+        ))
+    }
+
+    #[test]
+    fn fires_once_for_all_sizes_of_an_assumed_unit() {
+        let block = || bare_sizes(&[""]);
+        assert_eq!(block().delivery("reading-assumed"), "check");
+        let delivery = block().audited();
+        let said = &delivery.findings[0].message;
+        assert!(
+            said.contains("C \"Length\", D \"Width\", E \"Height\" taken as cm"),
+            "{said}"
+        );
+        // Its plan rests on the sizes alone; where a weight is stated it does not.
+        assert_eq!(bare_sizes(&["", "753.6"]).lines("held"), "stop -");
+    }
+
+    #[test]
+    fn silent_where_sizes_state_their_unit_or_there_are_none() {
+        for csv in [
+            "Description,Qty,Length (cm),Width,Height,Weight (kg)\nSteel block,1,60,40,40,\n",
+            "Description,Qty,Length,Width,Height,Dim unit,Weight (kg)\nSteel block,1,60,40,40,cm,\n",
+            "Description,Qty,Length,Width,Height,Weight (kg)\nSteel block,1,,,,753.6\n",
+            "Description,Qty,Size,Weight (kg)\nSteel block,1,60 x 40 x 40 cm,\n",
+        ] {
+            assert_eq!(list(csv).delivery("reading-assumed"), "-", "{csv}");
+            assert_eq!(list(csv).lines("held"), "-", "{csv}");
+        }
+    }
+
+    #[test]
+    fn boundary_at_five_weights_that_agree_with_the_sizes() {
+        let five = ["", "753.6", "753.6", "753.6", "753.6", "753.6"];
+        assert_eq!(bare_sizes(&five).delivery("reading-assumed"), "-");
+        assert_eq!(bare_sizes(&five).lines("held"), "- - - - - -");
+        assert_eq!(bare_sizes(&five[..5]).delivery("reading-assumed"), "check");
+        // Weights that agree with nothing bear nothing out.
+        let inches = ["", "12300", "12300", "12300", "12300", "12300"];
+        assert_eq!(bare_sizes(&inches).delivery("reading-assumed"), "check");
     }
 }

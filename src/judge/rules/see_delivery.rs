@@ -40,12 +40,28 @@ impl Rule for SeeDelivery {
 
 #[cfg(test)]
 mod tests {
+    use crate::judge::Severity;
     use crate::judge::testing::{KILOGRAMS_AS_POUNDS, list};
 
     #[test]
     fn fires_on_each_line_of_the_column() {
         let all = list(KILOGRAMS_AS_POUNDS).lines("see-delivery");
         assert_eq!(all, "note note note note note");
+    }
+
+    /// Method, section 2: each line carries only the note; nothing of it is judged by the figure that is in doubt.
+    #[test]
+    fn it_is_all_that_a_line_of_the_column_carries() {
+        let heavy = KILOGRAMS_AS_POUNDS.replace("2000,1000,25,392.5", "2000,1000,100,1570");
+        for line in list(&heavy).audited().lines {
+            let said: Vec<(&str, Severity)> = line
+                .findings
+                .iter()
+                .map(|finding| (finding.code, finding.severity))
+                .filter(|(code, _)| *code != "lift-assumed")
+                .collect();
+            assert_eq!(said, [("see-delivery", Severity::Note)]);
+        }
     }
 
     #[test]

@@ -26,10 +26,8 @@ impl Rule for TruckOverloaded {
     }
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
-        if !matches!(
-            facts.verdict,
-            Verdict::Light | Verdict::Heavy | Verdict::Impossible
-        ) {
+        let accused = [Verdict::Light, Verdict::Heavy, Verdict::Impossible];
+        if !accused.into_iter().any(|verdict| facts.accused(verdict)) {
             return;
         }
         if let Some((truck, over)) = facts

@@ -130,3 +130,30 @@ fn no_line_is_wider_than_the_page_and_no_sign_steers_the_terminal() {
         }
     }
 }
+
+#[test]
+fn many_points_are_cut_short_and_counted() {
+    let mut audit = testing::audit();
+    audit.deliveries.truncate(1);
+    let reading = &mut audit.deliveries[0].reading;
+    let remark = reading.remarks.remove(0);
+    for row in 1..=100 {
+        let mut one = remark.clone();
+        (one.place.row, one.place.column) = (row, 3);
+        one.message = "the same of each cell".into();
+        reading.remarks.push(one.clone());
+        one.message = format!("something else about {row}");
+        reading.remarks.push(one);
+    }
+    let text = text(&audit);
+    let settle = text.split("  To settle\n").nth(1).expect("points");
+    let points = settle.lines().filter(|line| line.starts_with("  - "));
+    assert_eq!(points.count(), MOST_POINTS + 1, "{settle}");
+    let words = settle.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        words.contains("C20, and 80 more: the same of each cell."),
+        "{words}"
+    );
+    // 101 points of the sheet, 40 told.
+    assert!(words.contains("- and 61 more"), "{words}");
+}

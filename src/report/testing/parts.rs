@@ -105,7 +105,7 @@ pub(super) fn no_plan() -> Plan {
         why_not: vec![],
         declared_truck: None,
         most_pieces: None,
-        held: false,
+        held: Vec::new(),
     }
 }
 

@@ -6,7 +6,7 @@ use crate::compare::Verdict;
 use crate::estimate::{Estimate, Evidence};
 use crate::plan::{LoadCentreFrom, Plan};
 use crate::report::plain_table::table;
-use crate::report::summary::CLOSE;
+use crate::fleet::CLOSE;
 use crate::report::{loads::Load, words};
 use crate::site::Units;
 use crate::understand::Entered;
@@ -52,7 +52,7 @@ pub(super) fn write(text: &mut String, weighed: &Weighed<'_>, line: &Line, units
             if truck.used > CLOSE {
                 told.push_str("; CLOSE to its limit: consider the next larger truck");
             }
-            if plan.held {
+            if !plan.held.is_empty() {
                 told.push_str("; HELD until what stands above is settled");
             }
             entry(text, "truck", &told);

@@ -67,7 +67,33 @@ pub fn write(book: &mut Book, audit: &Audit, tables: &[TableSource]) -> Result<(
             &words::count(fleet.trucks.len(), "truck"),
             &faults,
         )?;
+        let sha256 = audit.call.register_sha256.as_deref();
+        row(
+            "fleet register",
+            "hash",
+            sha256.unwrap_or("not known"),
+            "SHA-256",
+        )?;
     }
+    match &audit.call.site_file {
+        Some((name, sha256)) => row("site file", name, sha256, "SHA-256")?,
+        None => row(
+            "site file",
+            "",
+            "none",
+            "the settings below are the defaults",
+        )?,
+    }
+    let bare = match audit.site.bare_units() {
+        Units::Us => "us",
+        Units::Si => "si",
+    };
+    row(
+        "setting",
+        "units of figures without any",
+        bare,
+        "the site's own units",
+    )?;
     for (key, value) in settings(audit)? {
         row(
             "setting",

@@ -4,11 +4,13 @@ use super::book::{Book, Keep, Paper};
 use super::cell::Cell;
 use super::table::{Column, Table, column};
 use crate::audit::Audit;
+use crate::fleet::CLOSE;
 use crate::judge::Severity;
 use crate::report::loads::{Load, View, worst_first};
-use crate::report::summary::{CLOSE, DeliverySummary, Summary, Tally, TruckSummary};
-use crate::report::words;
+use crate::report::summary::{DeliverySummary, Summary, Tally, TruckSummary};
+use crate::report::words::{self, Task};
 use crate::site::Units;
+use crate::understand::How;
 use crate::units::show;
 use rust_xlsxwriter::{Chart, ChartDataLabel, ChartSolidFill, ChartType, Color, XlsxError};
 
@@ -40,6 +42,9 @@ pub fn write(
     }
     for (name, why) in &audit.refused {
         told(&mut table, name, "REFUSED file", why)?;
+    }
+    for what in &audit.call.left_out {
+        told(&mut table, "all", "Left out of the folder", what)?;
     }
     for fault in audit.fleet.iter().flat_map(|fleet| &fleet.faults) {
         let text = format!("{}: {}", fault.place, fault.message);
@@ -84,6 +89,11 @@ fn block(
     units: Units,
 ) -> Result<(), XlsxError> {
     let name = view.delivery.reading.delivery.as_str();
+    if view.is_empty() {
+        let what = format!("{}: no goods lines.", view.file_and_sheet());
+        told(table, name, "What is it?", &what)?;
+        return what_is_odd(table, view, units);
+    }
     table.row(&[
         Cell::Strong(name.into()),
         Cell::Strong("May we start?".into()),
@@ -94,19 +104,7 @@ fn block(
     for truck in &summary.trucks {
         table.row(&truck_row(name, "With what?", truck, units))?;
     }
-    let stops = view
-        .delivery
-        .findings
-        .iter()
-        .filter(|finding| finding.severity >= Severity::Check);
-    for finding in stops {
-        told(
-            table,
-            name,
-            "What is odd about all of it?",
-            &words::finding(finding, units),
-        )?;
-    }
+    what_is_odd(table, view, units)?;
     let waiting = view.waiting();
     for load in waiting.iter().take(MOST_NAMED) {
         told(
@@ -127,8 +125,27 @@ fn block(
         );
         told(table, name, "What waits, and why?", &text)?;
     }
-    for call in whom_to_ring(view) {
-        told(table, name, "Whom to ring, what to ask?", &call)?;
+    for (question, tasks) in what_to_settle(view) {
+        for task in tasks {
+            told(table, name, question, &task)?;
+        }
+    }
+    Ok(())
+}
+
+fn what_is_odd(table: &mut Table<'_>, view: &View<'_>, units: Units) -> Result<(), XlsxError> {
+    let name = view.delivery.reading.delivery.as_str();
+    let worst_first = [Severity::Stop, Severity::Check];
+    for finding in worst_first
+        .into_iter()
+        .flat_map(|severity| view.findings(severity))
+    {
+        told(
+            table,
+            name,
+            "What is odd about all of it?",
+            &words::finding(finding, units),
+        )?;
     }
     Ok(())
 }
@@ -175,7 +192,7 @@ fn what_is_it(view: &View<'_>, summary: &DeliverySummary) -> String {
     let verdicts = words::verdicts(&summary.verdicts);
     let mut text = format!(
         "{}, supplier {} (from {}): {}",
-        file_and_sheet(view),
+        view.file_and_sheet(),
         words::supplier(view.delivery, None),
         reading.supplier_from,
         words::count(summary.lines, "line"),
@@ -191,15 +208,6 @@ fn what_is_it(view: &View<'_>, summary: &DeliverySummary) -> String {
     }
     text.push('.');
     text
-}
-
-fn file_and_sheet(view: &View<'_>) -> String {
-    let place = &view.delivery.reading.place;
-    if place.sheet.is_empty() {
-        place.file.to_string()
-    } else {
-        format!("{} › {}", place.file, place.sheet)
-    }
 }
 
 fn why_it_waits(load: Load<'_>, units: Units) -> String {
@@ -218,29 +226,57 @@ fn named(load: Load<'_>) -> String {
         .join(", ")
 }
 
-/// The worst flagged loads, each with the supplier to ring and the question to put.
-fn whom_to_ring(view: &View<'_>) -> Vec<String> {
-    let mut flagged: Vec<Load<'_>> = view.loads().filter(|load| load.flagged()).collect();
-    flagged.sort_by(|a, b| worst_first(*a, *b));
+/// The calls to the supplier and the orders to our own people, the worst of each first.
+fn what_to_settle(view: &View<'_>) -> [(&'static str, Vec<String>); 2] {
     let order = view.delivery.reading.order.as_deref();
     let order = order.map_or(String::new(), |order| format!(", {order}"));
-    let mut calls: Vec<String> = flagged
-        .iter()
-        .take(MOST_NAMED)
-        .map(|load| {
-            let supplier = words::supplier(view.delivery, Some(*load));
-            format!("{supplier}{order}, {}: {}", named(*load), words::ask(*load))
-        })
+    let call = |load: Option<Load<'_>>, what: &str| {
+        format!("{}{order}, {what}", words::supplier(view.delivery, load))
+    };
+    // What is asked once for a whole column is not asked of its lines again.
+    let of_columns = ["column-contradicted", "reading-assumed"];
+    let whole = view.delivery.findings.iter();
+    let mut calls: Vec<String> = whole
+        .filter(|finding| of_columns.contains(&finding.code) && finding.severity >= Severity::Check)
+        .map(|finding| call(None, &words::sentence(&finding.message)))
         .collect();
-    match flagged.len().saturating_sub(MOST_NAMED) {
-        0 if flagged.is_empty() => calls.push("Nobody.".to_string()),
-        0 => {}
-        more => calls.push(format!(
+    let mut orders = Vec::new();
+    let contradicted = |load: &Load<'_>| {
+        load.declared()
+            .is_some_and(|declared| declared.how == How::Contradicted)
+    };
+    let mut flagged: Vec<Load<'_>> = view
+        .loads()
+        .filter(|load| load.flagged() && !contradicted(load))
+        .collect();
+    flagged.sort_by(|a, b| worst_first(*a, *b));
+    for load in flagged {
+        match words::task(load) {
+            Task::Supplier(ask) => {
+                calls.push(call(Some(load), &format!("{}: {ask}", named(load))));
+            }
+            Task::Own(order) => orders.push(format!("{}: {order}", named(load))),
+        }
+    }
+    if calls.is_empty() {
+        calls.push("Nobody.".to_string());
+    }
+    [
+        ("Whom to ring, what to ask?", shortened(calls)),
+        ("What have we to do ourselves?", shortened(orders)),
+    ]
+}
+
+fn shortened(mut tasks: Vec<String>) -> Vec<String> {
+    let more = tasks.len().saturating_sub(MOST_NAMED);
+    tasks.truncate(MOST_NAMED);
+    if more > 0 {
+        tasks.push(format!(
             "{} more; see \"What to do next\" on Exceptions.",
             show::figure(more as f64)
-        )),
+        ));
     }
-    calls
+    tasks
 }
 
 fn told(

@@ -104,7 +104,7 @@ fn columns(units: Units) -> Vec<Column> {
         column(format!("Expected high ({unit})"), 10.0),
         column(format!("Difference to likely ({unit})"), 11.0),
         column("What is wrong", 44.0),
-        column(format!("Planning weight ({unit})"), 10.0),
+        column(format!("Planning weight of the line ({unit})"), 10.0),
         column("Lifts", 6.0),
         column("Truck", 11.0),
         column("Lift now?", 13.0),

@@ -5,9 +5,9 @@ use super::cell::Cell;
 use super::exceptions::standing_cell;
 use super::table::{Column, column};
 use crate::audit::Audit;
+use crate::fleet::CLOSE;
 use crate::plan::{LiftOf, Plan};
 use crate::report::loads::{Load, Standing, View};
-use crate::report::summary::CLOSE;
 use crate::report::words;
 use crate::site::Units;
 use crate::units::show;
@@ -126,7 +126,7 @@ fn marks(plan: &Plan) -> String {
         if truck.capacity.calculated {
             marks.push("calculated, the plate governs".to_string());
         }
-        if truck.used > CLOSE {
+        if truck.is_close() {
             marks.push(format!("over {:.0} % of capacity", CLOSE * 100.0));
         }
         marks.extend(truck.notes.iter().cloned());

@@ -3,8 +3,10 @@
 mod form;
 
 use super::*;
+use crate::judge::{Finding, Severity};
 use crate::report::testing;
 use crate::site::Units;
+use crate::understand::How;
 use calamine::{Data, Range, Reader, Xlsx};
 use std::io::Cursor;
 
@@ -79,13 +81,13 @@ fn exceptions_stand_worst_first_with_their_figures() {
     assert_eq!(light("Expected likely (lb)"), 3_894.0);
     assert_eq!(light("Expected high (lb)"), 4_089.0);
     assert_eq!(light("Difference to likely (lb)"), -2_129.0);
-    assert_eq!(light("Planning weight (lb)"), 4_284.0);
+    assert_eq!(light("Planning weight of the line (lb)"), 4_284.0);
     assert_eq!(light("Row (cell)"), Data::String("G8".into()));
     assert_eq!(light("Urgency"), Data::String("STOP".into()));
     assert_eq!(light("Lift now?"), Data::String("HELD".into()));
     let what = light("What is wrong").to_string();
     assert!(
-        what.contains("kilograms and pounds exchanged (93 %"),
+        what.contains("kilograms and pounds exchanged (about 93 % likely);"),
         "{what}"
     );
     let next = light("What to do next").to_string();
@@ -295,6 +297,68 @@ fn dock_answers_and_warns() {
     );
 }
 
+/// Answers of the Dock sheet to a question.
+fn answers(audit: &Audit, question: &str) -> Vec<String> {
+    let range = sheet(&mut read(bytes(audit)), "Dock");
+    let rows = range.rows().filter(|row| row[1] == *question);
+    rows.map(|row| row[2].to_string()).collect()
+}
+
+#[test]
+fn calls_to_the_supplier_and_orders_to_our_own_people_stand_apart() {
+    let mut audit = testing::audit();
+    audit.deliveries.truncate(1);
+    let line = &mut audit.deliveries[0].lines[0];
+    line.findings = vec![Finding::new(
+        "tall-load",
+        Severity::Check,
+        "its half height lies above the load centre",
+    )];
+    assert_eq!(
+        answers(&audit, "What have we to do ourselves?"),
+        ["G6, PL-10, Steel plate 2000 x 1000 x 10 mm: its half height lies above the load centre."]
+    );
+    let calls = answers(&audit, "Whom to ring, what to ask?");
+    assert!(
+        calls.len() > 1 && calls.iter().all(|call| !call.contains("half height")),
+        "{calls:?}"
+    );
+}
+
+/// One question for the column; its lines are not asked about one by one.
+#[test]
+fn a_contradicted_column_is_one_call() {
+    let mut audit = testing::audit();
+    audit.deliveries.truncate(1);
+    let delivery = &mut audit.deliveries[0];
+    delivery.lines.drain(..2);
+    delivery.lines.truncate(1);
+    let declared = delivery.lines[0].declared.as_mut().expect("a weight");
+    declared.how = How::Contradicted;
+    delivery.findings = vec![Finding::new(
+        "column-contradicted",
+        Severity::Stop,
+        "ask the supplier which unit it is",
+    )];
+    assert_eq!(
+        answers(&audit, "Whom to ring, what to ask?"),
+        ["Bramble Steelworks, PO 4711, ask the supplier which unit it is."]
+    );
+}
+
+#[test]
+fn a_sheet_without_goods_takes_one_row_on_dock() {
+    let mut audit = testing::audit();
+    audit.deliveries.truncate(1);
+    audit.deliveries[0].lines.clear();
+    audit.deliveries[0].findings.clear();
+    assert_eq!(
+        answers(&audit, "What is it?"),
+        ["bramble-steel.xlsx › List: no goods lines."]
+    );
+    assert_eq!(answers(&audit, "Whom to ring, what to ask?"), [""; 0]);
+}
+
 #[test]
 fn basis_and_fleet_tell_where_it_comes_from() {
     let mut workbook = read(bytes(&testing::audit()));
@@ -317,6 +381,13 @@ fn basis_and_fleet_tell_where_it_comes_from() {
             .len(),
         64
     );
+    // Register and site file as they were that day, for the auditor to prove.
+    for (name, digit) in [("hash", "7"), ("yard.toml", "8")] {
+        assert_eq!(
+            find(&basis, "Name", name, "Value"),
+            Data::String(digit.repeat(64))
+        );
+    }
     let fleet = sheet(&mut workbook, "Fleet");
     assert_eq!(
         find(&fleet, "Truck", "FL-15", "Ready today?"),

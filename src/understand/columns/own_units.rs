@@ -1,6 +1,7 @@
 //! Whether the cells of a size column state their own units, so that none is left to assume.
 
 use crate::read::{Row, Value};
+use crate::understand::described;
 use crate::units::written::{self, Decimal, fold};
 
 /// Whether every filled cell of a column writes its unit out (`12'-6 1/2"`, `6ft 3in`, `40 mm`); false for an empty one.
@@ -17,8 +18,19 @@ pub(super) fn in_every_cell(rows: &[Row], column: u32) -> bool {
                 marked
                     || written::length(text, Decimal::Unclear, None)
                         .is_some_and(|length| length.unit.is_some())
+                    || chain_has_unit(text)
             }
             _ => false,
+        })
+}
+
+/// Whether several sizes in one cell carry a unit (`60 x 40 x 40 cm`): the last one's is that of those before it.
+fn chain_has_unit(text: &str) -> bool {
+    let chains = described::read(text, Decimal::Unclear).chains;
+    !chains.is_empty()
+        && chains.iter().all(|chain| {
+            let last = chain.parts.last();
+            last.is_some_and(|part| part.written.unit.is_some())
         })
 }
 
@@ -35,6 +47,8 @@ mod tests {
     fn one_bare_figure_leaves_the_unit_open() {
         for (cells, written_out) in [
             (&["20'-0\"", "6ft 3in", "40'", "2500 mm"][..], true),
+            (&["60 x 40 x 40 cm", "2 m x 1 m x 10 mm"], true),
+            (&["60 x 40 x 40 cm", "60 x 40 x 40"], false),
             (&["20'-0\"", "240"], false),
             (&["", ""], false),
         ] {

@@ -1,0 +1,104 @@
+//! `held`.
+
+use crate::judge::{Facts, Finding, Rule, Severity};
+use crate::plan::Hold;
+
+rule_type! {
+    /// # What was seen
+    /// The line has a planning weight and perhaps a truck, but the weight rests on something that nobody has stated.
+    /// # Why it matters on the dock
+    /// If what was taken is wrong, the truck named for it may be far too small.
+    /// # What to do
+    /// Leave it down until what the message names is settled.
+    /// # Example
+    /// A block without a weight, under sizes of which nothing says whether they are inches or centimetres.
+    pub struct Held;
+}
+
+impl Rule for Held {
+    fn code(&self) -> &'static str {
+        "held"
+    }
+
+    fn explanation(&self) -> &'static str {
+        Self::EXPLANATION
+    }
+
+    fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
+        let whys: Vec<&str> = facts.plan.held.iter().filter_map(why).collect();
+        if !whys.is_empty() {
+            let message = format!("do not lift: {}", whys.join("; "));
+            found.push(Finding::new(self.code(), Severity::Stop, message));
+        }
+    }
+}
+
+/// The reason in words; none where one finding of the delivery says it for all lines (method, section 2).
+fn why(hold: &Hold) -> Option<&'static str> {
+    match hold {
+        Hold::Contradicted => None,
+        Hold::Divided => Some(
+            "no truck carries the whole line; see how the pieces are bundled and what one bundle weighs",
+        ),
+        Hold::UnreadWords => Some(
+            "words beside the figure in the weight cell were not understood; ask the supplier for the weight and its unit",
+        ),
+        Hold::Uncounted => Some("no number of pieces could be read; count them"),
+        Hold::Unweighed => Some(
+            "what stands on the same pallet has no weight; weigh the pallet as a whole",
+        ),
+        Hold::NothingDelivered => {
+            Some("the list says that none of it was delivered; ask the supplier what came")
+        }
+        Hold::SizesAssumed => Some(
+            "its planning weight is worked out from its sizes alone, and their unit is not stated; measure it, or ask the supplier for the unit",
+        ),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::judge::testing::{KILOGRAMS_AS_POUNDS, list, plates};
+
+    #[test]
+    fn fires_on_whatever_holds_a_line() {
+        let many = "Description,Qty,Length (mm),OD (mm),Wall (mm),Total gross weight (kg)\nSteel pipe,60,6000,168.3,7.1,10160\n";
+        for (csv, said) in [
+            (many, "bundled"),
+            (
+                "Description,Qty,Length,Width,Height,Weight (kg)\nSteel block,1,600,400,400,\n",
+                "unit is not stated",
+            ),
+            (
+                "Description,Qty,Length (mm),Width (mm),Height (mm),Weight (kg) each\nSteel block,some,600,400,400,753\n",
+                "count them",
+            ),
+        ] {
+            assert_eq!(list(csv).lines("held"), "stop", "{csv}");
+            assert!(list(csv).message("held").contains(said), "{csv}");
+        }
+    }
+
+    #[test]
+    fn silent_where_nothing_holds_the_line_or_the_delivery_says_it() {
+        assert_eq!(
+            plates("Steel plate,S235,1,2000,1000,10,157").lines("held"),
+            "-"
+        );
+        assert_eq!(list(KILOGRAMS_AS_POUNDS).lines("held"), "- - - - -");
+    }
+
+    #[test]
+    fn boundary_at_one_piece_that_is_counted() {
+        let rows = "Steel plate,S235,,2000,1000,10,\nSteel plate,S235,1,2000,1000,10,";
+        assert_eq!(plates(rows).lines("held"), "stop -");
+    }
+
+    #[test]
+    fn missing_weight_is_held_only_by_an_assumed_unit() {
+        assert_eq!(
+            plates("Steel plate,S235,1,2000,1000,10,").lines("held"),
+            "-"
+        );
+    }
+}

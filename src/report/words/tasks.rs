@@ -1,0 +1,184 @@
+//! What to do about a load, and who has to do it. Comes in: a load. Goes out: words.
+
+use super::{question, sentence, slip};
+use crate::audit::Line;
+use crate::compare::Verdict;
+use crate::judge::{Finding, Severity};
+use crate::report::loads::{Load, Standing};
+use crate::site::Units;
+use crate::units::{Mass, show};
+
+/// Findings that our own people settle, by looking, counting, weighing or planning; the others are put to the supplier.
+const OUR_OWN: [&str; 8] = [
+    "held",
+    "lift-assumed",
+    "lift-divided",
+    "load-centre-assumed",
+    "no-register",
+    "no-truck",
+    "tall-load",
+    "truck-overloaded",
+];
+
+/// Who has to settle something, and what.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Task {
+    /// A call to the supplier.
+    Supplier(String),
+    /// An order to our own people.
+    Own(String),
+}
+
+impl Task {
+    /// What to do, in words.
+    pub fn text(&self) -> &str {
+        match self {
+            Task::Supplier(text) | Task::Own(text) => text,
+        }
+    }
+}
+
+/// What to do about a load, and who has to do it.
+pub fn task(load: Load<'_>) -> Task {
+    let cause = load
+        .findings()
+        .iter()
+        .find_map(|finding| finding.cause.as_ref());
+    let disputed = load
+        .findings()
+        .iter()
+        .any(|finding| finding.code == "line-total-differs");
+    let ask = |kind: &str| Task::Supplier(format!("Ask the supplier: {}", question(kind)));
+    let supplier = |text: &str| Task::Supplier(text.to_string());
+    match (cause, load.verdict()) {
+        (Some(cause), _) => ask(cause.kind),
+        (None, _) if disputed => ask("piece-for-line"),
+        (None, Verdict::Missing) => {
+            supplier("Get the weight from the supplier in writing, or weigh it.")
+        }
+        (None, Verdict::Light | Verdict::Heavy | Verdict::Impossible) => {
+            supplier("Weigh it, or ask the supplier how the weight was found.")
+        }
+        (None, Verdict::Unverifiable) => {
+            supplier("Ask the supplier for size and material, or for a scale ticket.")
+        }
+        (None, Verdict::Consistent | Verdict::Shared) => of_finding(load),
+    }
+}
+
+/// What to do about a load whose weight is not in question: what its worst finding says.
+fn of_finding(load: Load<'_>) -> Task {
+    let own = |text: &str| Task::Own(text.to_string());
+    if load
+        .findings()
+        .iter()
+        .any(|finding| finding.code == "no-truck")
+    {
+        return own("Plan another way of lifting it with a competent person.");
+    }
+    let urgent = |finding: &&Finding| finding.severity >= Severity::Check;
+    match load.findings().first().filter(urgent) {
+        Some(worst) if OUR_OWN.contains(&worst.code) => Task::Own(sentence(&worst.message)),
+        Some(worst) => Task::Supplier(sentence(&worst.message)),
+        None if load.plan().truck.is_none() => own("Wait until a truck can be named for it."),
+        None => own("Wait until its package or its delivery is settled."),
+    }
+}
+
+/// What to do next about a load, as orders to the person who reads it.
+pub fn next(load: Load<'_>, standing: Standing, units: Units) -> String {
+    let mut steps = Vec::new();
+    let plan = load.plan();
+    if standing == Standing::Held {
+        steps.push("Leave it down.".to_string());
+    }
+    steps.push(task(load).text().to_string());
+    // A finding that says why there is no truck need not be said twice.
+    let said = |why: &String| {
+        load.findings()
+            .iter()
+            .any(|finding| finding.message == *why)
+    };
+    if let (None, Some(why)) = (&plan.truck, &plan.truck_without)
+        && !said(why)
+    {
+        steps.push(format!("No truck: {}", sentence(why)));
+    }
+    if let (Some(truck), Standing::MayLift) = (&plan.truck, standing) {
+        steps.push(format!(
+            "Until then lift only as planned, with {}.",
+            truck.id
+        ));
+    }
+    if let Load::Line(line) = load {
+        steps.extend(if_corrected(line, units));
+    }
+    steps.join(" ")
+}
+
+/// What the plan would be if the supplier states the weight that the likely cause makes of the declared one, or, where that
+/// one would be right, corrects what else is written.
+fn if_corrected(line: &Line, units: Units) -> Option<String> {
+    let (mass, truck) = line.if_corrected.as_ref()?;
+    let declared = line.declared.as_ref()?.mass;
+    let cause = line
+        .findings
+        .iter()
+        .find_map(|finding| finding.cause.as_ref())?;
+    let would_be = Mass::from_kg(cause.would_be_kg);
+    let [would_be, declared] = [would_be, declared].map(|mass| show::weight(mass, units));
+    let states = if would_be == declared {
+        format!("that it is {}", slip(cause.kind))
+    } else {
+        format!("{would_be} instead of {declared}")
+    };
+    let mass = show::planning(*mass, units);
+    let truck = truck
+        .as_ref()
+        .map_or("; no truck for it".to_string(), |truck| {
+            format!(" and {truck}")
+        });
+    Some(format!(
+        "If the supplier states {states} in writing, the line would be planned with {mass}{truck}."
+    ))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::report::testing;
+
+    /// Each weight is named: a supplier who confirms his own wrong figure must not send anybody to a smaller truck.
+    #[test]
+    fn a_corrected_weight_is_named_beside_the_wrong_one() {
+        let mut line = testing::audit().deliveries.remove(0).lines.remove(2);
+        // 1,764.8 kg = 3,890.7 lb and 800.5 kg = 1,764.8 lb to the nearest; 1,766.3 kg = 3,894.0 lb, up.
+        assert_eq!(
+            if_corrected(&line, Units::Us).as_deref(),
+            Some(
+                "If the supplier states 3,891 lb instead of 1,765 lb in writing, the line would be planned with 3,895 lb and FL-15."
+            )
+        );
+        let cause = line.findings[0].cause.as_mut().expect("a cause");
+        (cause.kind, cause.would_be_kg) = ("material", 800.5);
+        line.if_corrected = Some((Mass::from_kg(801.0), None));
+        assert_eq!(
+            if_corrected(&line, Units::Si).as_deref(),
+            Some(
+                "If the supplier states that it is another material than stated in writing, the line would be planned with 801 kg; no truck for it."
+            )
+        );
+    }
+
+    #[test]
+    fn a_finding_is_put_to_whom_it_concerns() {
+        let mut line = testing::audit().deliveries.remove(0).lines.remove(0);
+        for (code, expected) in [
+            ("tall-load", Task::Own("It is tall.".into())),
+            ("volume-differs", Task::Supplier("It is tall.".into())),
+        ] {
+            line.findings = vec![Finding::new(code, Severity::Check, "It is tall")];
+            assert_eq!(task(Load::Line(&line)), expected);
+        }
+    }
+}
