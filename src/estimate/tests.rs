@@ -62,6 +62,13 @@ fn masses_of_descriptions() {
         // 208.2 l x 0.98 x 840 kg/m3 and 18.1 kg of drum (containers and materials tables); contents, not the drum's steel.
         ("Steel drum 200 L diesel", si, 189.5),
         ("HDPE drum 200 L sulphuric acid", si, 385.4),
+        // 508 mm are 20 in, which is chance. G.
+        ("Fishplate 508x120x20 steel", si, 9.57),
+        ("Steel plate 96 x 48 x 1", us, 592.7),
+        ("Lead sheet 1/8 x 36 x 48", us, 40.1),
+        // A North American name in a metric list. AISC: 18.99 lb/ft; 0.5 in wall by pi (D - t) t.
+        ("HSS 6.625x0.500 x 6 m", si, 292.0),
+        ("Pipe 8.625 OD x 0.500 wall x 6 m", si, 387.4),
         // 240 x 115 x 71 mm at the table's 1,920 kg/m3 for brick.
         ("Brick 240x115x71", si, 3.76),
         // Sides alike, or a mark: inches. 490 lb/ft3.
@@ -110,6 +117,8 @@ fn no_estimate_rather_than_a_light_one() {
         // An outside diameter makes no pipe.
         ("Steel pipe OD 168 6 m", si, "wall is not stated"),
         ("Steel plate 1/2 x 4 x 8", us, "feet, inches or metres"),
+        ("Steel plate 0.5 x 48 x 20", us, "feet, inches or metres"),
+        ("Steel plate 10x1500x6", si, "metres or millimetres"),
         ("Steel sheet 1/4 x 4 x 8", us, "feet, inches or metres"),
         ("Brass rod 1 x 12", us, "feet, inches or metres"),
         ("Rebar 1/2 x 20", us, "length is not stated"),

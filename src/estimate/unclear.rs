@@ -50,6 +50,8 @@ pub(super) fn unit(item: &Item, kind: Option<&Goods>) -> Option<&'static str> {
         Some("whether the figures before the metre mark are metres or millimetres is not stated")
     } else if named(&["lumber"]) && open(starts_without_unit) && below(&all[1..], LATH_MM) {
         Some("whether the section is in centimetres or millimetres is not stated")
+    } else if sheet && open(without_unit) && below(&all[1..2], LONGEST_M) {
+        Some("whether the figures are metres or millimetres is not stated")
     } else if by_the_length && !named(&["lumber", "panel"]) && length(item) {
         Some("whether the last figure is feet, inches or metres is not stated")
     } else {
@@ -67,19 +69,25 @@ pub(super) fn length(item: &Item) -> bool {
     if sides.filter(|side| *side == length).count() != 1 {
         return false;
     }
-    let is = |figure: f64, read: f64, longest: f64| {
-        figure <= longest && (figure - read).abs() < 1e-6 * longest
-    };
+    let same = |figure: f64, read: f64| (figure / read - 1.0).abs() < 1e-6;
     described::read(&item.description, Decimal::Unclear)
         .chains
         .iter()
         .filter(|chain| chain.parts.len() > 1)
         .any(|chain| {
-            // A unit behind a figure covers it.
+            let figures = chain.parts.iter().map(|part| part.written.figure.value);
+            let largest = figures.clone().fold(0.0, f64::max);
+            let smallest = figures.fold(f64::MAX, f64::min);
+            // A unit behind a figure covers it; a thickness written last is no length.
             let open = chain.parts.iter().rev().take_while(|part| bare(part));
-            open.map(|part| part.written.figure.value).any(|figure| {
-                is(figure, length.inches(), LONGEST_FT) || is(figure, length.mm(), LONGEST_M)
-            })
+            let open: Vec<f64> = open.map(|part| part.written.figure.value).collect();
+            let last = open.first().filter(|last| **last > smallest);
+            if same(largest, length.inches()) {
+                last.is_some_and(|last| *last <= LONGEST_FT)
+                    || open.contains(&largest) && largest <= LONGEST_FT
+            } else {
+                same(largest, length.mm()) && open.contains(&largest) && largest <= LONGEST_M
+            }
         })
 }
 

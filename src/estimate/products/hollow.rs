@@ -69,7 +69,9 @@ pub fn named(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
     if round {
         return ring(scene, &chain, "CHS", hint);
     }
-    if word == "hss" && chain.dims.len() == 2 {
+    let long = |dim: &Dim| matches!(dim.unit, Some(Unit::Foot | Unit::Metre));
+    let sized = chain.dims.len() - usize::from(chain.dims.last().is_some_and(long));
+    if word == "hss" && sized == 2 {
         // AISC names round sections by decimals; "HSS 4x1/4" could be a square one written short.
         let decimal = chain.dims[0].number.decimals || scene.classes.any(Classes::ROUND);
         return decimal.then(|| ring(scene, &chain, "HSS", hint)).flatten();
@@ -84,6 +86,17 @@ const INCH_OUTSIDE: f64 = 48.0;
 const METRIC_LEAST: (f64, f64) = (6.0, 0.5);
 /// The same of a section called HSS, a North American name: CSA G40.20 starts at 25.4 mm (from memory).
 const METRIC_HSS: (f64, f64) = (25.0, 1.5);
+
+/// Thickest bare wall of a pipe in inches.
+pub(super) const PIPE_WALL_IN: f64 = 2.5;
+
+fn least(word: &str) -> (f64, f64) {
+    if word == "hss" {
+        METRIC_HSS
+    } else {
+        METRIC_LEAST
+    }
+}
 
 /// The first `needed` sizes of a chain in metres (the wall last), with whether they are inches. None where nothing tells.
 pub(super) fn sizes(
@@ -119,21 +132,11 @@ pub(super) fn sizes(
     })
 }
 
-/// Outside diameter and wall of a ring, as `sizes`.
-pub(super) fn ring_sizes(chain: &Chain, hint: Option<bool>) -> Option<(Vec<f64>, bool)> {
-    sizes(chain, 2, hint, 2.5, METRIC_LEAST)
-}
-
 fn rectangle(scene: &Scene, chain: &Chain, word: &str, hint: Option<bool>) -> Option<Product> {
     let short = word == "shs" && chain.dims.len() == 2;
     let needed = if short { 2 } else { 3 };
     let (length, length_unclear) = trailing_length(chain, needed)?;
-    let least = if word == "hss" {
-        METRIC_HSS
-    } else {
-        METRIC_LEAST
-    };
-    let (metres, inch) = sizes(chain, needed, hint, 1.0, least)?;
+    let (metres, inch) = sizes(chain, needed, hint, 1.0, least(word))?;
     let (h, b, t) = match metres[..] {
         [side, t] => (side, side, t),
         [h, b, t] => (h, b, t),
@@ -195,7 +198,7 @@ fn rectangle(scene: &Scene, chain: &Chain, word: &str, hint: Option<bool>) -> Op
 /// A round hollow section by outside diameter and wall.
 fn ring(scene: &Scene, chain: &Chain, family: &'static str, hint: Option<bool>) -> Option<Product> {
     let (length, length_unclear) = trailing_length(chain, 2)?;
-    let (metres, inch) = ring_sizes(chain, hint)?;
+    let (metres, inch) = sizes(chain, 2, hint, PIPE_WALL_IN, least(&family.to_lowercase()))?;
     let (od, wall) = (metres[0], metres[1]);
     // A tube named by nominal size or with a second outside size is none of these.
     if wall * 2.2 > od || od > 2.5 || scene.word(chain.end) == Some("id") {

@@ -23,6 +23,8 @@ const SCHEDULES: &[(f64, &str)] = &[
     (140.0, "140"),
     (160.0, "160"),
 ];
+/// Smallest outside diameter and wall of pipe in millimetres: EN 10220 starts at 10.2 mm; walls below 1 mm are tube's (from memory).
+const LEAST_MM: (f64, f64) = (10.0, 1.0);
 /// Words that may stand between a nominal size and its schedule.
 const BETWEEN: &[&str] = &[
     "pipe",
@@ -281,7 +283,7 @@ fn by_diameter(scene: &Scene, hint: Option<bool>) -> Option<Product> {
     }
     let outside = chain.dims.first()?.number.decimals || scene.classes.any(Classes::ROUND);
     let (length, length_unclear) = trailing_length(&chain, 2)?;
-    let (metres, inch) = hollow::ring_sizes(&chain, hint)?;
+    let (metres, inch) = hollow::sizes(&chain, 2, hint, hollow::PIPE_WALL_IN, LEAST_MM)?;
     let (od, wall) = (*metres.first()?, *metres.get(1)?);
     if !outside || wall * 2.2 > od || od > 2.5 || wall > 0.1 || wall * 200.0 < od {
         return None;
