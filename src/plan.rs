@@ -66,7 +66,7 @@ pub enum LoadCentreFrom {
     Package,
     /// A near-square pack of the pieces.
     Pack,
-    /// The piece's sizes.
+    /// The piece's sizes; those of the largest piece, where a package of several lines has none of its own.
     Piece,
     /// The site's default depth.
     Default,
@@ -120,8 +120,8 @@ pub struct Plan {
     pub truck_without: Option<String>,
     /// Why each smaller truck will not do.
     pub why_not: Vec<WhyNot>,
-    /// The truck that the declared weight alone would have picked, and the kilograms by which the planning weight
-    /// overloads it (0 when it does not).
+    /// The truck that the declared weight alone would have picked, and the kilograms by which the planning weight goes
+    /// above what it may take by capacity, use limit and dock rating (0 when it does not).
     pub declared_truck: Option<(String, Mass)>,
     /// Most pieces the named truck may take at once, where the grouping was assumed.
     pub most_pieces: Option<u32>,

@@ -193,6 +193,21 @@ fn a_missing_weight_is_planned_with_its_margin() {
 }
 
 #[test]
+fn a_missing_weight_of_unknown_form_is_planned_as_a_solid_box() {
+    // Method, sections 1 and 4: the high of an outline is the solid box, 1 m x 0.5 m x 0.5 m x 7,850 kg/m3.
+    let delivery = "Description,Qty,Length (mm),Width (mm),Height (mm),Total gross weight (kg)\n\
+                    Machine,1,1000,500,500,TBA\n";
+    let audit = run(delivery, REGISTER, Site::default());
+    let plan = &lines(&audit)[0].plan;
+    assert_eq!(plan.from, PlannedFrom::Estimate);
+    assert!(
+        plan.line.is_some_and(|mass| mass.kg() >= 1_962.5),
+        "{:?}",
+        plan.line
+    );
+}
+
+#[test]
 fn a_light_line_whose_truck_would_tip_is_a_stop() {
     // 4,700 lb of plate declared as 1,900 lb: truck A (3,000 lb) would have been sent.
     let delivery = "Description,Qty,Length in,Width in,Thickness in,Material,Line weight lb\nSteel plate,1,96.0,48.0,3.60,A36,1900\n";

@@ -2,7 +2,7 @@
 
 use super::{Load, PlannedFrom};
 use crate::compare::Verdict;
-use crate::estimate::{Estimate, Evidence};
+use crate::estimate::Estimate;
 use crate::tables::goods;
 use crate::understand::WeightKind;
 use crate::units::Mass;
@@ -50,11 +50,7 @@ pub(super) fn planning(
     let planned = match (load.verdict, declared, load.estimate) {
         (Verdict::Shared, _, _) => None,
         (Verdict::Missing, _, Ok(estimate)) => {
-            let mass = if estimate.evidence == Evidence::Envelope {
-                envelope_high(load, estimate)
-            } else {
-                missing_rule(load, estimate, margin)
-            };
+            let mass = missing_rule(load, estimate, margin);
             let spoken = load.spoken.filter(|spoken| !spoken.fits(mass));
             Some(Planned {
                 mass: spoken.unwrap_or(mass),

@@ -81,6 +81,17 @@ mod tests {
     }
 
     #[test]
+    fn boundary_at_a_deeper_stack() {
+        // Blocks of 612 kg: four stand 1 m deep, eight are 4,894 kg and stand three wide, 1.5 m deep, where the moment leaves
+        // YARD-5 5,000 x 600 / 750 = 4,000 kg: six, two wide.
+        let row = "Concrete block,,8,1000,500,500,4900";
+        let fleet = "Truck,Class,Capacity (kg),Load centre (mm),Lift height (mm),Available,Inspection due\n\
+                     YARD-5,V,5000,600,4000,yes,2027-06-01\n";
+        let message = plates(row).fleet(fleet).message("lift-assumed");
+        assert!(message.contains("YARD-5 may take at most 6"), "{message}");
+    }
+
+    #[test]
     fn missing_weight_or_number_plans_no_lift_to_ask_about() {
         let rows = "Spare parts,,3,,,,\nSpare parts,,,,,,471";
         assert_eq!(plates(rows).lines("lift-assumed"), "- -");
