@@ -11,7 +11,7 @@ use serde_json::{Map, Value, json};
 /// Places on a line.
 const WIDTH: usize = 100;
 /// A column is no narrower than this where a wide table is made to fit.
-const NARROWEST: usize = 6;
+const NARROWEST: usize = 4;
 /// A column of texts cut below this width is hard to read.
 const ROOMY: usize = 30;
 /// A column that is wider than this holds texts.
@@ -117,10 +117,10 @@ impl Table {
             .map(|name| name.replace('_', " "))
             .collect();
         let natural = natural(&headings, &self.rows);
-        let fitted = fitted(&natural);
+        let cut = fitted(&natural);
         let cramped = natural
             .iter()
-            .zip(&fitted)
+            .zip(&cut)
             .any(|(own, cut)| cut < own && *cut < ROOMY);
         let below = |at: usize| cramped && natural[at] > LONG;
         let beside: Vec<usize> = (0..headings.len()).filter(|at| !below(*at)).collect();
@@ -130,10 +130,8 @@ impl Table {
                 .filter_map(|at| cells.get(*at).cloned())
                 .collect()
         };
-        let widths: Vec<usize> = beside
-            .iter()
-            .map(|at| if cramped { natural[*at] } else { fitted[*at] })
-            .collect();
+        let own: Vec<usize> = beside.iter().map(|at| natural[*at]).collect();
+        let widths = fitted(&own);
         let headed = of(&headings);
         let headed: Vec<&str> = headed.iter().map(String::as_str).collect();
         let mut text = format!(
@@ -315,6 +313,18 @@ mod tests {
             text.contains(" 2403 "),
             "the density of reinforced concrete stays whole"
         );
+    }
+
+    #[test]
+    fn many_columns_fit_too() {
+        let table = Table {
+            name: "many".into(),
+            headings: (0..14).map(|at| format!("heading {at}")).collect(),
+            rows: vec![(0..14).map(|at| format!("cell {at} of many")).collect()],
+        };
+        let text = table.text();
+        let widest = text.lines().map(|line| line.chars().count()).max();
+        assert!(widest.is_some_and(|widest| widest <= WIDTH), "{text}");
     }
 
     #[test]
