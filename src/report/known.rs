@@ -117,10 +117,10 @@ impl Table {
             .map(|name| name.replace('_', " "))
             .collect();
         let natural = natural(&headings, &self.rows);
-        let room = fitted(&natural);
+        let cut = fitted(&natural);
         let cramped = natural
             .iter()
-            .zip(&room)
+            .zip(&cut)
             .any(|(own, cut)| cut < own && *cut < ROOMY);
         let below = |at: usize| cramped && natural[at] > LONG;
         let beside: Vec<usize> = (0..headings.len()).filter(|at| !below(*at)).collect();

@@ -44,9 +44,9 @@ fn why(hold: &Hold) -> Option<&'static str> {
             "words beside the figure in the weight cell were not understood; ask the supplier for the weight and its unit",
         ),
         Hold::Uncounted => Some("no number of pieces could be read; count them"),
-        Hold::Unweighed => Some(
-            "what stands on the same pallet has no weight; weigh the pallet as a whole",
-        ),
+        Hold::Unweighed => {
+            Some("what stands on the same pallet has no weight; weigh the pallet as a whole")
+        }
         Hold::NothingDelivered => {
             Some("the list says that none of it was delivered; ask the supplier what came")
         }
