@@ -55,12 +55,48 @@ fn a_total_tells_what_the_figures_are_of() {
         );
         let (_, settled) = settle(&text);
         let read = reading(&settled);
-        (read.basis, read.basis_how)
+        (read.basis, read.customary)
     };
-    assert_eq!(list(1490), (Basis::Line, How::Inferred));
-    assert_eq!(list(4680).1, How::Inferred);
+    assert_eq!(list(1490), (Basis::Line, false));
+    assert!(!list(4680).1);
     assert_ne!(list(4680).0, Basis::Line);
-    assert_eq!(list(5000), (Basis::Line, How::Assumed));
+    // Nothing adds up to it: a packing list's habit, and open where a row counts several packages.
+    assert_eq!(list(5000), (Basis::Line, true));
+}
+
+#[test]
+fn a_packing_lists_weight_beside_several_packages_may_be_one_packages() {
+    let (items, settled) =
+        settle("Description,Pallets,Gross Weight (kg)\nMachine parts,4,850\nSpare parts,1,640\n");
+    let read = |item: &Item| {
+        let found = declared(
+            &item.weights,
+            &[],
+            item.pieces,
+            item.packages,
+            &settled,
+            |_| true,
+        );
+        found.map(|found| (found.heaviest.kg(), found.how))
+    };
+    assert_eq!(read(&items[0]), Some((3400.0, How::Assumed)));
+    assert_eq!(read(&items[1]), Some((640.0, How::Inferred)));
+}
+
+#[test]
+fn a_weight_per_package_without_their_number_may_be_that_of_each_piece() {
+    let (items, settled) = settle("Description,Qty,Weight per carton (kg)\nGear housing,100,25\n");
+    let item = &items[0];
+    let found = declared(
+        &item.weights,
+        &[],
+        item.pieces,
+        item.packages,
+        &settled,
+        |_| true,
+    );
+    let found = found.expect("a weight");
+    assert_eq!((found.heaviest.kg(), found.how), (2500.0, How::Assumed));
 }
 
 #[test]
