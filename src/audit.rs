@@ -80,7 +80,7 @@ pub fn run(request: Request<'_>) -> Audit {
         for reading in readings {
             deliveries.push(sheet::audit(
                 reading,
-                sheet::From { source, mark },
+                sheet::Origin { source, mark },
                 &site,
                 trucks.as_ref().map(|trucks| trucks as &(dyn Trucks + Sync)),
             ));

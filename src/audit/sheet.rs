@@ -21,7 +21,7 @@ type Fleet<'a> = Option<&'a (dyn Trucks + Sync)>;
 
 /// The file that a sheet stands in.
 #[derive(Clone, Copy)]
-pub(super) struct From<'a> {
+pub(super) struct Origin<'a> {
     /// Its position among the sources.
     pub(super) source: usize,
     /// What stands for it in the ids of its lines.
@@ -31,7 +31,7 @@ pub(super) struct From<'a> {
 /// Audits a sheet's items and packages.
 pub(super) fn audit(
     mut reading: SheetReading,
-    from: From<'_>,
+    from: Origin<'_>,
     site: &Site,
     trucks: Fleet<'_>,
 ) -> Delivery {
