@@ -265,7 +265,7 @@ pub struct Audit {
 pub struct Call {
     /// SHA-256 of the register's bytes.
     pub register_sha256: Option<String>,
-    /// The site file as it was named, and the SHA-256 of its bytes.
+    /// The site file's name without folders, and the SHA-256 of its bytes.
     pub site_file: Option<(String, String)>,
     /// What the folders of the call hold besides its files.
     pub left_out: Vec<String>,

@@ -64,7 +64,9 @@ pub fn run(args: &AuditArgs) -> Result<Status, Error> {
     audit.call = Call {
         register_sha256,
         site_file: site_file
-            .map(|path| path.display().to_string())
+            .as_deref()
+            .and_then(Path::file_name)
+            .map(|name| name.to_string_lossy().into_owned())
             .zip(site_sha256),
         left_out: inputs.left_out,
     };
