@@ -102,7 +102,7 @@ pub fn as_asked(request: Request<'_>, asked: &Asked) -> Audit {
             }
             deliveries.push(sheet::audit(
                 reading,
-                sheet::From { source, mark },
+                sheet::Origin { source, mark },
                 &site,
                 trucks.as_ref().map(|trucks| trucks as &(dyn Trucks + Sync)),
             ));
@@ -305,7 +305,7 @@ pub struct Audit {
 pub struct Call {
     /// SHA-256 of the register's bytes.
     pub register_sha256: Option<String>,
-    /// The site file as it was named, and the SHA-256 of its bytes.
+    /// The site file's name without folders, and the SHA-256 of its bytes.
     pub site_file: Option<(String, String)>,
     /// What the folders of the call hold besides its files.
     pub left_out: Vec<String>,

@@ -1,7 +1,7 @@
 //! One sheet from items to audited lines. Lines are worked on in parallel, their order kept.
 
 use super::{Delivery, Line, Package, short_hash};
-use super::{assumed_sizes, columns, packages};
+use super::{assumed_sizes, columns};
 use crate::causes::{self, Named, Slip};
 use crate::compare::{self, Tolerance, Verdict};
 use crate::estimate::{self, Estimate, NoEstimate};
@@ -10,19 +10,23 @@ use crate::plan::{self, Basics, Hold, Load, Trucks};
 use crate::settle::{self, Declared, Settled};
 use crate::site::{Site, Units};
 use crate::understand::{
-    Basis, ColumnReading, How, Item, MassUnit, NOTHING_DELIVERED, Remark, SharedWeight,
-    SheetReading, StatedWeight, UnusableWeight,
+    Basis, ColumnReading, How, Item, MassUnit, NOTHING_DELIVERED, Remark, SheetReading,
+    StatedWeight, UnusableWeight,
 };
 use crate::units::Mass;
 use rayon::prelude::*;
-use std::collections::HashMap;
+
+mod package;
+mod together;
+
+use together::Beside;
 
 type Estimated = Result<Estimate, NoEstimate>;
 type Fleet<'a> = Option<&'a (dyn Trucks + Sync)>;
 
 /// The file that a sheet stands in.
 #[derive(Clone, Copy)]
-pub(super) struct From<'a> {
+pub(super) struct Origin<'a> {
     /// Its position among the sources.
     pub(super) source: usize,
     /// What stands for it in the ids of its lines.
@@ -32,7 +36,7 @@ pub(super) struct From<'a> {
 /// Audits a sheet's items and packages.
 pub(super) fn audit(
     mut reading: SheetReading,
-    from: From<'_>,
+    from: Origin<'_>,
     site: &Site,
     trucks: Fleet<'_>,
 ) -> Delivery {
@@ -99,14 +103,6 @@ pub(super) fn audit(
         reading,
         settled,
     }
-}
-
-/// What is lifted together with a line.
-#[derive(Clone, Copy, Default)]
-struct Beside {
-    mass: Mass,
-    /// Some of it has no planning weight.
-    unknown: bool,
 }
 
 struct Context<'a> {
@@ -260,52 +256,6 @@ impl Context<'_> {
         Some((plan.line?, plan.truck.map(|truck| truck.id)))
     }
 
-    /// What the rows that stand on a line's pallet, crate or bundle weigh together, as each is planned by itself.
-    fn beside(&self, items: &[Item], estimates: &[Estimated]) -> Vec<Beside> {
-        let mut stands: HashMap<&str, Vec<usize>> = HashMap::new();
-        for (at, item) in items.iter().enumerate() {
-            let one = item.packages.is_none_or(|packages| packages == 1);
-            if let Some(name) = item
-                .stands_on
-                .as_deref()
-                .filter(|_| one && item.shared_with.is_none())
-            {
-                stands.entry(name).or_default().push(at);
-            }
-        }
-        let mut beside = vec![Beside::default(); items.len()];
-        for together in stands.into_values().filter(|together| together.len() > 1) {
-            let masses: Vec<Option<Mass>> = together
-                .iter()
-                .map(|at| {
-                    let (item, estimate) = (&items[*at], &estimates[*at]);
-                    let tolerance = self.tolerance(estimate);
-                    let declared = self.declared_of(item, estimate, tolerance);
-                    let verdict = compare::verdict(declared.as_ref(), estimate.as_ref(), tolerance);
-                    self.plan(
-                        verdict,
-                        declared.as_ref(),
-                        &item.unusable,
-                        estimate,
-                        Basics::of_item(item),
-                        Mass::ZERO,
-                    )
-                    .line
-                })
-                .collect();
-            let known: Mass = masses.iter().flatten().copied().sum();
-            let unknown = masses.iter().filter(|mass| mass.is_none()).count();
-            for (at, own) in together.iter().zip(&masses) {
-                let others_unknown = unknown - usize::from(own.is_none());
-                beside[*at] = Beside {
-                    mass: known - own.unwrap_or(Mass::ZERO),
-                    unknown: others_unknown > 0,
-                };
-            }
-        }
-        beside
-    }
-
     fn line(&self, item: Item, estimate: Estimated, beside: Beside, packages: &[Package]) -> Line {
         let tolerance = self.tolerance(&estimate);
         let shared = item.shared_with.is_some_and(|index| index < packages.len());
@@ -389,74 +339,6 @@ impl Context<'_> {
             findings,
             plan,
             if_corrected,
-        }
-    }
-
-    fn package(
-        &self,
-        shared: SharedWeight,
-        members: &[usize],
-        items: &[Item],
-        estimates: &[Estimated],
-    ) -> Package {
-        let members: Vec<(&Item, &Estimated)> = members
-            .iter()
-            .filter_map(|at| items.get(*at).zip(estimates.get(*at)))
-            .collect();
-        let estimate = packages::estimate(&shared, &members);
-        let tolerance = self.tolerance(&estimate);
-        let declared = self.declared(
-            &shared.weights,
-            &shared.unusable,
-            1,
-            Some(1),
-            &estimate,
-            tolerance,
-        );
-        let verdict = compare::verdict(declared.as_ref(), estimate.as_ref(), tolerance);
-        let mut plan = self.plan(
-            verdict,
-            declared.as_ref(),
-            &shared.unusable,
-            &estimate,
-            Basics::of_package(&shared).holding(&members, self.site.lift_height_m),
-            Mass::ZERO,
-        );
-        let of_member = members.iter().any(|(item, _)| self.sizes_assumed(item));
-        if verdict == Verdict::Missing && estimate.is_ok() && of_member {
-            plan.held.push(Hold::SizesAssumed);
-        }
-        let causes = self.causes(
-            verdict,
-            None,
-            &shared.weights,
-            declared.as_ref(),
-            &estimate,
-            tolerance,
-        );
-        let findings = judge::load(&Facts {
-            place: &shared.place,
-            item: None,
-            package: Some(&shared),
-            weights: &shared.weights,
-            unusable: &shared.unusable,
-            declared: declared.as_ref(),
-            estimate: estimate.as_ref(),
-            verdict,
-            plan: &plan,
-            tolerance,
-            causes: &causes,
-            settled: self.settled,
-            site: self.site,
-            with_fleet: self.trucks.is_some(),
-        });
-        Package {
-            shared,
-            estimate,
-            declared,
-            verdict,
-            findings,
-            plan,
         }
     }
 }

@@ -24,31 +24,31 @@ pub fn run(args: &AuditArgs) -> Result<Status, Error> {
         .unwrap_or_else(|| chrono::Local::now().date_naive());
     let (mut site, site_file) = site::find(args.site.as_deref())?;
     site.show_in(args.units.map(Into::into));
-    let register = register::path(args.fleet.as_deref(), &site, site_file.as_deref());
+    let register_file = register::path(args.fleet.as_deref(), &site, site_file.as_deref());
     let mut inputs = Inputs::of(&args.inputs);
     let out = args
         .out
         .clone()
         .unwrap_or_else(|| output::free(Path::new(&format!("reports/exceptions-{date}.xlsx"))));
     let lines = args.lines.as_deref().filter(|path| *path != Path::new("-"));
-    let read = inputs.files.iter().map(|(path, _)| path.as_path());
-    let kept: Vec<&Path> = read
-        .chain(register.as_deref())
-        .chain(site_file.as_deref())
-        .collect();
-    output::check(&out, &kept)?;
-    if let Some(lines) = lines {
-        output::check(lines, &[kept, vec![&out]].concat())?;
-    }
-    let site_sha256 = site_file.as_deref().and_then(sha256_of);
-    let register = register.as_deref().map(register::read).transpose()?;
-    let register_sha256 = register.as_ref().map(|raw| raw.sha256.clone());
-    let fleet = register.map(|raw| register::understood(&raw, &site));
+    let site_sha256 = site_file.as_deref().map(sha256_of);
+    let raw_register = register_file.as_deref().map(register::read).transpose()?;
+    let register_sha256 = raw_register.as_ref().map(|raw| raw.sha256.clone());
+    let fleet = raw_register.map(|raw| register::understood(&raw, &site));
     let bar = progress(inputs.files.len(), args);
     let mut files: Vec<RawFile> = Vec::with_capacity(inputs.files.len());
     for at in 0..inputs.files.len() {
         files.extend(inputs.read(at));
         bar.inc(1);
+    }
+    let kept: Vec<&Path> = inputs
+        .needed()
+        .chain(register_file.as_deref())
+        .chain(site_file.as_deref())
+        .collect();
+    output::check(&out, &kept)?;
+    if let Some(lines) = lines {
+        output::check(lines, &[kept, vec![&out]].concat())?;
     }
     let mut audit = audit::run(Request {
         files,
@@ -63,7 +63,9 @@ pub fn run(args: &AuditArgs) -> Result<Status, Error> {
     audit.call = Call {
         register_sha256,
         site_file: site_file
-            .map(|path| path.display().to_string())
+            .as_deref()
+            .and_then(Path::file_name)
+            .map(|name| name.to_string_lossy().into_owned())
             .zip(site_sha256),
         left_out: inputs.left_out,
     };
@@ -119,10 +121,12 @@ pub(super) fn status_of(audit: &Audit) -> Status {
     }
 }
 
-/// 64 hexadecimal digits; none where the file is gone since it was read.
-fn sha256_of(path: &Path) -> Option<String> {
-    let digest = Sha256::digest(std::fs::read(path).ok()?);
-    Some(digest.iter().map(|byte| format!("{byte:02x}")).collect())
+/// 64 hexadecimal digits, or that the file is gone since it was read.
+fn sha256_of(path: &Path) -> String {
+    std::fs::read(path).map_or("not known".to_string(), |bytes| {
+        let digest = Sha256::digest(bytes);
+        digest.iter().map(|byte| format!("{byte:02x}")).collect()
+    })
 }
 
 fn progress(files: usize, args: &AuditArgs) -> ProgressBar {

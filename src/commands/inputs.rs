@@ -19,6 +19,8 @@ pub(super) struct Inputs {
     pub(super) refused: Vec<(String, String)>,
     /// What the folders hold besides.
     pub(super) left_out: Vec<String>,
+    /// Our own workbooks among the files, known once they are read: a new one may take their place.
+    ours: Vec<PathBuf>,
 }
 
 impl Inputs {
@@ -55,8 +57,15 @@ impl Inputs {
         } else {
             self.left_out
                 .push(format!("{} (our own exception workbook)", path.display()));
+            self.ours.push(path);
         }
         None
+    }
+
+    /// The files that no report may take the place of.
+    pub(super) fn needed(&self) -> impl Iterator<Item = &Path> {
+        let files = self.files.iter().map(|(path, _)| path.as_path());
+        files.filter(|path| !self.ours.iter().any(|ours| ours == path))
     }
 
     fn refuse(&mut self, path: &Path, reason: String) {
@@ -85,11 +94,11 @@ impl Inputs {
         let before = self.files.len();
         for path in found {
             let shown = path.display();
-            if path.is_dir() {
+            if is_hidden(&path) {
+                // A spreadsheet program's lock files, and what the system keeps for itself.
+            } else if path.is_dir() {
                 self.left_out
                     .push(format!("{shown} (a folder; name it to have it read)"));
-            } else if is_hidden(&path) {
-                // A spreadsheet program's lock files, and what the system keeps for itself.
             } else if is_spreadsheet(&path) {
                 self.files.push((path, false));
             } else {

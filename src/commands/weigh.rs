@@ -4,16 +4,13 @@ use super::{Status, audit::status_of, output, register};
 use crate::audit::{self, Asked, Audit, Line, Request};
 use crate::cli::WeighArgs;
 use crate::cli::typed::Typed;
-use crate::compare::Verdict;
 use crate::error::Error;
-use crate::estimate::Evidence;
 use crate::fleet::Fleet;
 use crate::read::{Cell, RawFile, Row, Sheet, Value};
 use crate::report::record::{Record, records};
 use crate::report::weighed::{self, Instead, Weighed};
 use crate::site::{self, Site, Units};
 use crate::understand::{Entered, described};
-use crate::units::Mass;
 use crate::units::written::Decimal;
 use chrono::{Days, NaiveDate};
 use sha2::{Digest, Sha256};
@@ -63,7 +60,6 @@ pub fn run(args: &WeighArgs) -> Result<Status, Error> {
     };
     let audit = question.audit(&asked, date);
     let instead = question.instead(&asked, &audit);
-    let unproven = unproven(&audit);
     if args.json {
         output::print(&line_records(&audit))?;
     }
@@ -73,7 +69,6 @@ pub fn run(args: &WeighArgs) -> Result<Status, Error> {
             one_assumed: pieces.is_none(),
             asked: &asked,
             audit: &audit,
-            unproven,
             instead: &instead,
         });
         if args.json {
@@ -82,10 +77,7 @@ pub fn run(args: &WeighArgs) -> Result<Status, Error> {
             output::print(&text)?;
         }
     }
-    Ok(answered(audit).max(match unproven {
-        Some(_) => Status::Exceptions,
-        None => Status::Clear,
-    }))
+    Ok(answered(audit))
 }
 
 /// The quantity of the line: as typed, as given by option, or said in the words; none where nothing says it.
@@ -122,19 +114,6 @@ fn answered(mut audit: Audit) -> Status {
         (_, Status::Clear) if !lifted => Status::Exceptions,
         (_, status) => status,
     }
-}
-
-/// An outline proves a lift only by its upper bound (method, section 4): that bound of one lift, where the truck named for
-/// goods of unknown weight does not carry it.
-fn unproven(audit: &Audit) -> Option<Mass> {
-    let line = line(audit)?;
-    let estimate = line.estimate.as_ref().ok()?;
-    let truck = line.plan.truck.as_ref()?;
-    let only_outline = estimate.evidence == Evidence::Envelope && line.verdict == Verdict::Missing;
-    let upper = estimate.block.unwrap_or(estimate.line.high) + estimate.tare.high;
-    let upper = upper / f64::from(line.plan.lifts.max(1));
-    let carried = upper.fits(truck.capacity.mass * audit.site.use_limit);
-    (only_outline && !carried).then_some(upper)
 }
 
 /// The one line of the audit; none where the text was read as no goods.

@@ -32,8 +32,6 @@ pub struct Weighed<'a> {
     pub asked: &'a Asked,
     /// The audit of a list that holds this one line.
     pub audit: &'a Audit,
-    /// Only the outline is known, and the truck does not carry its upper bound: that bound of one lift.
-    pub unproven: Option<Mass>,
     /// What would do where no truck does.
     pub instead: &'a [Instead],
 }

@@ -94,6 +94,9 @@ fn what_a_folder_holds_besides_is_named() {
     ] {
         assert!(said(&output).contains(left_out), "{}", said(&output));
     }
+    // It is no delivery, so a new one may take its place.
+    let again = audit_in(folder.path(), &["morning", "--out", "morning/out.xlsx"]);
+    assert_eq!(status(&again), 1, "{}", said(&again));
     // Nothing is refused, and named by itself our own workbook is.
     assert_eq!(status(&output), 1, "{}", said(&output));
     let output = audit_in(folder.path(), &["morning/out.xlsx", "--out", "out.xlsx"]);

@@ -56,17 +56,6 @@ pub(super) fn write(text: &mut String, weighed: &Weighed<'_>, line: &Line, units
                 told.push_str("; HELD until what stands above is settled");
             }
             entry(text, "truck", &told);
-            if let Some(bound) = weighed.unproven {
-                let bound = show::planning(bound, units);
-                entry(
-                    text,
-                    "HELD",
-                    &format!(
-                        "a solid block of these sizes would weigh {bound} a lift, more than this truck may take: find the \
-                     real weight before it is lifted"
-                    ),
-                );
-            }
             let in_lift = line.item.pieces.div_ceil(plan.lifts.max(1));
             if let Some(most) = plan.most_pieces.filter(|most| *most > in_lift) {
                 entry(
@@ -131,7 +120,7 @@ fn planning(weighed: &Weighed<'_>, line: &Line, lift: Mass, units: Units) -> Str
             )
         }
         (Ok(estimate), Verdict::Missing) => format!(
-            "highest usual fill of the solid block + 10 %, no more than the block{}",
+            "a solid block of these sizes, of the densest such material{}",
             packaging(estimate)
         ),
         _ => words::planned_from(Load::Line(line)).to_string(),

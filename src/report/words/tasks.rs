@@ -128,9 +128,9 @@ fn if_corrected(line: &Line, units: Units) -> Option<String> {
     let would_be = Mass::from_kg(cause.would_be_kg);
     let [would_be, declared] = [would_be, declared].map(|mass| show::weight(mass, units));
     let states = if would_be == declared {
-        format!("that it is {}", slip(cause.kind))
+        format!("in writing that this is the slip ({})", slip(cause.kind))
     } else {
-        format!("{would_be} instead of {declared}")
+        format!("{would_be} instead of {declared} in writing")
     };
     let mass = show::planning(*mass, units);
     let truck = truck
@@ -139,7 +139,7 @@ fn if_corrected(line: &Line, units: Units) -> Option<String> {
             format!(" and {truck}")
         });
     Some(format!(
-        "If the supplier states {states} in writing, the line would be planned with {mass}{truck}."
+        "If the supplier states {states}, the line would be planned with {mass}{truck}."
     ))
 }
 
@@ -165,7 +165,7 @@ mod tests {
         assert_eq!(
             if_corrected(&line, Units::Si).as_deref(),
             Some(
-                "If the supplier states that it is another material than stated in writing, the line would be planned with 801 kg; no truck for it."
+                "If the supplier states in writing that this is the slip (another material than stated), the line would be planned with 801 kg; no truck for it."
             )
         );
     }

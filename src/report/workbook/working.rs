@@ -6,12 +6,15 @@ use super::live;
 use super::table::{Column, column};
 use crate::audit::{Audit, Delivery};
 use crate::estimate::{Estimate, Step};
+use crate::place::column_letters;
 use crate::report::loads::{self, Load};
 use crate::units::show;
 use rust_xlsxwriter::XlsxError;
 
 /// Inputs that have a column of their own; a step with more shows the rest in words.
 const INPUTS: usize = 5;
+/// Column of a step's result, from 1.
+const RESULT: u32 = 7;
 /// Column of the first input's value, from 1; the others follow two columns apart.
 const FIRST_INPUT: u32 = 9;
 
@@ -32,10 +35,16 @@ pub fn write(book: &mut Book, audit: &Audit) -> Result<(), XlsxError> {
                 table.row(&cells)?;
                 continue;
             };
+            let mut earlier: Vec<(&Step, u32)> = Vec::new();
             for (step, number) in estimate.steps.iter().zip(1..) {
                 let row = table.next_row()?;
+                // A sheet that is full goes on in another, whose rows begin anew.
+                earlier.retain(|(_, before)| *before < row);
                 let formula = live::formula(step, row, &inputs);
-                table.row(&step_row(delivery, load, step, number, formula))?;
+                let mut cells = head(delivery, load, Some(number));
+                cells.extend(step_cells(step, formula, &earlier));
+                table.row(&cells)?;
+                earlier.push((step, row));
             }
             let mut cells = head(delivery, load, None);
             cells.extend([
@@ -88,25 +97,37 @@ fn head<'a>(delivery: &'a Delivery, load: Load<'a>, step: Option<u32>) -> Vec<Ce
     ]
 }
 
-fn step_row<'a>(
-    delivery: &'a Delivery,
-    load: Load<'a>,
+/// The cell of the earlier result that an input is, so that a change goes through to the line: the one that its name speaks of,
+/// or, for the first input, the one just before.
+fn result_of(step: &Step, at: usize, earlier: &[(&Step, u32)]) -> Option<String> {
+    let (name, value) = step.inputs.get(at)?;
+    let mut back = earlier.iter().rev().enumerate();
+    let (_, (_, row)) = back.find(|(before, (one, _))| {
+        one.result == *value && (one.what.contains(name.as_str()) || (at == 0 && *before == 0))
+    })?;
+    Some(format!("={}{row}", column_letters(RESULT)))
+}
+
+fn step_cells<'a>(
     step: &'a Step,
-    number: u32,
     formula: Option<String>,
+    earlier: &[(&Step, u32)],
 ) -> Vec<Cell<'a>> {
-    let mut cells = head(delivery, load, Some(number));
-    cells.push(Cell::text(step.what.as_str()));
-    cells.push(Cell::text(words(step)));
-    cells.push(match formula {
-        Some(formula) => Cell::Live(formula, step.result),
-        None => Cell::Exact(step.result),
-    });
-    let mut inputs = step.inputs.iter();
-    for _ in 0..INPUTS {
-        let input = inputs.next();
+    let live = |formula: Option<String>, value: f64| match formula {
+        Some(formula) => Cell::Live(formula, value),
+        None => Cell::Exact(value),
+    };
+    let mut cells = vec![
+        Cell::text(step.what.as_str()),
+        Cell::text(words(step)),
+        live(formula, step.result),
+    ];
+    for at in 0..INPUTS {
+        let input = step.inputs.get(at);
         cells.push(input.map_or(Cell::Blank, |(name, _)| Cell::text(name.as_str())));
-        cells.push(input.map_or(Cell::Blank, |(_, value)| Cell::Exact(*value)));
+        cells.push(input.map_or(Cell::Blank, |(_, value)| {
+            live(result_of(step, at, earlier), *value)
+        }));
     }
     cells.push(Cell::text(step.unit));
     cells.push(Cell::text(step.source.as_str()));

@@ -1,0 +1,79 @@
+//! A weight that stands for several lines, audited: the lines are judged on their package.
+
+use super::{Context, Estimated};
+use crate::audit::{Package, packages};
+use crate::compare::{self, Verdict};
+use crate::judge::{self, Facts};
+use crate::plan::{Basics, Hold};
+use crate::understand::{Item, SharedWeight};
+use crate::units::Mass;
+
+impl Context<'_> {
+    pub(super) fn package(
+        &self,
+        shared: SharedWeight,
+        members: &[usize],
+        items: &[Item],
+        estimates: &[Estimated],
+    ) -> Package {
+        let members: Vec<(&Item, &Estimated)> = members
+            .iter()
+            .filter_map(|at| items.get(*at).zip(estimates.get(*at)))
+            .collect();
+        let estimate = packages::estimate(&shared, &members);
+        let tolerance = self.tolerance(&estimate);
+        let declared = self.declared(
+            &shared.weights,
+            &shared.unusable,
+            1,
+            Some(1),
+            &estimate,
+            tolerance,
+        );
+        let verdict = compare::verdict(declared.as_ref(), estimate.as_ref(), tolerance);
+        let mut plan = self.plan(
+            verdict,
+            declared.as_ref(),
+            &shared.unusable,
+            &estimate,
+            Basics::of_package(&shared).holding(&members, self.site.lift_height_m),
+            Mass::ZERO,
+        );
+        let of_member = members.iter().any(|(item, _)| self.sizes_assumed(item));
+        if verdict == Verdict::Missing && estimate.is_ok() && of_member {
+            plan.held.push(Hold::SizesAssumed);
+        }
+        let causes = self.causes(
+            verdict,
+            None,
+            &shared.weights,
+            declared.as_ref(),
+            &estimate,
+            tolerance,
+        );
+        let findings = judge::load(&Facts {
+            place: &shared.place,
+            item: None,
+            package: Some(&shared),
+            weights: &shared.weights,
+            unusable: &shared.unusable,
+            declared: declared.as_ref(),
+            estimate: estimate.as_ref(),
+            verdict,
+            plan: &plan,
+            tolerance,
+            causes: &causes,
+            settled: self.settled,
+            site: self.site,
+            with_fleet: self.trucks.is_some(),
+        });
+        Package {
+            shared,
+            estimate,
+            declared,
+            verdict,
+            findings,
+            plan,
+        }
+    }
+}
