@@ -25,7 +25,8 @@ pub(super) fn likely(text: &str) -> char {
     best.0
 }
 
-/// Cells that a delimiter makes in the lines, times the share of these lines that agree on their number, give or take one.
+/// Cells that a delimiter makes in the lines, times the share of these lines that agree on their number, give or take one,
+/// and the share of all lines that have it.
 fn score(text: &str, delimiter: char, without_decimals: bool) -> f64 {
     let mut counts = [0usize; WIDEST + 1];
     let mut all = 0;
@@ -35,6 +36,8 @@ fn score(text: &str, delimiter: char, without_decimals: bool) -> f64 {
         } else {
             0
         };
+        // Blank cells at the end of a line are no agreement and no difference.
+        let line = line.trim_end().trim_end_matches(delimiter);
         let width = (1 + outside_quotes(line, delimiter))
             .saturating_sub(decimals)
             .clamp(1, WIDEST);
@@ -59,7 +62,7 @@ fn score(text: &str, delimiter: char, without_decimals: bool) -> f64 {
     let cells: usize = widths()
         .map(|(width, count)| (width.min(usual) - 1) * count)
         .sum();
-    cells as f64 * agree as f64 / with as f64
+    cells as f64 * agree as f64 / all as f64
 }
 
 fn sample(text: &str) -> impl Iterator<Item = &str> {
@@ -135,6 +138,10 @@ mod tests {
             ("item,text\n1,\"a;b\"\n2,\"c;d\"\n", ','),
             ("item,text\n1,a;b\n2,c;d\n3,e\n4,f\n", ','),
             ("c0\nv0\na;b\n", ','),
+            (
+                "DN-7\nBy rail; gate 2\nText,Qty,kg\nPlate,2,314\nPump; with motor,1,90.5,,\n",
+                ',',
+            ),
             ("one\ntwo\n", ','),
             ("x;y\n", ';'),
             ("Item,Size,Wt\nPlate,2000,100\nPlate,1000,50\n", ','),

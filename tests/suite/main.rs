@@ -5,6 +5,7 @@ mod command_line;
 mod deliveries;
 mod demo;
 mod files;
+mod hazards;
 mod helper;
 mod properties;
 mod published;

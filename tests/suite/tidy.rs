@@ -317,7 +317,13 @@ fn nothing_speaks_of_where_it_was_made() {
         "http",
         "www.",
     ];
-    const EXEMPT: [&str; 3] = ["Cargo.lock", "LICENSE", "tests/suite/tidy.rs"];
+    // The names of a workbook's parts are written as web addresses by the standard (ECMA-376).
+    const EXEMPT: [&str; 4] = [
+        "Cargo.lock",
+        "LICENSE",
+        "tests/suite/tidy.rs",
+        "fixtures/hazards/make_hazards.py",
+    ];
     let mut faults = Vec::new();
     let all = files(root());
     assert!(all.len() > 150, "{} files", all.len());
