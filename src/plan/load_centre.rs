@@ -147,7 +147,8 @@ fn depth(load: &Load<'_>, [length, width, _]: [Length; 3], from: LoadCentreFrom)
         Some(Entered::Endwise) => return longer,
         None => {}
     }
-    let packed = from == LoadCentreFrom::Package
+    // A bundle of bars, whose sizes are stated, is still entered at its long side.
+    let packed = from == LoadCentreFrom::Package && load.basics.packed_as != Some("bundle")
         || load
             .basics
             .packed_as

@@ -12,7 +12,7 @@ use polars::prelude::PolarsResult;
 use std::fmt::{self, Write};
 use std::path::Path;
 
-/// Held loads named in a delivery's block; the others stand in the workbook.
+/// Held loads, and findings of a whole delivery, named in its block; the others stand in the workbook.
 const MOST_NAMED: usize = 5;
 /// Lines to settle that are named one by one.
 const MOST_SETTLED: usize = 3;
@@ -158,11 +158,19 @@ fn block(to: &mut String, view: &View<'_>, counts: &DeliverySummary, units: Unit
 }
 
 fn of_delivery(to: &mut String, view: &View<'_>, severity: Severity, units: Units) -> fmt::Result {
-    for finding in view.findings(severity) {
+    let findings: Vec<_> = view.findings(severity).collect();
+    for finding in findings.iter().take(MOST_NAMED) {
         writeln!(
             to,
             "    the whole delivery: {}",
             printable(&words::finding(finding, units))
+        )?;
+    }
+    if findings.len() > MOST_NAMED {
+        let more = show::figure((findings.len() - MOST_NAMED) as f64);
+        writeln!(
+            to,
+            "    and {more} more of the whole delivery, in the workbook"
         )?;
     }
     Ok(())
