@@ -266,12 +266,15 @@ impl<'a> Load<'a> {
         }
     }
 
-    /// Description of a line; of a package its kind and the rows that it stands for.
+    /// Description of a line; of a package its kind and the rows that it stands for, or its name where it stands for none.
     pub fn description(self) -> Cow<'a, str> {
         match self {
             Load::Line(line) => Cow::Borrowed(&line.item.description),
             Load::Package(_, package) => {
                 let kind = package.shared.packed_as.unwrap_or("package");
+                if package.shared.rows.is_empty() {
+                    return Cow::Owned(format!("{kind} \"{}\"", package.shared.name));
+                }
                 Cow::Owned(format!(
                     "{kind} with the lines of {}",
                     words::rows(&package.shared.rows)

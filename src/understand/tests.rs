@@ -140,6 +140,18 @@ fn a_weight_in_words_is_that_of_its_package() {
 }
 
 #[test]
+fn lines_with_weights_below_a_pallet_stand_on_it() {
+    let text = "Description,Qty,Weight (kg)\nPallet 1 - 850 kg gross,,\nBolts,20,400\nNuts,50,390\n\nPlate,1,90\n";
+    let stands: Vec<_> = list(text)
+        .items
+        .into_iter()
+        .map(|item| item.stands_on)
+        .collect();
+    let pallet = Some("Pallet 1 - 850 kg gross".to_string());
+    assert_eq!(stands, [pallet.clone(), pallet, None]);
+}
+
+#[test]
 fn a_weight_in_words_that_is_no_lines_is_said() {
     let list_with = |note: &str| {
         codes(&list(&format!(

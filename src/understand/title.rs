@@ -29,7 +29,7 @@ pub fn read(rows: &[Vec<(u32, String)>]) -> Title {
     for row in rows {
         let mut open: Vec<(u32, TitleRole)> = Vec::new();
         let mut beside = false;
-        for (column, cell) in row {
+        for (at, (column, cell)) in row.iter().enumerate() {
             let text = tidy(&fold(cell));
             let found = words(&text);
             let labels = labels(&found);
@@ -42,7 +42,10 @@ pub fn read(rows: &[Vec<(u32, String)>]) -> Title {
                 beside = false;
                 match role {
                     Some((_, role)) => title.keep(role, &text),
-                    None if unlabelled.is_none() && may_be_a_name(&text) => unlabelled = Some(text),
+                    // A name beside something else is as often the receiver's.
+                    None if at == 0 && unlabelled.is_none() && may_be_a_name(&text) => {
+                        unlabelled = Some(text)
+                    }
                     None => {}
                 }
                 continue;
@@ -295,6 +298,16 @@ mod tests {
         assert_eq!(found.supplier.as_deref(), Some("Fennick Valve Works"));
         assert_eq!(found.delivery.as_deref(), Some("FV-771"));
         assert_eq!(found.vehicle.as_deref(), Some("AB12 CDE"));
+    }
+
+    #[test]
+    fn a_name_beside_the_documents_number_may_be_the_receivers() {
+        let cell = |column: u32, text: &str| (column, text.to_string());
+        let found = read(&[vec![
+            cell(1, "PACKING LIST PL-5512"),
+            cell(6, "Kestrel Junction Stores"),
+        ]]);
+        assert_eq!(found.supplier, None);
     }
 
     #[test]

@@ -1,6 +1,6 @@
-//! Known faults of spreadsheet readers, each with a small file of `fixtures/hazards/` (written by `make_hazards.py`, numbered) and what a careful clerk reads there. The fifteen faults were reported against
-//! general-purpose readers and writers; the files and figures are ours. Number 3, a small file with huge content, is made
-//! by the tests of `read`.
+//! Known faults of spreadsheet readers, each with a small numbered file of `fixtures/hazards/` (written by
+//! `make_hazards.py`) and what a careful clerk reads there. The fifteen faults were reported against general-purpose readers
+//! and writers; the files and figures are ours. Number 3, a small file with huge content, is made by the tests of `read`.
 
 use dockheft::audit::{self, Audit, Request};
 use dockheft::read;

@@ -141,7 +141,16 @@ impl Reader<'_> {
             .any(|weight| !matches!(weight.basis, Some(Basis::PerMetre | Basis::PerFoot)));
         if let Some(index) = self.pending {
             if weighed {
-                self.pending = None;
+                // Lines with weights of their own right below "Pallet 1" stand on it all the same.
+                match self
+                    .reading
+                    .shared
+                    .get(index)
+                    .filter(|shared| shared.rows.is_empty())
+                {
+                    Some(shared) => item.stands_on = Some(shared.name.clone()),
+                    None => self.pending = None,
+                }
             } else if let Some(shared) = self.reading.shared.get_mut(index) {
                 shared.rows.push(row.number);
                 item.shared_with = Some(index);
