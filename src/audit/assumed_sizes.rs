@@ -70,16 +70,7 @@ pub(super) fn takes_from(item: &Item, column: &ColumnReading) -> bool {
 
 /// Whether the estimate was worked out with a size of the line: the mass of a bag says nothing about the unit of its sizes.
 fn works_with(estimate: &Estimated, item: &Item) -> bool {
-    let sizes = [&item.sizes, &item.package_sizes].map(|sizes| {
-        [
-            sizes.length,
-            sizes.width,
-            sizes.height,
-            sizes.outside,
-            sizes.inside,
-            sizes.wall,
-        ]
-    });
+    let sizes = [&item.sizes, &item.package_sizes].map(|sizes| sizes.all());
     let sizes = sizes.as_flattened();
     let used = |value: &f64| {
         let same = |size: &Size1| (size.length.m() - value).abs() <= SAME * value.abs();

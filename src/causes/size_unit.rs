@@ -73,7 +73,8 @@ fn candidate(slip: &Slip, which: Which, unit: LengthUnit) -> Option<Candidate> {
             volume(&sizes)? / volume(&slip.sizes)?
         }
     };
-    let possible = all(&sizes)
+    let possible = sizes
+        .all()
         .iter()
         .flatten()
         .all(|size| (THINNEST..=LONGEST_PIECE.m()).contains(&size.length.m()));
@@ -101,19 +102,8 @@ fn written_in(size: Size1) -> Option<LengthUnit> {
     })
 }
 
-fn all(sizes: &Sizes) -> [Option<Size1>; 6] {
-    [
-        sizes.length,
-        sizes.width,
-        sizes.height,
-        sizes.outside,
-        sizes.inside,
-        sizes.wall,
-    ]
-}
-
 fn first_of(sizes: &Sizes) -> Option<Size1> {
-    all(sizes).into_iter().flatten().next()
+    sizes.all().into_iter().flatten().next()
 }
 
 fn section(sizes: &Sizes) -> Sizes {

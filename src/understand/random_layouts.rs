@@ -110,14 +110,7 @@ fn one_line(item: &Item, line: &Line, layout: &Layout) -> Result<(), String> {
     if layout.place(Holds::Material).is_some() {
         same("material", &item.material.as_deref(), &Some(line.material))?;
     }
-    let sizes = [
-        item.sizes.length,
-        item.sizes.width,
-        item.sizes.height,
-        item.sizes.outside,
-        item.sizes.inside,
-        item.sizes.wall,
-    ];
+    let sizes = item.sizes.all();
     let names = ["length", "width", "height", "outside", "inside", "wall"];
     for ((read, written), name) in sizes.into_iter().zip(&line.sizes).zip(names) {
         size(name, read, written.as_ref())?;

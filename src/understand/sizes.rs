@@ -182,6 +182,18 @@ fn starts_with_any(text: &str, names: &[&str]) -> bool {
 }
 
 impl Sizes {
+    /// Length, width, height, outside and inside diameter, wall.
+    pub fn all(&self) -> [Option<Size1>; 6] {
+        [
+            self.length,
+            self.width,
+            self.height,
+            self.outside,
+            self.inside,
+            self.wall,
+        ]
+    }
+
     /// Whether nothing is known.
     pub fn is_empty(&self) -> bool {
         *self == Sizes::default()
@@ -218,15 +230,9 @@ mod tests {
             goods::in_description(text),
             if us { LengthUnit::In } else { LengthUnit::Mm },
         );
-        [
-            sizes.length,
-            sizes.width,
-            sizes.height,
-            sizes.outside,
-            sizes.inside,
-            sizes.wall,
-        ]
-        .map(|size| size.map(|size| (size.length.mm() * 10.0).round() / 10.0))
+        sizes
+            .all()
+            .map(|size| size.map(|size| (size.length.mm() * 10.0).round() / 10.0))
     }
 
     #[test]

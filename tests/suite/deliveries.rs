@@ -1,9 +1,8 @@
 //! Fourteen invented deliveries in tricky layouts, read row by row as a careful clerk reads them
 //! (`fixtures/deliveries/expected.csv`). Invented data: they show that nothing is dropped or misread, not that the figures are true.
 
-use dockheft::audit::{self, Audit, Delivery, Package, Request};
-use dockheft::read;
-use dockheft::site::Site;
+use crate::helper::audit_file;
+use dockheft::audit::{Audit, Delivery, Package};
 use dockheft::understand::{Item, Size1, Why};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
@@ -32,16 +31,7 @@ fn expected() -> BTreeMap<String, Vec<Expected>> {
 }
 
 fn audited(file: &str) -> Audit {
-    audit::run(Request {
-        files: vec![read::file(&folder().join(file)).expect("it opens")],
-        refused: Vec::new(),
-        fleet: None,
-        site: Site::default(),
-        date: chrono::NaiveDate::from_ymd_opt(2026, 11, 25).expect("a day"),
-        supplier: None,
-        delivery: None,
-        progress: &|_| {},
-    })
+    audit_file(&folder().join(file))
 }
 
 /// Every difference between what was read and what stands in the list, with file and row.

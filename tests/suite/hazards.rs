@@ -2,9 +2,8 @@
 //! `make_hazards.py`) and what a careful clerk reads there. The fifteen faults were reported against general-purpose readers
 //! and writers; the files and figures are ours. Number 3, a small file with huge content, is made by the tests of `read`.
 
-use dockheft::audit::{self, Audit, Request};
-use dockheft::read;
-use dockheft::site::Site;
+use crate::helper::audit_file;
+use dockheft::audit::Audit;
 use dockheft::understand::{Item, Why};
 use std::path::{Path, PathBuf};
 
@@ -13,16 +12,7 @@ fn folder() -> PathBuf {
 }
 
 fn audited(file: &str) -> Audit {
-    audit::run(Request {
-        files: vec![read::file(&folder().join(file)).expect("it opens")],
-        refused: Vec::new(),
-        fleet: None,
-        site: Site::default(),
-        date: chrono::NaiveDate::from_ymd_opt(2026, 11, 25).expect("a day"),
-        supplier: None,
-        delivery: None,
-        progress: &|_| {},
-    })
+    audit_file(&folder().join(file))
 }
 
 fn items(audit: &Audit) -> impl Iterator<Item = &Item> {

@@ -31,6 +31,20 @@ pub fn si() -> Site {
     Site::default()
 }
 
+/// Audits a file by itself, without a register, on the built-in settings.
+pub fn audit_file(path: &Path) -> Audit {
+    audit::run(Request {
+        files: vec![read::file(path).expect("it opens")],
+        refused: Vec::new(),
+        fleet: None,
+        site: si(),
+        date: DAY.parse().expect("a day"),
+        supplier: None,
+        delivery: None,
+        progress: &|_| {},
+    })
+}
+
 /// Audits one delivery text and register text.
 pub fn audit(delivery: &str, fleet: Option<&str>, site: Site) -> Audit {
     let files =
