@@ -15,6 +15,7 @@ mod decode;
 mod delimiter;
 mod gather;
 mod html;
+mod long_texts;
 mod mime;
 mod number_format;
 mod ods;

@@ -2,7 +2,8 @@
 
 use super::package::Package;
 use super::{
-    MOST_BYTES, RawFile, Reading, binary, compound, decode, html, ods, text, xlsx, xml_2003,
+    MOST_BYTES, RawFile, Reading, binary, compound, decode, html, long_texts, ods, text, xlsx,
+    xml_2003,
 };
 use crate::error::Error;
 use sha2::{Digest, Sha256};
@@ -79,7 +80,7 @@ pub fn bytes(name: &str, content: &[u8]) -> Result<RawFile, Refusal> {
         .iter()
         .map(|byte| format!("{byte:02x}"))
         .collect();
-    let (kind, sheets, mut remarks) = match Kind::of(content)? {
+    let (kind, mut sheets, mut remarks) = match Kind::of(content)? {
         Kind::Package => package(&file, content)?,
         Kind::Compound => binary::read_xls(&file, content)?,
         Kind::Page => html::read(&file, content)?,
@@ -88,6 +89,7 @@ pub fn bytes(name: &str, content: &[u8]) -> Result<RawFile, Refusal> {
         Kind::FlatOpenDocument => ods::read_flat(&file, &decode::decode(content, None)?.0)?,
         Kind::Text => text::read(&file, content)?,
     };
+    remarks.extend(long_texts::cut(&mut sheets));
     if let Some(ending) = misleading_ending(name, &kind) {
         remarks.push(format!(
             "the name ends in .{ending}, the content is {kind}: read as what it is"
