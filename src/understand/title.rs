@@ -32,7 +32,7 @@ pub fn read(rows: &[Vec<(u32, String)>]) -> Title {
         for (at, (column, cell)) in row.iter().enumerate() {
             let text = tidy(&fold(cell));
             let found = words(&text);
-            let labels = labels(&found);
+            let labels = labels(&text, &found);
             if labels.is_empty() {
                 let role = if beside {
                     open.pop()
@@ -49,6 +49,17 @@ pub fn read(rows: &[Vec<(u32, String)>]) -> Title {
                     None => {}
                 }
                 continue;
+            }
+            // "Ferriera Montecupo - Distinta colli 218": the name stands before the label.
+            let before = labels
+                .first()
+                .and_then(|(first, ..)| text.get(..found.get(*first)?.start))
+                .and_then(|before| before.trim_end().strip_suffix('-'))
+                .map(str::trim);
+            if let Some(name) = before.filter(|name| {
+                at == 0 && unlabelled.is_none() && !name.is_empty() && may_be_a_name(name)
+            }) {
+                unlabelled = Some(name.to_string());
             }
             beside = false;
             for (index, (start, length, role)) in labels.iter().enumerate() {
@@ -227,12 +238,18 @@ fn first_name(value: &str) -> &str {
         .trim_end_matches([',', ';'])
 }
 
-/// Labels at the start of a cell, after a separator, or followed by a colon: their word, length and role.
-fn labels(found: &[Word]) -> Vec<(usize, usize, TitleRole)> {
-    let mut labels = Vec::new();
+/// The labels of a cell: their word, length and role. Within a name any word may stand ("Consignor: Palisander Yard
+/// Services"): there a label has a separator before it, or a colon or a number behind it.
+fn labels(text: &str, found: &[Word]) -> Vec<(usize, usize, TitleRole)> {
+    let mut labels: Vec<(usize, usize, TitleRole)> = Vec::new();
     let mut at = 0;
     while at < found.len() {
-        match title_words::at(found, at) {
+        let in_name = labels
+            .last()
+            .is_some_and(|(.., role)| matches!(role, TitleRole::Supplier | TitleRole::Consignee));
+        match title_words::at(found, at)
+            .filter(|(length, _)| !in_name || set_apart(text, found, at, *length))
+        {
             Some((length, role)) => {
                 labels.push((at, length, role));
                 at += length;
@@ -241,6 +258,22 @@ fn labels(found: &[Word]) -> Vec<(usize, usize, TitleRole)> {
         }
     }
     labels
+}
+
+fn set_apart(text: &str, found: &[Word], at: usize, length: usize) -> bool {
+    let separator = |sign: char| matches!(sign, ',' | ';' | ':' | '|' | '-' | '/');
+    let before = found
+        .get(at)
+        .and_then(|word| text.get(..word.start))
+        .is_some_and(|before| before.trim_end().ends_with(separator));
+    let last = found.get(at + length - 1);
+    let behind = last
+        .and_then(|last| text.get(last.start + last.raw.len()..))
+        .is_some_and(|behind| behind.trim_start_matches('.').trim_start().starts_with(':'));
+    let number = found
+        .get(at + length)
+        .is_some_and(|next| next.raw.contains(|sign: char| sign.is_ascii_digit()));
+    before || behind || number
 }
 
 /// A date that can be read in only one way: ISO, or day and month where one of them is above 12.
@@ -308,6 +341,15 @@ mod tests {
             cell(6, "Kestrel Junction Stores"),
         ]]);
         assert_eq!(found.supplier, None);
+    }
+
+    #[test]
+    fn a_name_may_hold_the_words_of_labels_and_stand_before_one() {
+        let found = title(&["Consignor: Palisander Yard Services Vehicle: rigid 12"]);
+        assert_eq!(found.supplier.as_deref(), Some("Palisander Yard Services"));
+        let found = title(&["Ferriera Montecupo - Distinta colli 218"]);
+        assert_eq!(found.supplier.as_deref(), Some("Ferriera Montecupo"));
+        assert_eq!(found.delivery.as_deref(), Some("218"));
     }
 
     #[test]
