@@ -3,6 +3,7 @@
 use super::weight::{Planned, declared_gross, planning};
 use super::{Hold, LiftFrom, LiftOf, Load, Plan, PlannedFrom, grouping, load_centre};
 use crate::compare::Verdict;
+use crate::estimate::{Estimate, Evidence};
 use crate::fleet::{Choice, Demand, WhyNot};
 use crate::site::Site;
 use crate::units::Mass;
@@ -265,6 +266,15 @@ impl Planner<'_> {
             );
         };
         let shown = |mass: Mass| crate::units::show::planning(mass, self.site.units);
+        // Bounds are no weight: only a weighing says whether a truck would do.
+        let envelope = |estimate: &Estimate| estimate.evidence == Evidence::Envelope;
+        if self.load.declared.is_none() && self.load.estimate.is_ok_and(envelope) {
+            return format!(
+                "weigh it first: nothing but its outline is known, it may weigh up to {}, and {id} lifts no more than {} at this load centre",
+                shown(lift),
+                crate::units::show::capacity(takes, self.site.units)
+            );
+        }
         let missing = shown(lift - takes);
         let fits = crate::units::show::capacity(takes, self.site.units);
         let mut why = format!(

@@ -4,9 +4,8 @@ use super::loads::{Load, Standing, View, worst_first};
 use super::summary::{DeliverySummary, Summary};
 use super::words;
 use crate::audit::Audit;
-use crate::fleet::CLOSE;
 use crate::judge::Severity;
-use crate::site::Units;
+use crate::site::{Site, Units};
 use crate::units::show;
 use polars::prelude::PolarsResult;
 use std::fmt::{self, Write};
@@ -35,7 +34,6 @@ fn write_all(
     counts: &Summary,
     workbook: Option<&Path>,
 ) -> fmt::Result {
-    let units = audit.site.units;
     let site = match audit.site.name.as_str() {
         "" => String::new(),
         name => format!("{}, ", printable(name)),
@@ -43,7 +41,7 @@ fn write_all(
     writeln!(to, "{site}{}, audit {}", audit.date, audit.id)?;
     for (delivery, counts) in audit.deliveries.iter().zip(&counts.deliveries) {
         writeln!(to)?;
-        block(to, &View::new(delivery), counts, units)?;
+        block(to, &View::new(delivery), counts, &audit.site)?;
     }
     if !audit.refused.is_empty() {
         writeln!(to, "\nNot read:")?;
@@ -101,7 +99,8 @@ fn write_all(
     writeln!(to, "{}", words::NOT_JUDGED)
 }
 
-fn block(to: &mut String, view: &View<'_>, counts: &DeliverySummary, units: Units) -> fmt::Result {
+fn block(to: &mut String, view: &View<'_>, counts: &DeliverySummary, site: &Site) -> fmt::Result {
+    let (units, use_limit) = (site.units, site.use_limit);
     let reading = &view.delivery.reading;
     if view.is_empty() {
         writeln!(to, "{}: no goods lines", printable(&view.file_and_sheet()))?;
@@ -142,7 +141,7 @@ fn block(to: &mut String, view: &View<'_>, counts: &DeliverySummary, units: Unit
                 close => format!(
                     " ({} over {})",
                     show::figure(close as f64),
-                    show::share(CLOSE)
+                    words::close(use_limit)
                 ),
             },
         )?;

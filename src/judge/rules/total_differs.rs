@@ -4,7 +4,7 @@ use crate::judge::{DeliveryFacts, Finding, Rule, Severity};
 use crate::units::{Mass, show};
 use std::collections::BTreeMap;
 
-/// Rounding of printed line weights.
+/// Rounding of printed line weights (common practice, no source).
 const ROUNDING: f64 = 0.005;
 
 rule_type! {
