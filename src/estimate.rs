@@ -18,6 +18,7 @@ mod words;
 
 pub use line::line;
 
+use crate::tables::materials::Material;
 use crate::units::{Length, Mass, MassRange};
 use serde::Serialize;
 
@@ -61,9 +62,9 @@ pub struct Estimate {
     pub shape: Option<&'static str>,
     /// Product designation, where one was recognised.
     pub product: Option<String>,
-    /// Material, as the table names it.
-    pub material: Option<&'static str>,
-    /// Group of the material, as the table names it (`metal`, `wood`).
+    /// Material: a row of the table.
+    pub material: Option<&'static Material>,
+    /// Group of the material or of a package's materials, as the table names it (`metal`, `wood`).
     pub group: Option<&'static str>,
     /// Kind of goods, as the goods table names it (`plate`, `pipe`, `lumber`, `concrete` ...).
     pub goods: Option<&'static str>,

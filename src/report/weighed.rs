@@ -73,7 +73,9 @@ pub fn text(weighed: &Weighed<'_>) -> String {
                     working(&mut text, estimate, units);
                     range(&mut text, estimate, units);
                 }
-                Err(_) => not_known::write(&mut text, line, units, WIDTH),
+                Err(_) => {
+                    not_known::write(&mut text, line, &weighed.audit.vocabulary, units, WIDTH)
+                }
             }
             assumed(&mut text, weighed, line, units);
             lift::write(&mut text, weighed, line, units);
@@ -115,7 +117,7 @@ fn understood(text: &mut String, line: &Line, units: Units) {
         Ok(estimate) => (
             estimate.goods,
             estimate.product.as_deref(),
-            estimate.material,
+            estimate.material.map(|material| material.name),
         ),
         Err(no) => (no.goods, None, None),
     };
