@@ -21,6 +21,7 @@ mod declared_heavy;
 mod declared_impossible;
 mod declared_light;
 mod declared_missing;
+mod duplicate_line;
 mod gross_below_net;
 mod held;
 mod lift_assumed;
@@ -33,6 +34,7 @@ mod net_and_tare_differ;
 mod no_planning_weight;
 mod no_register;
 mod no_truck;
+mod piece_weights_differ;
 mod reading_assumed;
 mod reading_remark;
 mod see_delivery;
@@ -43,6 +45,7 @@ mod truck_overloaded;
 mod unverifiable;
 mod upper_bound_only;
 mod volume_differs;
+mod weights_copied_down;
 
 /// All rules, by code.
 pub static RULES: &[&dyn Rule] = &[
@@ -52,6 +55,7 @@ pub static RULES: &[&dyn Rule] = &[
     &declared_impossible::DeclaredImpossible,
     &declared_light::DeclaredLight,
     &declared_missing::DeclaredMissing,
+    &duplicate_line::DuplicateLine,
     &gross_below_net::GrossBelowNet,
     &held::Held,
     &lift_assumed::LiftAssumed,
@@ -64,6 +68,7 @@ pub static RULES: &[&dyn Rule] = &[
     &no_planning_weight::NoPlanningWeight,
     &no_register::NoRegister,
     &no_truck::NoTruck,
+    &piece_weights_differ::PieceWeightsDiffer,
     &reading_assumed::ReadingAssumed,
     &reading_remark::ReadingRemark,
     &see_delivery::SeeDelivery,
@@ -74,4 +79,5 @@ pub static RULES: &[&dyn Rule] = &[
     &unverifiable::Unverifiable,
     &upper_bound_only::UpperBoundOnly,
     &volume_differs::VolumeDiffers,
+    &weights_copied_down::WeightsCopiedDown,
 ];
