@@ -132,7 +132,7 @@ fn understood(text: &mut String, line: &Line, units: Units) {
         Some("plate" | "sheet" | "flat bar" | "panel" | "glass" | "lumber")
     );
     let sizes = sizes::told(item, if flat { "thickness" } else { "height" }, units);
-    if !sizes.is_empty() {
+    if !sizes.is_empty() && !sizes::are_a_name(line) {
         entry(text, "sizes", &sizes);
     }
     if let Some(declared) = &line.declared {
@@ -208,7 +208,9 @@ fn assumed(text: &mut String, weighed: &Weighed<'_>, line: &Line, units: Units) 
                 .to_string(),
         );
     }
-    points.extend(sizes::without_unit(&line.item.description, units));
+    if !sizes::are_a_name(line) {
+        points.extend(sizes::without_unit(&line.item.description, units));
+    }
     let planned = line.plan.lift.is_some();
     if planned && weighed.asked.lift_height.is_none() {
         points.push(format!(
