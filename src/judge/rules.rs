@@ -21,6 +21,7 @@ mod declared_heavy;
 mod declared_impossible;
 mod declared_light;
 mod declared_missing;
+mod dense_for_packed_goods;
 mod duplicate_line;
 mod gross_below_net;
 mod held;
@@ -34,6 +35,7 @@ mod net_and_tare_differ;
 mod no_planning_weight;
 mod no_register;
 mod no_truck;
+mod over_road_limit;
 mod piece_weights_differ;
 mod reading_assumed;
 mod reading_remark;
@@ -42,6 +44,7 @@ mod sizes_impossible;
 mod tall_load;
 mod total_differs;
 mod truck_overloaded;
+mod unknown_material;
 mod unverifiable;
 mod upper_bound_only;
 mod volume_differs;
@@ -55,6 +58,7 @@ pub static RULES: &[&dyn Rule] = &[
     &declared_impossible::DeclaredImpossible,
     &declared_light::DeclaredLight,
     &declared_missing::DeclaredMissing,
+    &dense_for_packed_goods::DenseForPackedGoods,
     &duplicate_line::DuplicateLine,
     &gross_below_net::GrossBelowNet,
     &held::Held,
@@ -68,6 +72,7 @@ pub static RULES: &[&dyn Rule] = &[
     &no_planning_weight::NoPlanningWeight,
     &no_register::NoRegister,
     &no_truck::NoTruck,
+    &over_road_limit::OverRoadLimit,
     &piece_weights_differ::PieceWeightsDiffer,
     &reading_assumed::ReadingAssumed,
     &reading_remark::ReadingRemark,
@@ -76,6 +81,7 @@ pub static RULES: &[&dyn Rule] = &[
     &tall_load::TallLoad,
     &total_differs::TotalDiffers,
     &truck_overloaded::TruckOverloaded,
+    &unknown_material::UnknownMaterial,
     &unverifiable::Unverifiable,
     &upper_bound_only::UpperBoundOnly,
     &volume_differs::VolumeDiffers,
