@@ -8,11 +8,11 @@ use crate::error::Error;
 use crate::fleet::Fleet;
 use crate::read::{Cell, RawFile, Row, Sheet, Value};
 use crate::report::record::{Record, records};
-use crate::report::weighed::{self, Instead, Weighed};
+use crate::report::weighed::{self, Weighed};
 use crate::site::{self, Site, Units};
 use crate::understand::{Entered, described};
 use crate::units::written::Decimal;
-use chrono::{Days, NaiveDate};
+use chrono::NaiveDate;
 use sha2::{Digest, Sha256};
 use std::sync::Arc;
 
@@ -59,7 +59,6 @@ pub fn run(args: &WeighArgs) -> Result<Status, Error> {
         attachment: args.attachment.clone(),
     };
     let audit = question.audit(&asked, date);
-    let instead = question.instead(&asked, &audit);
     if args.json {
         output::print(&line_records(&audit))?;
     }
@@ -69,7 +68,6 @@ pub fn run(args: &WeighArgs) -> Result<Status, Error> {
             one_assumed: pieces.is_none(),
             asked: &asked,
             audit: &audit,
-            instead: &instead,
         });
         if args.json {
             eprint!("{text}");
@@ -146,45 +144,6 @@ impl Question<'_> {
             progress: &|_| {},
         };
         audit::as_asked(request, asked)
-    }
-
-    /// Where no truck takes the load as it comes: whether one would at its long side, or when a truck that is out is back.
-    fn instead(&self, asked: &Asked, audit: &Audit) -> Vec<Instead> {
-        let plan = line(audit).map(|line| &line.plan);
-        let no_truck =
-            plan.is_some_and(|plan| plan.lift.is_some() && (plan.truck.is_none() || plan.divided));
-        let Some(fleet) = self.fleet.as_ref().filter(|_| no_truck) else {
-            return Vec::new();
-        };
-        let truck = |audit: Audit| {
-            let plan = &line(&audit)?.plan;
-            let truck = plan.truck.as_ref().filter(|_| plan.held.is_empty())?;
-            Some((truck.id.clone(), plan.load_centre))
-        };
-        let mut found = Vec::new();
-        if asked.entered != Some(Entered::Broadside) {
-            let broadside = Asked {
-                entered: Some(Entered::Broadside),
-                ..asked.clone()
-            };
-            if let Some((id, load_centre)) = truck(self.audit(&broadside, audit.date)) {
-                found.push(Instead::Broadside { id, load_centre });
-            }
-        }
-        let mut back: Vec<NaiveDate> = fleet
-            .trucks
-            .iter()
-            .filter_map(|truck| truck.out_until?.checked_add_days(Days::new(1)))
-            .filter(|day| *day > audit.date)
-            .collect();
-        back.sort_unstable();
-        let later = back
-            .into_iter()
-            .find_map(|day| Some((day, truck(self.audit(asked, day))?.0)));
-        if let Some((day, id)) = later {
-            found.push(Instead::Later { id, day });
-        }
-        found
     }
 }
 

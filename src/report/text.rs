@@ -84,7 +84,7 @@ fn write_all(
                     to,
                     "  {}: {}",
                     fault.place.cell(),
-                    printable(&fault.message)
+                    printable(&fault.message())
                 )?;
             }
         }

@@ -47,7 +47,7 @@ pub fn write(
         told(&mut table, "all", "Left out of the folder", what)?;
     }
     for fault in audit.fleet.iter().flat_map(|fleet| &fleet.faults) {
-        let text = format!("{}: {}", fault.place, fault.message);
+        let text = format!("{}: {}", fault.place, fault.message());
         told(&mut table, "all", "Fault in the register", &text)?;
     }
     if audit.fleet.is_none() {
