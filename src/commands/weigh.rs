@@ -26,17 +26,16 @@ const NAME: &str = "typed";
 pub fn run(args: &WeighArgs) -> Result<Status, Error> {
     let load = &args.load;
     let (mut site, site_file) = site::find(args.site.as_deref())?;
-    // The register's own figures without a unit stay in the site's units, whatever is typed.
-    let fleet = register::path(args.fleet.as_deref(), &site, site_file.as_deref())
-        .map(|path| register::read(&path))
-        .transpose()?
-        .map(|raw| register::understood(&raw, &site));
     let of_text = load.us.map(|us| if us { Units::Us } else { Units::Si });
     site.units = args
         .units
         .map(Units::from)
         .or(of_text)
         .unwrap_or(site.units);
+    let fleet = register::path(args.fleet.as_deref(), &site, site_file.as_deref())
+        .map(|path| register::read(&path))
+        .transpose()?
+        .map(|raw| register::understood(&raw, &site));
     let pieces = match pieces(load, args.pieces) {
         Ok(pieces) => pieces,
         Err(why) => {
