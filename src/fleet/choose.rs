@@ -61,7 +61,8 @@ fn at_any_weight(look: &Look) -> Option<Mass> {
     look.takes.filter(|takes| look.ready && *takes > Mass::ZERO)
 }
 
-/// The first later day on which a truck that is out until then would take the lift, and that truck.
+/// The first later day on which a truck that is out until then would take the lift, and that truck. Nothing is assigned by
+/// it: on that day the register must say that the truck is back.
 pub fn later(
     fleet: &Fleet,
     demand: &Demand,
@@ -70,11 +71,15 @@ pub fn later(
 ) -> Option<(String, NaiveDate)> {
     let back = |truck: &Truck| {
         let day = truck.out_until?.checked_add_days(Days::new(1))?;
-        let would_do = day > date && look(truck, demand, day, site).why_not.is_none();
-        would_do.then_some(day)
+        let back = Truck {
+            available: None,
+            ..truck.clone()
+        };
+        let would_do = day > date && look(&back, demand, day, site).why_not.is_none();
+        would_do.then(|| (day, back.id))
     };
-    let day = fleet.trucks.iter().filter_map(back).min()?;
-    Some((smallest(fleet, demand, day, site).truck?.id, day))
+    let (day, id) = fleet.trucks.iter().filter_map(back).min()?;
+    Some((id, day))
 }
 
 /// The truck that may take most among those adequate in all but weight. Ties go to the lower id.

@@ -6,6 +6,7 @@ mod layouts;
 mod properties;
 mod published;
 mod random;
+mod seven;
 mod slow;
 
 use super::{Choice, Demand, Fleet, Truck};
