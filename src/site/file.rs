@@ -2,9 +2,9 @@
 
 use super::{Site, supplier};
 use crate::error::Error;
-use crate::tables::materials;
 use crate::tables::register_headings::{fold, meaning};
 use crate::tables::road_limits;
+use crate::tables::{goods, materials};
 use std::path::{Path, PathBuf};
 
 /// The settings of `named`, else of `site.toml` in this folder, else the defaults; and the file they came from.
@@ -69,6 +69,7 @@ pub fn keys() -> Vec<String> {
         country: Some(String::new()),
         dock_rating_kg: Some(crate::units::Mass::ZERO),
         material: vec![materials::OwnMaterial::default()],
+        vehicle_floor_kg: Some(crate::units::Mass::ZERO),
         ..Site::default()
     };
     toml::Table::try_from(&whole)
@@ -97,10 +98,16 @@ fn check(site: &Site) -> Result<(), Refused> {
     within("operator_kg", site.operator_kg.kg(), 0.0, 500.0, "kg")?;
     let alone = "kg; lighter pieces are lifted together";
     within("hand_piece_kg", site.hand_piece_kg.kg(), 0.0, 100.0, alone)?;
-    if let Some(rating) = site.dock_rating_kg {
-        within("dock_rating_kg", rating.kg(), 100.0, 200_000.0, "kg")?;
+    for (key, rating) in [
+        ("dock_rating_kg", site.dock_rating_kg),
+        ("vehicle_floor_kg", site.vehicle_floor_kg),
+    ] {
+        if let Some(rating) = rating {
+            within(key, rating.kg(), 100.0, 200_000.0, "kg")?;
+        }
     }
     country(site)?;
+    attachments(site)?;
     place(site)
 }
 
@@ -158,6 +165,33 @@ fn country(site: &Site) -> Result<(), Refused> {
             known.join(", ")
         ),
     ))
+}
+
+/// Attachments by kind of goods: kinds that the program knows, each with a name as the register has it.
+fn attachments(site: &Site) -> Result<(), Refused> {
+    let known: Vec<&str> = goods::all()
+        .iter()
+        .map(|goods| goods.name.as_str())
+        .collect();
+    for (kind, attachment) in &site.attachment_by_goods {
+        if !known.contains(&kind.as_str()) {
+            return Err((
+                format!("attachment_by_goods.\"{kind}\": no kind of goods has that name"),
+                format!(
+                    "the nearest is \"{}\"; the kinds are {}",
+                    supplier::nearest(kind, &known),
+                    known.join(", ")
+                ),
+            ));
+        }
+        if attachment.trim().is_empty() {
+            return Err((
+                format!("attachment_by_goods.\"{kind}\" is empty"),
+                "name the attachment as the register does, or take the key out".to_string(),
+            ));
+        }
+    }
+    Ok(())
 }
 
 /// Where trucks must be allowed to work: words that mean indoor, outdoor or both, or several with a comma between them.
@@ -283,6 +317,21 @@ mod tests {
                 "\"wood\"",
             ),
             (
+                "vehicle_floor_kg = 0.0",
+                "vehicle_floor_kg = 0",
+                "100 to 200000 kg",
+            ),
+            (
+                "[attachment_by_goods]\ndrums = \"drum clamp\"",
+                "\"drums\": no kind",
+                "\"drum\"",
+            ),
+            (
+                "[attachment_by_goods]\ncoil = \" \"",
+                "\"coil\" is empty",
+                "as the register does",
+            ),
+            (
                 "place = \"outdor\"",
                 "\"outdor\" is no place",
                 "\"outdoor\"",
@@ -306,6 +355,7 @@ mod tests {
             "default_depth_m = 0.5",
             "lift_height_m = 0.1",
             "dock_rating_kg = 100.0",
+            "[attachment_by_goods]\ndrum = \"drum clamp\"\ncoil = \"ram\"",
             "[tolerance_by_group]\n\"bulk solid\" = 0.2",
             "place = \"Indoor and outdoor\"",
             "place = \"innen / aussen\"",

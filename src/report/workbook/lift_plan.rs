@@ -5,6 +5,7 @@ use super::cell::Cell;
 use super::exceptions::standing_cell;
 use super::table::{Column, column};
 use crate::audit::Audit;
+use crate::fleet::CALCULATED;
 use crate::plan::{LiftOf, Plan};
 use crate::report::loads::{Load, Standing, View};
 use crate::report::words;
@@ -114,28 +115,33 @@ fn lift_cells<'a>(load: Load<'a>, site: &Site) -> [Cell<'a>; 12] {
         truck.map_or(Cell::Blank, |truck| {
             Cell::Share(show::share_value(truck.used))
         }),
-        Cell::text(marks(plan, site.use_limit)),
+        Cell::text(marks(plan, site)),
         without,
         Cell::text(smaller.join("\n")),
     ]
 }
 
-fn marks(plan: &Plan, use_limit: f64) -> String {
+fn marks(plan: &Plan, site: &Site) -> String {
+    let (units, use_limit) = (site.units, site.use_limit);
     let mut marks = Vec::new();
     if let Some(truck) = &plan.truck {
         if truck.capacity.calculated {
-            marks.push("calculated, the plate governs".to_string());
+            marks.push(CALCULATED.to_string());
         }
         if truck.is_close(use_limit) {
             marks.push(format!("over {} of capacity", words::close(use_limit)));
         }
-        marks.extend(truck.notes.iter().cloned());
+        let more = |note: &&String| !note.ends_with(CALCULATED);
+        marks.extend(truck.notes.iter().filter(more).cloned());
     }
     if let Some(pieces) = plan.most_pieces {
         marks.push(format!(
             "at most {} at once",
             words::count(pieces as usize, "piece")
         ));
+    }
+    for instead in plan.instead.iter().filter(|_| plan.divided) {
+        marks.push(format!("whole: {}", instead.in_words(units)));
     }
     marks.join("; ")
 }
