@@ -65,14 +65,11 @@ pub struct Site {
     pub operator_kg: Mass,
     /// Pieces lighter than this are lifted together, kg. Common practice, no source.
     pub hand_piece_kg: Mass,
-<<<<<<< HEAD
     /// The site's own materials, beside and instead of the built-in ones.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub material: Vec<OwnMaterial>,
-=======
     /// Attachment that goods of a kind need unless they stand on a pallet or in a crate or box (`drum = "drum clamp"`).
     pub attachment_by_goods: BTreeMap<String, String>,
->>>>>>> fleet
     /// How the lists of suppliers are read, by the supplier's name.
     pub supplier: BTreeMap<String, SupplierLayout>,
 }
@@ -113,11 +110,8 @@ impl Default for Site {
             vehicle_floor_kg: None,
             operator_kg: Mass::from_kg(90.0),
             hand_piece_kg: Mass::from_kg(25.0),
-<<<<<<< HEAD
             material: Vec::new(),
-=======
             attachment_by_goods: BTreeMap::new(),
->>>>>>> fleet
             supplier: BTreeMap::new(),
         }
     }
