@@ -6,6 +6,7 @@ pub mod fleet;
 mod inputs;
 mod output;
 mod register;
+mod settings;
 pub mod tables;
 pub mod understand;
 pub mod weigh;

@@ -31,6 +31,10 @@ impl Rule for DuplicateLine {
         Self::EXPLANATION
     }
 
+    fn may_be_off(&self) -> bool {
+        true
+    }
+
     fn delivery(&self, facts: &DeliveryFacts<'_>, found: &mut Vec<Finding>) {
         let groups = repeated(facts.lines);
         let Some(row) = groups.first().and_then(|group| group.get(1)) else {

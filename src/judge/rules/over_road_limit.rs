@@ -28,6 +28,10 @@ impl Rule for OverRoadLimit {
         Self::EXPLANATION
     }
 
+    fn may_be_off(&self) -> bool {
+        true
+    }
+
     fn delivery(&self, facts: &DeliveryFacts<'_>, found: &mut Vec<Finding>) {
         let country = facts.site.country.as_deref();
         let Some(limit) = road_limits::of(country) else {

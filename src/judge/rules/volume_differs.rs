@@ -28,6 +28,10 @@ impl Rule for VolumeDiffers {
         Self::EXPLANATION
     }
 
+    fn may_be_off(&self) -> bool {
+        true
+    }
+
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
         let Some(item) = facts.item else { return };
         let Some(stated) = &item.volume else { return };
