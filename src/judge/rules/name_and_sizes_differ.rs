@@ -6,7 +6,7 @@ use crate::units::show;
 
 rule_type! {
     /// # What was seen
-    /// The description names a standard product, and the sizes beside it belong to something lighter or heavier.
+    /// The description names a standard product (a rolled section, a pipe, sawn timber), and the sizes beside it belong to something lighter or heavier.
     /// # Why it matters on the dock
     /// One of the two is a slip or belongs to another line. Which one decides the weight, so the heavier is planned.
     /// # What to do
