@@ -10,10 +10,12 @@ mod hbeam;
 mod hollow;
 mod imperial;
 mod inches;
+mod measured;
 mod nonferrous;
 mod packages;
 mod panel;
 mod pipe;
+mod precast;
 mod rail;
 mod rebar;
 mod scan;
@@ -217,7 +219,8 @@ fn named_at(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
 
 /// A product that words spread over the description name together: "SCH 40 ... PIPE 6".
 fn by_words(scene: &Scene, hint: Option<bool>) -> Option<Product> {
-    rebar::find(scene, hint)
+    precast::find(scene, hint)
+        .or_else(|| rebar::find(scene, hint))
         .or_else(|| pipe::find(scene, hint))
         .or_else(|| nonferrous::find(scene))
         .or_else(|| panel::find(scene, hint))
