@@ -54,7 +54,7 @@ pub(super) fn standard(
             product.designation, own.name, material.name
         )));
     }
-    let piece = piece(product, words, &sizes, length)
+    let piece = piece(product, words, &sizes, length, own_first)
         .map_err(|missing| no(format!("{}: {missing}", product.designation)))?;
     let material = match &words.material {
         Named::Known(material, _) => Some(*material),
@@ -86,6 +86,7 @@ fn piece(
     words: &Words,
     sizes: &Sizes,
     length: Option<Length>,
+    own_first: bool,
 ) -> Result<Piece, &'static str> {
     let long = || {
         length.ok_or(if product.length_unclear {
@@ -120,7 +121,14 @@ fn piece(
             Doubt::of_band(piece.low.kg(), piece.likely.kg(), piece.high.kg()),
         )),
         Measure::PerArea { kg_per_m2 } => {
-            let width = sizes.width.ok_or("the width is not stated")?.length;
+            let own = product.outline.map(|(_, width)| width);
+            let stated = sizes.width.map(|size| size.length);
+            let width = if own_first {
+                own.or(stated)
+            } else {
+                stated.or(own)
+            };
+            let width = width.ok_or("the width is not stated")?;
             Ok(nominal(
                 product,
                 words,

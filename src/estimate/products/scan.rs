@@ -32,6 +32,9 @@ pub struct Token {
     pub capitals: bool,
 }
 
+/// What may be a standard product without any figure in its name ("Utility brick", "EPAL pallet").
+const NAMES_WITHOUT_FIGURES: [&str; 5] = ["brick", "palet", "pallet", "palle", "bancal"];
+
 /// A description, cut up once.
 #[derive(Debug)]
 pub struct Scene {
@@ -44,12 +47,16 @@ pub struct Scene {
 }
 
 impl Scene {
-    /// Cuts the description; none when it holds no digit, so that most lines cost nothing.
+    /// Cuts the description; none when it holds neither a digit nor a name that needs none, so that most lines cost nothing.
     pub fn of(description: &str) -> Option<Scene> {
-        if !description.chars().any(|sign| {
+        let digit = |sign: char| {
             sign.is_ascii_digit() || "½¼¾⅛⅜⅝⅞".contains(sign) || ('０'..='９').contains(&sign)
-        }) {
-            return None;
+        };
+        if !description.chars().any(digit) {
+            let lower = description.to_lowercase();
+            NAMES_WITHOUT_FIGURES
+                .iter()
+                .find(|name| lower.contains(**name))?;
         }
         let tokens = tokens(&fold(description));
         let mut scene = Scene {
