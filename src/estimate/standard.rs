@@ -34,7 +34,7 @@ pub(super) fn standard(
     } else {
         stated.or(product.length)
     };
-    let outline = outline_of(product, length);
+    let outline = outline_of(product, length).or_else(|| sheet_outline(product, &sizes));
     let no = |why: String| NoEstimate {
         why,
         impossible: false,
@@ -280,12 +280,22 @@ fn product_sizes(item: &Item, product: &Product) -> Sizes {
     }
     if !sizes_in_columns(item) {
         let across = section(product).map_or(Length::ZERO, |(height, width)| height.max(width));
+        // "REBAR 15M 6 m": the name is no length of 15 m.
+        let name = product.designation.strip_suffix('M');
+        let metres = name.and_then(|name| name.parse::<f64>().ok());
+        let rest = match metres {
+            Some(_) => item.description.replacen(&product.designation, "", 1),
+            None => item.description.clone(),
+        };
         sizes.length = sizes
             .length
             .filter(|size| {
-                size.length > across && !product.length_unclear && !unclear::length(item)
+                size.length > across
+                    && metres != Some(size.length.m())
+                    && !product.length_unclear
+                    && !unclear::length(item)
             })
-            .or_else(|| length_in_words(&item.description));
+            .or_else(|| length_in_words(&rest));
     }
     sizes
 }
@@ -298,6 +308,20 @@ fn section(product: &Product) -> Option<(Length, Length)> {
         } => Some((thickness, width)),
         _ => product.outline,
     }
+}
+
+/// The sides of a sheet whose product names only its thickness.
+fn sheet_outline(product: &Product, sizes: &Sizes) -> Option<[Length; 3]> {
+    let side = |size: Option<Size1>| size.map(|size| size.length);
+    matches!(product.measure, Measure::PerArea { .. })
+        .then(|| {
+            Some([
+                side(sizes.length)?,
+                side(sizes.width)?,
+                side(sizes.height).unwrap_or(Length::ZERO),
+            ])
+        })
+        .flatten()
 }
 
 fn outline_of(product: &Product, length: Option<Length>) -> Option<[Length; 3]> {

@@ -124,7 +124,15 @@ fn material(
     if let Found::Known { material, word } =
         vocabulary.in_description(&item.description, product.is_some())
     {
-        return Named::Known(material, word);
+        // A "concrete ring" is of reinforced concrete: the kind of goods says which.
+        let special = goods
+            .and_then(|goods| vocabulary.table.by_name(goods.material?))
+            .filter(|own| {
+                own.name
+                    .strip_suffix(material.name)
+                    .is_some_and(|first| first.ends_with(' '))
+            });
+        return Named::Known(special.unwrap_or(material), word);
     }
     let implied = product
         .and_then(|product| product.material)

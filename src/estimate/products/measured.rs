@@ -114,7 +114,11 @@ fn size(scene: &Scene, at: usize) -> Option<(Dim, usize)> {
         before.is_some_and(|word| NAMING.contains(&word) || (glued && role(word).is_none()));
     let found = scene.size(at).filter(|_| !named)?;
     let weight = matches!(found.0.unit, Some(Unit::Pound | Unit::Kilogram));
-    (!weight && scene.ends(found.1)).then_some(found)
+    let chained = matches!(
+        scene.tokens.get(found.1).map(|token| &token.kind),
+        Some(Kind::Times)
+    );
+    (!weight && (chained || scene.ends(found.1))).then_some(found)
 }
 
 /// "4 x 4 ft": the unit behind a chain covers the bare figures before it; inches do not cover feet ("8 x 4 x 8 in").
