@@ -42,6 +42,7 @@ pub(super) fn line(place: Place, item: &str, description: &str, pieces: u32) -> 
                 }),
                 ..Sizes::default()
             },
+            further_sizes: Vec::new(),
             package_sizes: Sizes::default(),
             sizes_from: None,
             weights: vec![],
