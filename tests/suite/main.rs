@@ -4,6 +4,7 @@ mod call;
 mod command_line;
 mod deliveries;
 mod demo;
+mod descriptions;
 mod files;
 mod hazards;
 mod helper;
