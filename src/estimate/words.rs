@@ -115,6 +115,9 @@ fn material(item: &Item, product: Option<&Product>, goods: Option<GoodsWord>) ->
     {
         return Named::Known(material, word);
     }
+    if let Some(species) = species_in_short(item, product) {
+        return species;
+    }
     let implied = product
         .and_then(|product| product.material)
         .or(goods.and_then(|word| word.material));
@@ -128,6 +131,29 @@ fn material(item: &Item, product: Option<&Product>, goods: Option<GoodsWord>) ->
             Named::Known(material, said.to_string())
         }
         None => Named::Nothing,
+    }
+}
+
+/// Species that lumber is named by in short. Elsewhere such words do not count in a description; beside a dressed size they mean
+/// nothing else.
+const SPECIES_IN_SHORT: [&str; 5] = ["DF", "DFL", "SPF", "SYP", "WRC"];
+
+fn species_in_short(item: &Item, product: Option<&Product>) -> Option<Named> {
+    if !matches!(product?.measure, Measure::Dressed { .. }) {
+        return None;
+    }
+    let words = item.description.split(|sign: char| !sign.is_alphanumeric());
+    let mut species = words.filter(|word| {
+        SPECIES_IN_SHORT
+            .iter()
+            .any(|short| short.eq_ignore_ascii_case(word))
+    });
+    match materials::in_column(species.next()?) {
+        Found::Known { material, word } => Some(Named::Known(
+            materials::in_condition(material, &item.description),
+            word,
+        )),
+        _ => None,
     }
 }
 

@@ -40,6 +40,8 @@ pub enum Kind {
     Weak,
     /// Unseasoned wood.
     Green,
+    /// Wood dried before sale.
+    Seasoned,
     /// Dried after treatment.
     Dried,
     /// Makes a colour or a heat treatment of its neighbour.
