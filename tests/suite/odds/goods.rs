@@ -165,6 +165,16 @@ impl Goods {
         f64::from(self.pieces) * (self.book_kg * self.off + self.tare_kg)
     }
 
+    /// The line in words, for messages.
+    pub fn told(&self) -> String {
+        let (name, sizes) = (&self.description, self.sizes.in_mm());
+        format!(
+            "{name} {sizes} x{}, true {:.1} kg",
+            self.pieces,
+            self.true_kg()
+        )
+    }
+
     /// What the books say of the whole line, kg.
     pub fn line_book_kg(&self) -> f64 {
         f64::from(self.pieces) * (self.book_kg + self.tare_kg)

@@ -14,6 +14,17 @@ pub struct Written {
     pub weight: String,
 }
 
+impl Written {
+    /// Without a slip: the weight that a scale shows.
+    pub fn clean(goods: Goods, layout: Layout) -> Written {
+        Written {
+            sizes: goods.sizes,
+            weight: layout.figure(goods.true_kg()).to_string(),
+            goods,
+        }
+    }
+}
+
 /// The layout of one delivery.
 #[derive(Clone, Copy, Debug)]
 pub struct Layout {
