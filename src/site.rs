@@ -1,6 +1,7 @@
 //! A site's settings: `site.toml`. Every key is optional; an unknown key is refused with the nearest known one.
 
 mod file;
+mod materials;
 mod save;
 pub mod supplier;
 
@@ -8,6 +9,7 @@ pub use file::find;
 pub use save::{NewColumn, NewLayout, Saved};
 pub use supplier::{ColumnLayout, SupplierLayout};
 
+use crate::tables::materials::OwnMaterial;
 use crate::units::{Length, Mass};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -61,6 +63,9 @@ pub struct Site {
     pub operator_kg: Mass,
     /// Pieces lighter than this are lifted together, kg. Common practice, no source.
     pub hand_piece_kg: Mass,
+    /// The site's own materials, beside and instead of the built-in ones.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub material: Vec<OwnMaterial>,
     /// How the lists of suppliers are read, by the supplier's name.
     pub supplier: BTreeMap<String, SupplierLayout>,
 }
@@ -100,6 +105,7 @@ impl Default for Site {
             dock_rating_kg: None,
             operator_kg: Mass::from_kg(90.0),
             hand_piece_kg: Mass::from_kg(25.0),
+            material: Vec::new(),
             supplier: BTreeMap::new(),
         }
     }

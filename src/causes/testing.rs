@@ -2,6 +2,7 @@
 
 use super::{Cause, Slip, named};
 use crate::compare::{Tolerance, Verdict, verdict};
+use crate::estimate::materials::Vocabulary;
 use crate::estimate::{self, Estimate};
 use crate::settle::{self, Declared, Settled};
 use crate::tables::packages;
@@ -137,7 +138,8 @@ pub(super) fn parts(line: &str) -> (Item, Declared, Estimate) {
         remarks: Vec::new(),
     };
     let settled = Settled::default();
-    let estimate = estimate::line(&item, None).unwrap_or_else(|no| no_estimate(line, &no.why));
+    let estimate = estimate::line(&item, None, Vocabulary::built_in())
+        .unwrap_or_else(|no| no_estimate(line, &no.why));
     let declared = settle::declared(
         &item.weights,
         &item.unusable,

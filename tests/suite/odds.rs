@@ -1,6 +1,7 @@
 //! Random deliveries with known truth: what the audit makes of them, counted. The physics here is the test's own (formulas,
 //! densities and scatter, each with its source or mark) and shares nothing with the program's tables.
 
+mod flat;
 mod goods;
 mod list;
 mod metal;

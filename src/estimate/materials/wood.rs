@@ -1,27 +1,69 @@
-//! Wood weighs by its moisture: the row for dried, green or treated wood where the words say so and the table has one. Where they
-//! do not, the row of the species reaches from dried to green.
+//! Wood weighs by its moisture: the row for green, treated or dry wood where the words say so.
 
 use super::fold::Folded;
-use super::index::INDEX;
+use super::index::GRAMMAR;
 use crate::tables::materials::words::Kind;
-use crate::tables::materials::{Material, by_name};
+use crate::tables::materials::{Material, Materials};
+use std::collections::HashMap;
+
+/// How far dry wood of one species may be from its table density: the least of the 15 to 25 % by which average shipping weights
+/// (Oregon State University) leave the Wood Handbook's density at 12 % moisture (Eq. 4-14).
+const DRY: f64 = 0.15;
+
+/// For each species the row of its dry wood: the same density, and a band without green wood.
+pub type DryRows = HashMap<&'static str, &'static Material>;
+
+/// The rows of dry wood for a table. They live as long as the program, like the table's own.
+pub fn dry_rows(table: &Materials) -> DryRows {
+    let species = table.all().iter().filter(|material| {
+        material.group == "wood"
+            && !is_mixed(material)
+            && !material.name.ends_with(" green")
+            && !material.name.starts_with("treated ")
+    });
+    let dry = species.map(|material| {
+        let row = Material {
+            name: format!("{} dry", material.name).leak(),
+            low: material.low.max(material.density * (-DRY).exp()),
+            high: material.high.min(material.density * DRY.exp()),
+            source: format!(
+                "{}; dry: 15 % either way, shipping weights of Oregon State University against Wood Handbook Eq. 4-14",
+                material.source
+            )
+            .leak(),
+            synonyms: Vec::new(),
+            ..**material
+        };
+        (material.name, &*Box::leak(Box::new(row)))
+    });
+    dry.collect()
+}
 
 /// The row that fits the condition the text names; the material itself where the text or the table has none.
-/// Green and treated wood never get a lighter row: the larger density plans the safer lift.
-pub fn in_condition(material: &'static Material, text: &Folded) -> &'static Material {
+/// Never a row of lower density: the larger one plans the safer lift.
+pub fn in_condition(
+    table: &Materials,
+    dry_rows: &DryRows,
+    material: &'static Material,
+    text: &Folded,
+) -> &'static Material {
     if material.group != "wood" {
         return material;
     }
     let (green, treated) = rows(material.name);
     let row = match condition(text) {
-        Some(Kind::Treated) => treated,
-        Some(Kind::Green) => green,
-        Some(Kind::Seasoned) => return dried(material.name).and_then(by_name).unwrap_or(material),
-        _ => None,
+        Some(Kind::Treated) => treated.and_then(|name| table.by_name(name)),
+        Some(Kind::Green) => green.and_then(|name| table.by_name(name)),
+        Some(_) => dry_rows.get(material.name).copied(),
+        None => None,
     };
-    row.and_then(by_name)
-        .filter(|row| row.density >= material.density)
+    row.filter(|row| row.density >= material.density)
         .unwrap_or(material)
+}
+
+/// Whether the row stands for woods of several species, whose densities differ more than those of one.
+fn is_mixed(material: &Material) -> bool {
+    is_generic(material) || matches!(material.name, "cedar" | "pine" | "spruce")
 }
 
 /// Whether the row stands for woods of any species.
@@ -29,45 +71,31 @@ pub fn is_generic(material: &Material) -> bool {
     matches!(material.name, "wood" | "softwood" | "hardwood")
 }
 
-/// Treated, green, dried or nothing said. Wood dried after treatment weighs like dried wood; of wood called dried and treated
-/// nobody says which came last, and treated wood is the heavier.
+/// Treated, green, dry or none of them. Wood dried after treatment weighs like untreated dry wood; wood dried before it is as
+/// heavy as the treatment left it, and green wood that is to be dried is green.
 fn condition(text: &Folded) -> Option<Kind> {
     let mut found = None;
     for at in 0..text.tokens.len() {
         let word = text.word(at);
         let after_heat = at
             .checked_sub(1)
-            .is_some_and(|before| INDEX.is(text.word(before), &[Kind::Heat]));
-        if INDEX.is(word, &[Kind::Dried]) {
-            return Some(Kind::Seasoned);
-        } else if INDEX.is(word, &[Kind::Treated]) && !after_heat {
+            .is_some_and(|before| GRAMMAR.is(text.word(before), &[Kind::Heat]));
+        if GRAMMAR.is(word, &[Kind::Dried]) {
+            return Some(Kind::Dry);
+        } else if GRAMMAR.is(word, &[Kind::Treated]) && !after_heat {
             found = Some(Kind::Treated);
-        } else if INDEX.is(word, &[Kind::Seasoned]) {
-            found = found.or(Some(Kind::Seasoned));
-        } else if INDEX.is(word, &[Kind::Green])
+        } else if GRAMMAR.is(word, &[Kind::Green])
             && !after_heat
-            && !INDEX.is(text.word(at + 1), &[Kind::Heat])
-            && found != Some(Kind::Treated)
+            && !GRAMMAR.is(text.word(at + 1), &[Kind::Heat])
         {
-            found = Some(Kind::Green);
+            found = found
+                .filter(|kind| *kind == Kind::Treated)
+                .or(Some(Kind::Green));
+        } else if GRAMMAR.is(word, &[Kind::Dry]) {
+            found = found.or(Some(Kind::Dry));
         }
     }
     found
-}
-
-/// Name of the row for dried wood of that species.
-fn dried(name: &str) -> Option<&'static str> {
-    match name {
-        "Douglas fir" => Some("Douglas fir KD"),
-        "hem-fir" => Some("hem-fir KD"),
-        "oak" => Some("oak KD"),
-        "red oak" => Some("red oak KD"),
-        "softwood" => Some("softwood KD"),
-        "southern pine" => Some("southern pine KD"),
-        "spruce-pine-fir" => Some("spruce-pine-fir KD"),
-        "white oak" => Some("white oak KD"),
-        _ => None,
-    }
 }
 
 /// Names of the rows for green and for treated wood of that species.
@@ -93,13 +121,13 @@ fn rows(name: &str) -> (Option<&'static str>, Option<&'static str>) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::tables::materials::all;
+    use crate::tables::materials::{all, by_name};
 
     #[test]
     fn each_condition_row_exists() {
         for material in all().iter().filter(|material| material.group == "wood") {
             let (green, treated) = rows(material.name);
-            for name in green.iter().chain(&treated).chain(&dried(material.name)) {
+            for name in green.iter().chain(&treated) {
                 assert!(
                     by_name(name).is_some_and(|row| row.group == "wood"),
                     "{}: {name}",

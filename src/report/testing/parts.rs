@@ -156,7 +156,7 @@ pub(super) fn plate(piece_kg: f64, pieces: f64, volume_m3: f64) -> Estimate {
         evidence: Evidence::Shape,
         shape: Some("plate"),
         product: None,
-        material: Some("steel"),
+        material: crate::tables::materials::by_name("carbon steel"),
         goods: Some("plate"),
         piece: range(piece_kg),
         line: range(piece_kg * pieces),

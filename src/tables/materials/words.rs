@@ -40,10 +40,10 @@ pub enum Kind {
     Weak,
     /// Unseasoned wood.
     Green,
-    /// Wood dried before sale.
-    Seasoned,
     /// Dried after treatment.
     Dried,
+    /// Seasoned wood.
+    Dry,
     /// Makes a colour or a heat treatment of its neighbour.
     Heat,
     /// Says nothing (a whole cell).

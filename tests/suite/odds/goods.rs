@@ -1,7 +1,7 @@
 //! One line's goods as they are in truth, before anybody writes them down.
 
 use super::random::Random;
-use super::{metal, mineral, packed, wood};
+use super::{flat, metal, mineral, packed, wood};
 
 /// Families of goods, each with its own physics.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -190,12 +190,12 @@ pub fn make(family: Family, random: &mut Random, us: bool) -> Goods {
         HollowSection => metal::hollow_section(random, us),
         RoundTube => metal::round_tube(random, us),
         Pipe => metal::pipe(random),
-        Plate => metal::plate(random, us),
-        Sheet => metal::sheet(random, us),
+        Plate => flat::plate(random, us),
+        Sheet => flat::sheet(random, us),
         Bar => metal::bar(random, us),
         Rebar => metal::rebar(random, us),
         Rail => metal::rail(random, us),
-        NonFerrous => metal::non_ferrous(random, us),
+        NonFerrous => flat::non_ferrous(random, us),
         LumberDry | LumberGreen | LumberTreated | LumberUnstated => wood::lumber(family, random),
         Panel => wood::panel(random, us),
         Concrete => mineral::concrete(random, us),

@@ -1,7 +1,8 @@
 //! Concrete, stone and glass: volume times density.
 
+use super::flat::flat;
 use super::goods::{Family, Goods, Sizes};
-use super::metal::{FT, flat};
+use super::metal::FT;
 use super::random::Random;
 use crate::helper::IN;
 use std::f64::consts::PI;

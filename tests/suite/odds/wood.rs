@@ -1,7 +1,8 @@
 //! Wood: dry mass by specific gravity, water by moisture content (USDA Wood Handbook FPL-GTR-282, chapter 4).
 
+use super::flat::flat;
 use super::goods::{Family, Goods};
-use super::metal::{FT, flat};
+use super::metal::FT;
 use super::random::Random;
 use crate::helper::IN;
 
