@@ -3,12 +3,14 @@
 
 mod flat;
 mod goods;
+mod judged;
 mod list;
 mod metal;
 mod mineral;
 mod packed;
 mod random;
 mod ranges;
+mod slips;
 mod wood;
 
 use crate::helper::{DAY, si};
