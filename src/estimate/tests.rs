@@ -318,3 +318,20 @@ fn a_species_in_short_counts_beside_a_dressed_size_alone() {
         assert_eq!(found, material, "{text}");
     }
 }
+
+/// Timbers of 5 in and more ship green unless said to be dry (PS 20, from memory).
+#[test]
+fn a_timber_of_unstated_moisture_is_taken_as_green() {
+    let of = |text: &str| described(text, true).expect("an estimate");
+    let (unstated, green, dry) = (
+        of("6x6x12' Douglas fir"),
+        of("6x6x12' Douglas fir green"),
+        of("6x6x12' Douglas fir KD"),
+    );
+    assert_eq!(unstated.line.likely, green.line.likely);
+    assert_eq!(unstated.line.high, green.line.high);
+    // The dry one stays possible.
+    assert!(unstated.line.low < dry.line.likely && dry.line.high < green.line.high);
+    // A joist is dry or green.
+    assert!(of("2x10x16' Douglas fir").line.likely < of("2x10x16' Douglas fir green").line.likely);
+}
