@@ -174,6 +174,10 @@ impl Trucks for Register<'_> {
     fn takes(&self, id: &str, demand: &Demand) -> Option<Mass> {
         choose::takes(self.fleet, id, &self.asked(demand), self.date, self.site)
     }
+
+    fn later(&self, demand: &Demand) -> Option<(String, NaiveDate)> {
+        choose::later(self.fleet, &self.asked(demand), self.date, self.site)
+    }
 }
 
 /// Hash of everything that decides the result: sources, register, settings, options, tables (by the program's version), date.

@@ -2,6 +2,7 @@
 
 pub mod audit;
 pub mod explain;
+pub mod fleet;
 mod inputs;
 mod output;
 mod register;

@@ -12,6 +12,7 @@ fn main() -> ExitCode {
         Command::Audit(args) => commands::audit::run(args),
         Command::Understand(args) => commands::understand::run(args),
         Command::Weigh(args) => commands::weigh::run(args),
+        Command::Fleet(args) => commands::fleet::run(args),
         Command::Explain(args) => commands::explain::run(args),
         Command::Tables(args) => commands::tables::run(args),
     };

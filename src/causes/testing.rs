@@ -126,6 +126,7 @@ pub(super) fn parts(line: &str) -> (Item, Declared, Estimate) {
             .and_then(|word| packages::of_word(word))
             .map(|word| word.name),
         sizes: written_sizes(sizes),
+        further_sizes: Vec::new(),
         package_sizes: Sizes::default(),
         volume: None,
         sizes_from: None,

@@ -2,8 +2,8 @@
 
 use super::{Site, supplier};
 use crate::error::Error;
-use crate::tables::materials;
 use crate::tables::register_headings::{fold, meaning};
+use crate::tables::{goods, materials};
 use std::path::{Path, PathBuf};
 
 /// The settings of `named`, else of `site.toml` in this folder, else the defaults; and the file they came from.
@@ -67,6 +67,7 @@ pub fn keys() -> Vec<String> {
         place: Some(String::new()),
         dock_rating_kg: Some(crate::units::Mass::ZERO),
         material: vec![materials::OwnMaterial::default()],
+        vehicle_floor_kg: Some(crate::units::Mass::ZERO),
         ..Site::default()
     };
     toml::Table::try_from(&whole)
@@ -95,9 +96,15 @@ fn check(site: &Site) -> Result<(), Refused> {
     within("operator_kg", site.operator_kg.kg(), 0.0, 500.0, "kg")?;
     let alone = "kg; lighter pieces are lifted together";
     within("hand_piece_kg", site.hand_piece_kg.kg(), 0.0, 100.0, alone)?;
-    if let Some(rating) = site.dock_rating_kg {
-        within("dock_rating_kg", rating.kg(), 100.0, 200_000.0, "kg")?;
+    for (key, rating) in [
+        ("dock_rating_kg", site.dock_rating_kg),
+        ("vehicle_floor_kg", site.vehicle_floor_kg),
+    ] {
+        if let Some(rating) = rating {
+            within(key, rating.kg(), 100.0, 200_000.0, "kg")?;
+        }
     }
+    attachments(site)?;
     place(site)
 }
 
@@ -131,6 +138,33 @@ fn groups(site: &Site) -> Result<(), Refused> {
         }
         let part = "of the weight, such as 0.15 for 15 %";
         within(&key, *value, 0.0, 0.5, part)?;
+    }
+    Ok(())
+}
+
+/// Attachments by kind of goods: kinds that the program knows, each with a name as the register has it.
+fn attachments(site: &Site) -> Result<(), Refused> {
+    let known: Vec<&str> = goods::all()
+        .iter()
+        .map(|goods| goods.name.as_str())
+        .collect();
+    for (kind, attachment) in &site.attachment_by_goods {
+        if !known.contains(&kind.as_str()) {
+            return Err((
+                format!("attachment_by_goods.\"{kind}\": no kind of goods has that name"),
+                format!(
+                    "the nearest is \"{}\"; the kinds are {}",
+                    supplier::nearest(kind, &known),
+                    known.join(", ")
+                ),
+            ));
+        }
+        if attachment.trim().is_empty() {
+            return Err((
+                format!("attachment_by_goods.\"{kind}\" is empty"),
+                "name the attachment as the register does, or take the key out".to_string(),
+            ));
+        }
     }
     Ok(())
 }
@@ -258,6 +292,21 @@ mod tests {
                 "\"wood\"",
             ),
             (
+                "vehicle_floor_kg = 0.0",
+                "vehicle_floor_kg = 0",
+                "100 to 200000 kg",
+            ),
+            (
+                "[attachment_by_goods]\ndrums = \"drum clamp\"",
+                "\"drums\": no kind",
+                "\"drum\"",
+            ),
+            (
+                "[attachment_by_goods]\ncoil = \" \"",
+                "\"coil\" is empty",
+                "as the register does",
+            ),
+            (
                 "place = \"outdor\"",
                 "\"outdor\" is no place",
                 "\"outdoor\"",
@@ -281,6 +330,7 @@ mod tests {
             "default_depth_m = 0.5",
             "lift_height_m = 0.1",
             "dock_rating_kg = 100.0",
+            "[attachment_by_goods]\ndrum = \"drum clamp\"\ncoil = \"ram\"",
             "[tolerance_by_group]\n\"bulk solid\" = 0.2",
             "place = \"Indoor and outdoor\"",
             "place = \"innen / aussen\"",
