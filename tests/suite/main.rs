@@ -8,6 +8,7 @@ mod descriptions;
 mod files;
 mod hazards;
 mod helper;
+mod odds;
 mod properties;
 mod published;
 mod random_input;
