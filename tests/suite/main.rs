@@ -5,6 +5,8 @@ mod command_line;
 mod deliveries;
 mod demo;
 mod files;
+mod fleet;
+mod fleet_lifts;
 mod hazards;
 mod helper;
 mod properties;
