@@ -18,6 +18,8 @@ mod words;
 
 pub use line::line;
 
+use crate::tables::materials::Material;
+use crate::understand::Size1;
 use crate::units::{Length, Mass, MassRange};
 use serde::Serialize;
 
@@ -61,9 +63,9 @@ pub struct Estimate {
     pub shape: Option<&'static str>,
     /// Product designation, where one was recognised.
     pub product: Option<String>,
-    /// Material, as the table names it.
-    pub material: Option<&'static str>,
-    /// Group of the material, as the table names it (`metal`, `wood`).
+    /// Material: a row of the table.
+    pub material: Option<&'static Material>,
+    /// Group of the material or of a package's materials, as the table names it (`metal`, `wood`).
     pub group: Option<&'static str>,
     /// Kind of goods, as the goods table names it (`plate`, `pipe`, `lumber`, `concrete` ...).
     pub goods: Option<&'static str>,
@@ -85,6 +87,18 @@ pub struct Estimate {
     pub working: String,
     /// What the other kind of evidence gives, where the two ranges do not meet; this estimate is then the heavier.
     pub otherwise: Option<Otherwise>,
+}
+
+/// Sizes this near to each other, relative, are one figure: what is left of working in floating point.
+const SAME: f64 = 1e-9;
+
+impl Estimate {
+    /// Whether it was worked out with this size of the line: the mass of a bag says nothing about the unit of its sizes, and the
+    /// figures of a product's name are no sizes.
+    pub fn works_with(&self, size: &Size1) -> bool {
+        let mut inputs = self.steps.iter().flat_map(|step| &step.inputs);
+        inputs.any(|(_, value)| (size.length.m() - value).abs() <= SAME * value.abs())
+    }
 }
 
 /// A second range for the same line that does not meet the first.

@@ -1,7 +1,7 @@
 //! Goods that state their own mass: so much a metre, or so much of a liquid in a known container.
 
 use super::draft::Draft;
-use super::materials::{self, Found};
+use super::materials::{Found, Vocabulary};
 use super::products::Container;
 use super::range::{Doubt, together};
 use super::words::{Named, Words, length_in_words};
@@ -129,10 +129,14 @@ fn stated_mass_per_metre(description: &str) -> Option<f64> {
 }
 
 /// A stated contents in a known container: its liquid by volume, or nothing to go by but the container.
-pub(super) fn contained(item: &Item, container: &Container) -> Result<Estimate, NoEstimate> {
+pub(super) fn contained(
+    item: &Item,
+    container: &Container,
+    vocabulary: &Vocabulary,
+) -> Result<Estimate, NoEstimate> {
     let goods = container_goods(container);
     let Found::Known { material, word } =
-        materials::of_contents(item.material.as_deref(), &item.description)
+        vocabulary.of_contents(item.material.as_deref(), &item.description)
     else {
         return Err(NoEstimate {
             why: format!("what is in the {} is not stated", container.designation),

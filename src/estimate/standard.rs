@@ -5,7 +5,7 @@ use super::products::{Measure, Product};
 use super::range::{Doubt, together};
 use super::words::{Named, Words, length_in_words, sizes_in_columns};
 use super::{Estimate, Evidence, NoEstimate, Step, unclear};
-use crate::tables::materials::{Material, by_name};
+use crate::tables::materials::Material;
 use crate::understand::{Item, Size1, Sizes};
 use crate::units::{Length, Mass, MassRange, Volume};
 
@@ -42,9 +42,12 @@ pub(super) fn standard(
         upper: None,
         outline,
     };
-    if let (Named::Known(material, _), Some(own)) =
-        (&words.material, product.material.and_then(by_name))
-        && !is_alike(own, material)
+    if let (Named::Known(material, _), Some(own)) = (
+        &words.material,
+        product
+            .material
+            .and_then(|name| words.vocabulary.table.by_name(name)),
+    ) && !is_alike(own, material)
     {
         return Err(no(format!(
             "{} is made of {} and the line says {}",
@@ -55,7 +58,9 @@ pub(super) fn standard(
         .map_err(|missing| no(format!("{}: {missing}", product.designation)))?;
     let material = match &words.material {
         Named::Known(material, _) => Some(*material),
-        _ => product.material.and_then(by_name),
+        _ => product
+            .material
+            .and_then(|name| words.vocabulary.table.by_name(name)),
     };
     Ok(Draft {
         evidence: Evidence::Product,
@@ -163,7 +168,7 @@ fn nominal(
     if product.extrapolated {
         working.push_str("; by the rule, not from a table");
     }
-    if let Some((ratio, material)) = density_ratio(product, &words.material) {
+    if let Some((ratio, material)) = density_ratio(product, words) {
         formula.push_str(" x density ratio");
         inputs.push(("density ratio", ratio));
         source = format!(
@@ -194,7 +199,11 @@ fn by_section(
     let (material, word) = match &words.material {
         Named::Known(material, word) => (*material, word.as_str()),
         _ => (
-            by_name("softwood").ok_or("the species is not stated")?,
+            words
+                .vocabulary
+                .table
+                .by_name("softwood")
+                .ok_or("the species is not stated")?,
             "species not stated",
         ),
     };
@@ -222,9 +231,11 @@ fn by_section(
 
 /// A stainless or aluminium section has the standard's section and its own density: how much denser it is. None where the
 /// material is the standard's own.
-fn density_ratio(product: &Product, material: &Named) -> Option<(f64, &'static Material)> {
-    let own = product.material.and_then(by_name)?;
-    match material {
+fn density_ratio(product: &Product, words: &Words) -> Option<(f64, &'static Material)> {
+    let own = product
+        .material
+        .and_then(|name| words.vocabulary.table.by_name(name))?;
+    match &words.material {
         // Galvanised and weathering steel have the density of carbon steel.
         Named::Known(material, _)
             if own.density != material.density && material.group == "metal" =>

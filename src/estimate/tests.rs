@@ -1,6 +1,7 @@
 //! Lines as suppliers write them, read whole: what they must weigh, and what must have no estimate rather than a light one.
 //! Masses: G = geometry at 7,850 kg/m3 worked by hand; other sources beside the line.
 
+use super::materials::Vocabulary;
 use super::{Estimate, Evidence, NoEstimate, line};
 use crate::read;
 use crate::understand::{self, Item, Known};
@@ -22,7 +23,7 @@ fn item(heading: &str, row: &str) -> (Item, Option<bool>) {
 #[track_caller]
 fn of(heading: &str, row: &str) -> Result<Estimate, NoEstimate> {
     let (item, metric) = item(heading, row);
-    line(&item, metric)
+    line(&item, metric, Vocabulary::built_in())
 }
 
 /// The estimate of a description in a list whose weights are pounds or kilograms.
@@ -145,7 +146,7 @@ fn no_estimate_rather_than_a_light_one() {
 #[test]
 fn a_column_says_what_a_container_holds_or_what_it_is_made_of() {
     let heading = "Description,Material,Qty,Weight kg";
-    let held = |row: &str| of(heading, row).map(|found| found.material);
+    let held = |row: &str| of(heading, row).map(|found| found.material.map(|row| row.name));
     assert_eq!(held("55 gal steel drum,diesel,1,5"), Ok(Some("diesel")));
     assert_eq!(held("HDPE drum 200 L diesel,HDPE,1,5"), Ok(Some("diesel")));
     assert!(held("Drum 200 L,steel,1,5").is_err());
@@ -206,7 +207,7 @@ fn the_sizes_of_a_package_give_each_piece_its_share() {
     let (mut item, metric) = item(heading, "Brackets,carbon steel,40,1200,800,600,900");
     item.package_sizes = std::mem::take(&mut item.sizes);
     item.packages = Some(2);
-    let found = line(&item, metric).expect("bounds");
+    let found = line(&item, metric, Vocabulary::built_in()).expect("bounds");
     assert_eq!(found.evidence, Evidence::Envelope);
     assert!((found.piece.high.kg() * 40.0 / found.line.high.kg() - 1.0).abs() < 1e-9);
     let last = found.steps.last().expect("a step");
@@ -239,10 +240,10 @@ fn figures_beyond_any_goods_give_no_estimate() {
 fn a_stuffed_cell_is_not_searched() {
     // 30,000 signs: together they took more than a minute, the square of their length.
     let (mut item, metric) = item("Description,Qty,Weight kg", "Rail 60E1 x 18 m,1,5");
-    assert!(line(&item, metric).is_ok());
+    assert!(line(&item, metric, Vocabulary::built_in()).is_ok());
     for text in ["rail 60E1 x 18 m ", "1x", "sand "] {
         item.description = text.repeat(30_000 / text.len());
-        let no = line(&item, metric).expect_err(text);
+        let no = line(&item, metric, Vocabulary::built_in()).expect_err(text);
         assert!(no.why.contains("too long"), "{}", no.why);
     }
 }

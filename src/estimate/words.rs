@@ -1,6 +1,6 @@
 //! What the words of a line say: goods, standard product, material.
 
-use super::materials::{self, Found};
+use super::materials::{Found, Vocabulary};
 use super::products::{self, Container, Measure, Product};
 use crate::tables::goods::{self, GoodsWord};
 use crate::tables::materials::Material;
@@ -9,7 +9,9 @@ use crate::units::LengthUnit;
 use crate::units::written::Decimal;
 
 /// What the words of a line say.
-pub(super) struct Words {
+pub(super) struct Words<'v> {
+    /// The materials and their words.
+    pub vocabulary: &'v Vocabulary,
     /// Kind of goods.
     pub goods: Option<GoodsWord>,
     /// Standard product.
@@ -28,19 +30,20 @@ pub(super) enum Named {
 }
 
 /// Reads the words of a line. `metric` says what the file's signs are.
-pub(super) fn read(item: &Item, metric: Option<bool>) -> Words {
+pub(super) fn read<'v>(item: &Item, metric: Option<bool>, vocabulary: &'v Vocabulary) -> Words<'v> {
     let goods = goods::in_description(&item.description);
     let named = products::named(&item.description, metric);
     let product = named
         .product
         .filter(|product| goods.is_none_or(|word| may_be(product, word)));
-    let mut material = material(item, product.as_ref(), goods);
+    let mut material = material(item, product.as_ref(), goods, vocabulary);
     let product = product.filter(|product| may_be_of(product, &material));
     if product.is_none() {
-        material = self::material(item, None, goods);
+        material = self::material(item, None, goods, vocabulary);
     }
     let goods = goods.map(|word| reconciled(word, &material));
     Words {
+        vocabulary,
         goods,
         product,
         container: named.container,
@@ -94,15 +97,20 @@ fn reconciled(word: GoodsWord, material: &Named) -> GoodsWord {
     })
 }
 
-fn material(item: &Item, product: Option<&Product>, goods: Option<GoodsWord>) -> Named {
+fn material(
+    item: &Item,
+    product: Option<&Product>,
+    goods: Option<GoodsWord>,
+    vocabulary: &Vocabulary,
+) -> Named {
     if let Some(text) = &item.material {
-        match materials::in_column(text) {
+        match vocabulary.in_column(text) {
             Found::Known { material, word } => {
-                return Named::Known(materials::in_condition(material, &item.description), word);
+                return Named::Known(vocabulary.in_condition(material, &item.description), word);
             }
             Found::Unknown { word, nearest } => {
                 // A grade the table does not know stands beside words it does: the words are evidence, the grade is not.
-                return match materials::in_description(&item.description, product.is_some()) {
+                return match vocabulary.in_description(&item.description, product.is_some()) {
                     Found::Known { material, word } => Named::Known(material, word),
                     _ => Named::Unknown(word, nearest),
                 };
@@ -111,14 +119,14 @@ fn material(item: &Item, product: Option<&Product>, goods: Option<GoodsWord>) ->
         }
     }
     if let Found::Known { material, word } =
-        materials::in_description(&item.description, product.is_some())
+        vocabulary.in_description(&item.description, product.is_some())
     {
         return Named::Known(material, word);
     }
     let implied = product
         .and_then(|product| product.material)
         .or(goods.and_then(|word| word.material));
-    match implied.and_then(crate::tables::materials::by_name) {
+    match implied.and_then(|name| vocabulary.table.by_name(name)) {
         Some(material) => {
             let said = if product.is_some() {
                 "implied by the standard"
@@ -149,7 +157,7 @@ pub(super) fn length_in_words(description: &str) -> Option<Size1> {
         .max_by(|one, other| one.length.m().total_cmp(&other.length.m()))
 }
 
-impl Words {
+impl Words<'_> {
     /// Name of the kind of goods: the product's, else the word's.
     pub fn goods_name(&self) -> Option<&'static str> {
         let product = self

@@ -51,7 +51,9 @@ pub fn text(weighed: &Weighed<'_>) -> String {
                     working(&mut text, estimate, units);
                     range(&mut text, estimate, units);
                 }
-                Err(_) => not_known::write(&mut text, line, units, WIDTH),
+                Err(_) => {
+                    not_known::write(&mut text, line, &weighed.audit.vocabulary, units, WIDTH)
+                }
             }
             assumed(&mut text, weighed, line, units);
             lift::write(&mut text, weighed, line, units);
@@ -93,7 +95,7 @@ fn understood(text: &mut String, line: &Line, units: Units) {
         Ok(estimate) => (
             estimate.goods,
             estimate.product.as_deref(),
-            estimate.material,
+            estimate.material.map(|material| material.name),
         ),
         Err(no) => (no.goods, None, None),
     };
@@ -108,7 +110,7 @@ fn understood(text: &mut String, line: &Line, units: Units) {
         Some("plate" | "sheet" | "flat bar" | "panel" | "glass" | "lumber")
     );
     let sizes = sizes::told(item, if flat { "thickness" } else { "height" }, units);
-    if !sizes.is_empty() {
+    if !sizes.is_empty() && !sizes::are_a_name(line) {
         entry(text, "sizes", &sizes);
     }
     if let Some(declared) = &line.declared {
@@ -184,7 +186,9 @@ fn assumed(text: &mut String, weighed: &Weighed<'_>, line: &Line, units: Units) 
                 .to_string(),
         );
     }
-    points.extend(sizes::without_unit(&line.item.description, units));
+    if !sizes::are_a_name(line) {
+        points.extend(sizes::without_unit(&line.item.description, units));
+    }
     let planned = line.plan.lift.is_some();
     if planned && weighed.asked.lift_height.is_none() {
         points.push(format!(

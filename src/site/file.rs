@@ -55,6 +55,7 @@ pub(super) fn parse(text: &str) -> Result<Site, (String, String)> {
         )
     })?;
     check(&site)?;
+    super::materials::check(&site.material)?;
     supplier::check(&site.supplier)?;
     Ok(site)
 }
@@ -65,6 +66,7 @@ pub fn keys() -> Vec<String> {
         fleet: Some(String::new()),
         place: Some(String::new()),
         dock_rating_kg: Some(crate::units::Mass::ZERO),
+        material: vec![materials::OwnMaterial::default()],
         vehicle_floor_kg: Some(crate::units::Mass::ZERO),
         ..Site::default()
     };
@@ -74,7 +76,7 @@ pub fn keys() -> Vec<String> {
 }
 
 /// What was found, and what to do about it.
-type Refused = (String, String);
+pub(super) type Refused = (String, String);
 
 /// Settings that would make the judgement worthless are refused. The bounds are common practice, no source.
 fn check(site: &Site) -> Result<(), Refused> {
@@ -121,12 +123,7 @@ fn within(key: &str, value: f64, least: f64, most: f64, of: &str) -> Result<(), 
 
 /// The tolerances of groups: figures in their bounds, groups that materials have.
 fn groups(site: &Site) -> Result<(), Refused> {
-    let mut known: Vec<&str> = materials::all()
-        .iter()
-        .map(|material| material.group)
-        .collect();
-    known.sort_unstable();
-    known.dedup();
+    let known = materials::groups();
     for (group, value) in &site.tolerance_by_group {
         let key = format!("tolerance_by_group.\"{group}\"");
         if !known.contains(&group.as_str()) {

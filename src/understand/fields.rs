@@ -103,6 +103,7 @@ pub fn item(sheet: &Sheet, row: &Row, columns: &Columns, us: bool, sizes_of_pack
         } else {
             described_sizes
         }),
+        further_sizes: sizes::further(&found, bare),
         package_sizes,
         sizes_from: sizes_from.map(|column| sheet.place(row.number, column)),
         weights,

@@ -2,10 +2,10 @@
 
 mod places;
 
-use places::{put_chain, put_labelled, put_single};
+use places::{chain_sizes, put_chain, put_labelled, put_single};
 
 use super::described::Described;
-use super::{Size1, Sizes};
+use super::{FurtherSize, Size1, Sizes};
 use crate::tables::goods::GoodsWord;
 use crate::units::LengthUnit;
 use crate::units::written::WrittenLength;
@@ -104,6 +104,19 @@ pub fn described(
         put_single(&mut sizes, chain, long, bare);
     }
     sizes
+}
+
+/// The sizes of a description that only some shapes have. `bare` is the unit of figures without one.
+pub fn further(found: &Described, bare: LengthUnit) -> Vec<FurtherSize> {
+    let of = |chain: &super::described::FurtherChain| {
+        let sizes = chain_sizes(&chain.chain, bare);
+        Some(FurtherSize {
+            which: chain.which,
+            size: sizes.first().copied().flatten()?,
+            second: sizes.get(1).copied().flatten(),
+        })
+    };
+    found.further.iter().filter_map(of).collect()
 }
 
 /// The sizes of a description beside a length that a column states: two figures that are not that length are the section

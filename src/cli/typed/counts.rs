@@ -1,7 +1,7 @@
 //! How many of it there are: the count that a typed text begins or ends with.
 
 use super::product;
-use crate::estimate::materials::{self, Found};
+use crate::estimate::materials::{Found, Vocabulary};
 use crate::estimate::products::Measure;
 use crate::tables::goods;
 use crate::tables::packages::{self, Counts};
@@ -215,5 +215,5 @@ fn count(word: &str) -> Option<String> {
 }
 
 fn is_material(word: &str) -> bool {
-    matches!(materials::in_column(word), Found::Known { .. })
+    matches!(Vocabulary::built_in().in_column(word), Found::Known { .. })
 }

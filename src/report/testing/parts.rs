@@ -42,6 +42,7 @@ pub(super) fn line(place: Place, item: &str, description: &str, pieces: u32) -> 
                 }),
                 ..Sizes::default()
             },
+            further_sizes: Vec::new(),
             package_sizes: Sizes::default(),
             sizes_from: None,
             weights: vec![],
@@ -158,7 +159,7 @@ pub(super) fn plate(piece_kg: f64, pieces: f64, volume_m3: f64) -> Estimate {
         evidence: Evidence::Shape,
         shape: Some("plate"),
         product: None,
-        material: Some("steel"),
+        material: crate::tables::materials::by_name("carbon steel"),
         goods: Some("plate"),
         piece: range(piece_kg),
         line: range(piece_kg * pieces),
