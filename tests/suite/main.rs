@@ -6,6 +6,8 @@ mod deliveries;
 mod demo;
 mod descriptions;
 mod files;
+mod fleet;
+mod fleet_lifts;
 mod hazards;
 mod helper;
 mod odds;
