@@ -2,6 +2,7 @@
 
 mod file;
 mod materials;
+mod named;
 mod save;
 pub mod supplier;
 

@@ -76,7 +76,7 @@ pub fn later(
             ..truck.clone()
         };
         let would_do = day > date && look(&back, demand, day, site).why_not.is_none();
-        would_do.then(|| (day, back.id))
+        would_do.then_some((day, back.id))
     };
     let (day, id) = fleet.trucks.iter().filter_map(back).min()?;
     Some((id, day))
