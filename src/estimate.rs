@@ -87,6 +87,14 @@ pub struct Estimate {
     pub otherwise: Option<Otherwise>,
 }
 
+impl Estimate {
+    /// What the whole line is planned with where the estimate stands in for a weight (method, section 4): the larger of
+    /// likely with its margin (relative) and high, with the packaging's tare.
+    pub fn stands_in(&self, margin: f64) -> Mass {
+        (self.line.likely * (1.0 + margin)).max(self.line.high) + self.tare.high
+    }
+}
+
 /// A second range for the same line that does not meet the first.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Otherwise {

@@ -13,6 +13,7 @@ mod live;
 mod table;
 mod working;
 
+pub use cell::clean;
 pub use exceptions::{DECISIONS, LINE_HEADING, SHEET as EXCEPTIONS, decision_headings};
 
 use super::Failure;

@@ -83,8 +83,14 @@ impl Book {
         let year = u16::try_from(date.year()).unwrap_or(1900);
         let day = |number: u32| u8::try_from(number).unwrap_or(1);
         let created = ExcelDateTime::from_ymd(year, day(date.month()), day(date.day()))?;
+        let mut properties = DocProperties::new();
+        if let Some((size, head)) = &audit.call.ledger {
+            properties = properties
+                .set_custom_property("Ledger records", size.to_string().as_str())
+                .set_custom_property("Ledger head", head.as_str());
+        }
         workbook.set_properties(
-            &DocProperties::new()
+            &properties
                 .set_title(format!("Exception workbook, audit {}", audit.id))
                 .set_subject(
                     "Declared weights against expected weights, and the lift truck for each lift",
