@@ -77,7 +77,7 @@ pub struct DecideArgs {
     /// accept declared, use estimate, weighed, supplier corrected, refused.
     #[arg(long = "as", value_name = "DECISION", value_parser = decision)]
     pub kind: DecisionKind,
-    /// Weight of the whole line with its unit: "2,040 lb".
+    /// Weight of the whole line with its unit: "2040 lb".
     #[arg(long, value_name = "WEIGHT", value_parser = weight, conflicts_with = "delivery")]
     pub weight: Option<Mass>,
     /// What it rests on: a scale ticket, a letter of the supplier.
@@ -97,7 +97,7 @@ pub struct DecideArgs {
 /// What `trace` takes.
 #[derive(Debug, Args)]
 pub struct TraceArgs {
-    /// Words that stand in description, item, order or id.
+    /// Words that stand in supplier, description, item, order or id.
     #[arg(value_name = "WORD")]
     pub words: Vec<String>,
     /// Tell the whole story of one line.
@@ -173,7 +173,7 @@ fn finding(text: &str) -> Result<String, String> {
 
 fn weight(text: &str) -> Result<Mass, String> {
     let needed = || {
-        "a weight is a figure above zero with its unit, of the whole line: \"2,040 lb\", \"925.5 kg\"".to_string()
+        "a weight is a figure above zero with its unit, of the whole line: \"2040 lb\", \"925.5 kg\"".to_string()
     };
     match mass(text, Decimal::Unclear) {
         MassText::Figure { figure, .. } if figure.unclear => Err(format!(

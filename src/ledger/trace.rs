@@ -28,7 +28,7 @@ pub struct Query {
     pub decision: Option<DecisionFilter>,
     /// Truck that was named.
     pub truck: Option<String>,
-    /// Words that stand in description, item, order or id.
+    /// Words that stand in supplier, description, item, order or id.
     pub text: Vec<String>,
 }
 
@@ -188,7 +188,7 @@ impl Asked {
                 }
             };
             let pattern = format!("%{}%", word.chars().map(sign).collect::<String>());
-            let columns = ["description", "item", "po", "id"]
+            let columns = ["supplier", "description", "item", "po", "id"]
                 .map(|column| format!("l.{column} LIKE ?1 ESCAPE '\\'"));
             self.values.push(Sql::Text(pattern));
             let place = format!("?{}", self.values.len());

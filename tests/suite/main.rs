@@ -7,6 +7,7 @@ mod demo;
 mod files;
 mod hazards;
 mod helper;
+mod ledger;
 mod properties;
 mod published;
 mod random_input;

@@ -6,7 +6,7 @@ use crate::units::Mass;
 use serde_json::Value;
 
 /// Words that say no more than that the supplier's first document says so (common practice, no source).
-const FIRST_DOCUMENT: [&str; 32] = [
+const FIRST_DOCUMENT: [&str; 33] = [
     "a",
     "advice",
     "as",
@@ -23,6 +23,7 @@ const FIRST_DOCUMENT: [&str; 32] = [
     "file",
     "first",
     "from",
+    "number",
     "lading",
     "list",
     "manifest",
@@ -78,7 +79,7 @@ pub(super) fn plan(decision: &Decision, load: &Past) -> Result<Option<Mass>, Str
             .ok_or("it has no estimate to use; weigh it, or get its weight in writing")?,
         DecisionKind::Weighed | DecisionKind::SupplierCorrected => weight
             .filter(|weight| *weight > Mass::ZERO)
-            .ok_or("it needs the weight of the whole line, above zero (--weight \"2,040 lb\")")?,
+            .ok_or("it needs the weight of the whole line, above zero (--weight \"2040 lb\")")?,
     };
     let low = record["estimate"]["low_kg"].as_f64();
     if low.is_some_and(|low| plan.kg() < low) {
@@ -95,26 +96,35 @@ fn other_evidence(decision: &Decision, load: &Past) -> Result<(), String> {
             "{why}: name evidence that is not the supplier's first document (--evidence \"scale ticket 4471\")"
         ));
     };
-    let file = load.file.0.to_lowercase();
-    let stem = file
-        .rsplit_once('.')
-        .map_or(file.as_str(), |(stem, _)| stem);
-    let said = evidence.to_lowercase();
-    let delivery = load.delivery.to_lowercase();
-    let known = |word: &str| {
-        FIRST_DOCUMENT.contains(&word)
-            || delivery.contains(word)
-            || !word.contains(char::is_alphabetic)
-    };
-    let says_more = said
-        .split(|sign: char| !sign.is_alphanumeric())
-        .any(|word| !word.is_empty() && !known(word));
-    if (stem.len() > 4 && said.contains(stem)) || !says_more {
+    if !says_more(evidence, &load.file.0, &load.delivery) {
         return Err(format!(
             "{why}, and \"{evidence}\" is the supplier's first document: name other evidence, such as a scale ticket or a corrected list"
         ));
     }
     Ok(())
+}
+
+/// Whether a text names anything but the supplier's first document: the delivery's list, of that file name.
+fn says_more(evidence: &str, file: &str, delivery: &str) -> bool {
+    let (said, file, delivery) = (
+        evidence.to_lowercase(),
+        file.to_lowercase(),
+        delivery.to_lowercase(),
+    );
+    let stem = file
+        .rsplit_once('.')
+        .map_or(file.as_str(), |(stem, _)| stem);
+    let known = |word: &str| {
+        FIRST_DOCUMENT.contains(&word)
+            || delivery.contains(word)
+            // Single letters and bare figures ("supplier's", "D-1") name nothing.
+            || word.chars().filter(|sign| sign.is_alphabetic()).count() < 3
+    };
+    let names_file = stem.len() > 4 && said.contains(stem);
+    !names_file
+        && said
+            .split(|sign: char| !sign.is_alphanumeric())
+            .any(|word| !known(word))
 }
 
 /// A text that says something.
@@ -143,4 +153,30 @@ pub(super) fn would_be_planned(load: &Past, cause: &str) -> Option<Mass> {
         .filter(|(declared, planned)| planned > declared)
         .map_or(Mass::ZERO, |(declared, planned)| planned - declared);
     Some(would_be(&load.record, cause)? + tare)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// What is said for a plan below the least, and whether it is taken.
+    #[test]
+    fn the_suppliers_first_document_is_no_evidence_against_itself() {
+        for (evidence, other) in [
+            ("scale ticket 4471", true),
+            ("corrected list of 25 Nov", true),
+            ("mill certificate", true),
+            ("", false),
+            ("packing list", false),
+            ("the supplier's packing list", false),
+            ("delivery note D-1", false),
+            ("bill of lading no. 4471", false),
+            ("larkspur-40271.xlsx", false),
+            ("as in LARKSPUR-40271, checked", false),
+            ("40271", false),
+        ] {
+            let found = says_more(evidence, "larkspur-40271.xlsx", "40271");
+            assert_eq!(found, other, "{evidence}");
+        }
+    }
 }
