@@ -6,6 +6,7 @@ mod packages;
 mod sheet;
 
 use crate::compare::Verdict;
+use crate::estimate::materials::Vocabulary;
 use crate::estimate::{Estimate, NoEstimate};
 use crate::fleet::{Choice, Demand, Fleet, choose};
 use crate::judge::{Finding, Severity};
@@ -18,6 +19,7 @@ use crate::units::{Length, Mass};
 use chrono::NaiveDate;
 use sha2::{Digest, Sha256};
 use std::borrow::Cow;
+use std::sync::Arc;
 
 /// What an audit is asked.
 pub struct Request<'a> {
@@ -82,6 +84,7 @@ pub fn as_asked(request: Request<'_>, asked: &Asked) -> Audit {
         attachment: asked.attachment.as_deref(),
     });
     let marks = marks(&files);
+    let vocabulary = Vocabulary::with(&site.material);
     let mut sources = Vec::with_capacity(files.len());
     let mut deliveries = Vec::new();
     for (source, (file, mark)) in files.into_iter().zip(&marks).enumerate() {
@@ -104,6 +107,7 @@ pub fn as_asked(request: Request<'_>, asked: &Asked) -> Audit {
                 reading,
                 sheet::Origin { source, mark },
                 &site,
+                &vocabulary,
                 trucks.as_ref().map(|trucks| trucks as &(dyn Trucks + Sync)),
             ));
         }
@@ -113,6 +117,7 @@ pub fn as_asked(request: Request<'_>, asked: &Asked) -> Audit {
         id,
         date,
         site,
+        vocabulary,
         fleet,
         sources,
         refused,
@@ -168,6 +173,10 @@ impl Trucks for Register<'_> {
 
     fn takes(&self, id: &str, demand: &Demand) -> Option<Mass> {
         choose::takes(self.fleet, id, &self.asked(demand), self.date, self.site)
+    }
+
+    fn later(&self, demand: &Demand) -> Option<(String, NaiveDate)> {
+        choose::later(self.fleet, &self.asked(demand), self.date, self.site)
     }
 }
 
@@ -288,6 +297,8 @@ pub struct Audit {
     pub date: NaiveDate,
     /// Settings used.
     pub site: Site,
+    /// Materials used: the built-in ones and the site's own.
+    pub vocabulary: Arc<Vocabulary>,
     /// Register used, where there is one.
     pub fleet: Option<Fleet>,
     /// Files read.

@@ -39,6 +39,8 @@ pub enum Command {
     Trace(TraceArgs),
     /// Prove the ledger unaltered, or copy it.
     Ledger(LedgerArgs),
+    /// Check the fleet register and show it as understood: headings, faults, each truck's capacity over load centre, what is out.
+    Fleet(FleetArgs),
     /// Say what a finding means, why it matters on the dock and what to do; without a code, list all findings.
     Explain(ExplainArgs),
     /// Show the materials, shapes, products, units and words it knows, each with its source.
@@ -182,6 +184,32 @@ impl From<EnteredArg> for Entered {
             EnteredArg::Endwise => Entered::Endwise,
         }
     }
+}
+
+/// What `fleet` takes.
+#[derive(Debug, Args)]
+pub struct FleetArgs {
+    /// Fleet register (xlsx, ods or csv) [default: the site's].
+    #[arg(value_name = "FILE")]
+    pub register: Option<PathBuf>,
+    /// Site settings [default: site.toml in this folder, else built-in defaults].
+    #[arg(long, value_name = "FILE")]
+    pub site: Option<PathBuf>,
+    /// Also write a workbook with the Fleet sheet and its charts.
+    #[arg(long, value_name = "FILE")]
+    pub out: Option<PathBuf>,
+    /// Print records (NDJSON) on standard output; text goes to standard error.
+    #[arg(long)]
+    pub json: bool,
+    /// Units of what people see [default: the site's].
+    #[arg(long, value_enum)]
+    pub units: Option<UnitsArg>,
+    /// Day that inspections and trucks that are out are judged by [default: today].
+    #[arg(long, value_name = "YYYY-MM-DD")]
+    pub date: Option<NaiveDate>,
+    /// Print no text for people but errors.
+    #[arg(long)]
+    pub quiet: bool,
 }
 
 /// What `tables` takes.

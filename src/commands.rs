@@ -3,6 +3,7 @@
 pub mod audit;
 pub mod decide;
 pub mod explain;
+pub mod fleet;
 mod inputs;
 pub mod ledger;
 mod output;

@@ -18,6 +18,8 @@ mod words;
 
 pub use line::line;
 
+use crate::tables::materials::Material;
+use crate::understand::Size1;
 use crate::units::{Length, Mass, MassRange};
 use serde::Serialize;
 
@@ -61,9 +63,9 @@ pub struct Estimate {
     pub shape: Option<&'static str>,
     /// Product designation, where one was recognised.
     pub product: Option<String>,
-    /// Material, as the table names it.
-    pub material: Option<&'static str>,
-    /// Group of the material, as the table names it (`metal`, `wood`).
+    /// Material: a row of the table.
+    pub material: Option<&'static Material>,
+    /// Group of the material or of a package's materials, as the table names it (`metal`, `wood`).
     pub group: Option<&'static str>,
     /// Kind of goods, as the goods table names it (`plate`, `pipe`, `lumber`, `concrete` ...).
     pub goods: Option<&'static str>,
@@ -87,11 +89,21 @@ pub struct Estimate {
     pub otherwise: Option<Otherwise>,
 }
 
+/// Sizes this near to each other, relative, are one figure: what is left of working in floating point.
+const SAME: f64 = 1e-9;
+
 impl Estimate {
     /// What the whole line is planned with where the estimate stands in for a weight (method, section 4): the larger of
     /// likely with its margin (relative) and high, with the packaging's tare.
     pub fn stands_in(&self, margin: f64) -> Mass {
         (self.line.likely * (1.0 + margin)).max(self.line.high) + self.tare.high
+    }
+
+    /// Whether it was worked out with this size of the line: the mass of a bag says nothing about the unit of its sizes, and the
+    /// figures of a product's name are no sizes.
+    pub fn works_with(&self, size: &Size1) -> bool {
+        let mut inputs = self.steps.iter().flat_map(|step| &step.inputs);
+        inputs.any(|(_, value)| (size.length.m() - value).abs() <= SAME * value.abs())
     }
 }
 

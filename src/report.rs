@@ -2,6 +2,8 @@
 //! Comes in: an audit. Goes out: what people and scripts read. Decides nothing.
 
 pub mod as_understood;
+pub mod fleet_record;
+pub mod fleet_shown;
 mod formula;
 pub mod known;
 pub mod loads;

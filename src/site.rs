@@ -1,6 +1,7 @@
 //! A site's settings: `site.toml`. Every key is optional; an unknown key is refused with the nearest known one.
 
 mod file;
+mod materials;
 mod save;
 pub mod supplier;
 
@@ -8,6 +9,7 @@ pub use file::find;
 pub use save::{NewColumn, NewLayout, Saved};
 pub use supplier::{ColumnLayout, SupplierLayout};
 
+use crate::tables::materials::OwnMaterial;
 use crate::units::{Length, Mass};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -59,10 +61,17 @@ pub struct Site {
     pub place: Option<String>,
     /// Rating of dockboard or leveller, kg.
     pub dock_rating_kg: Option<Mass>,
-    /// Weight of the operator in the dock check, kg. 90 kg / 200 lb, common practice, no source.
+    /// Rating of the vehicles' floors that trucks drive onto, kg.
+    pub vehicle_floor_kg: Option<Mass>,
+    /// Weight of the operator in these checks, kg. 90 kg / 200 lb, common practice, no source.
     pub operator_kg: Mass,
     /// Pieces lighter than this are lifted together, kg. Common practice, no source.
     pub hand_piece_kg: Mass,
+    /// The site's own materials, beside and instead of the built-in ones.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub material: Vec<OwnMaterial>,
+    /// Attachment that goods of a kind need unless they stand on a pallet or in a crate or box (`drum = "drum clamp"`).
+    pub attachment_by_goods: BTreeMap<String, String>,
     /// How the lists of suppliers are read, by the supplier's name.
     pub supplier: BTreeMap<String, SupplierLayout>,
 }
@@ -101,8 +110,11 @@ impl Default for Site {
             calculated_capacity: true,
             place: None,
             dock_rating_kg: None,
+            vehicle_floor_kg: None,
             operator_kg: Mass::from_kg(90.0),
             hand_piece_kg: Mass::from_kg(25.0),
+            material: Vec::new(),
+            attachment_by_goods: BTreeMap::new(),
             supplier: BTreeMap::new(),
         }
     }

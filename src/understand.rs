@@ -68,6 +68,17 @@ pub struct Sizes {
     pub wall: Option<Size1>,
 }
 
+/// A size of the description that only some shapes have ("flange 75 x 11", "top dia 300").
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct FurtherSize {
+    /// What it is.
+    pub which: described::Further,
+    /// The size.
+    pub size: Size1,
+    /// The second figure, where two stand together.
+    pub second: Option<Size1>,
+}
+
 /// Whether sizes are those of one piece or of the package.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "lowercase")]
@@ -217,6 +228,8 @@ pub struct Item {
     pub stands_on: Option<String>,
     /// Sizes of a piece, as written.
     pub sizes: Sizes,
+    /// Sizes of a piece that only some shapes have, from the description.
+    pub further_sizes: Vec<FurtherSize>,
     /// Sizes of the package, as written.
     pub package_sizes: Sizes,
     /// Where the sizes were written.

@@ -4,6 +4,7 @@ use super::{Delivery, Line, Package, short_hash};
 use super::{assumed_sizes, columns};
 use crate::causes::{self, Named, Slip};
 use crate::compare::{self, Tolerance, Verdict};
+use crate::estimate::materials::Vocabulary;
 use crate::estimate::{self, Estimate, NoEstimate};
 use crate::judge::{self, DeliveryFacts, Facts};
 use crate::plan::{self, Basics, Hold, Load, Trucks};
@@ -38,6 +39,7 @@ pub(super) fn audit(
     mut reading: SheetReading,
     from: Origin<'_>,
     site: &Site,
+    vocabulary: &Vocabulary,
     trucks: Fleet<'_>,
 ) -> Delivery {
     let items = std::mem::take(&mut reading.items);
@@ -45,7 +47,7 @@ pub(super) fn audit(
     let metric = reading.us.map(|us| !us);
     let estimates: Vec<Estimated> = items
         .par_iter()
-        .map(|item| estimate::line(item, metric))
+        .map(|item| estimate::line(item, metric, vocabulary))
         .collect();
     // The signs of the list itself go before the site's habit.
     let unit = if reading.more_us.unwrap_or(site.bare_units() == Units::Us) {

@@ -40,15 +40,15 @@ impl Hypothesis for Material {
     fn candidates(&self, slip: &Slip) -> Vec<Candidate> {
         let Some(own) = slip
             .material
-            .and_then(materials::by_name)
             .filter(|_| slip.evidence == Some(Evidence::Shape))
         else {
             return Vec::new();
         };
-        let unlike = |other: &&Row| other.low > own.high || other.high < own.low;
+        let unlike = |other: &&&'static Row| other.low > own.high || other.high < own.low;
         let (likely, rare): (Vec<&Row>, Vec<&Row>) = materials::all()
             .iter()
             .filter(unlike)
+            .copied()
             .filter(|other| other.group == own.group || near(own, other))
             .partition(|other| EVERYDAY.contains(&other.name) || near(own, other));
         let of = |rows: Vec<&Row>, part: f64| -> Vec<Candidate> {

@@ -6,8 +6,8 @@
 
 use super::{Candidate, Hypothesis, Slip};
 use crate::estimate::Evidence;
+use crate::tables::goods;
 use crate::tables::products::dressed;
-use crate::tables::{goods, materials};
 use crate::units::written::{Decimal, scan_figure};
 use std::f64::consts::PI;
 
@@ -69,7 +69,7 @@ fn pipe(slip: &Slip) -> Option<f64> {
         false,
     )?;
     let [length, outside, _] = slip.outline?;
-    let density = slip.material.and_then(materials::by_name)?.density.kg_m3();
+    let density = slip.material?.density.kg_m3();
     let (outside, area) = (outside.m(), slip.piece.kg() / (density * length.m()));
     // area = pi (outside - wall) wall, solved for the wall.
     let root = (outside * outside - 4.0 * area / PI).max(0.0).sqrt();
@@ -79,7 +79,6 @@ fn pipe(slip: &Slip) -> Option<f64> {
 
 fn is_wood(slip: &Slip) -> bool {
     slip.material
-        .and_then(materials::by_name)
         .is_some_and(|material| material.group == "wood")
 }
 

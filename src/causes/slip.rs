@@ -3,6 +3,7 @@
 use crate::compare::{Tolerance, expected};
 use crate::estimate::{Estimate, Evidence};
 use crate::settle::{Declared, Settled};
+use crate::tables::materials::Material;
 use crate::tables::packages::{self, Counts};
 use crate::understand::{Basis, Item, MassUnit, Size1, Sizes, StatedWeight, WeightKind};
 use crate::units::{Length, Mass, MassRange};
@@ -51,8 +52,8 @@ pub struct Slip {
     pub product: Option<String>,
     /// Kind of goods of the estimate.
     pub goods: Option<&'static str>,
-    /// Material of the estimate, as the table names it.
-    pub material: Option<&'static str>,
+    /// Material of the estimate.
+    pub material: Option<&'static Material>,
     /// Likely mass of one piece.
     pub piece: Mass,
     /// Sizes of a piece as written.

@@ -5,7 +5,7 @@
 
 use super::{Candidate, Hypothesis, Slip};
 use crate::estimate::{Evidence, shapes};
-use crate::tables::{goods, materials};
+use crate::tables::goods;
 use std::f64::consts::FRAC_PI_4;
 
 /// See the module.
@@ -45,10 +45,7 @@ fn of_shape(slip: &Slip) -> Vec<f64> {
 
 /// A round or a rectangular bar of the outline: a square outline may be either.
 fn of_product(slip: &Slip) -> Vec<f64> {
-    let density = slip
-        .material
-        .and_then(materials::by_name)
-        .map(|material| material.density);
+    let density = slip.material.map(|material| material.density);
     let shape = slip
         .goods
         .and_then(goods::by_name)

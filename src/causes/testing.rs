@@ -2,6 +2,7 @@
 
 use super::{Cause, Slip, named};
 use crate::compare::{Tolerance, Verdict, verdict};
+use crate::estimate::materials::Vocabulary;
 use crate::estimate::{self, Estimate};
 use crate::settle::{self, Declared, Settled};
 use crate::tables::packages;
@@ -125,6 +126,7 @@ pub(super) fn parts(line: &str) -> (Item, Declared, Estimate) {
             .and_then(|word| packages::of_word(word))
             .map(|word| word.name),
         sizes: written_sizes(sizes),
+        further_sizes: Vec::new(),
         package_sizes: Sizes::default(),
         volume: None,
         sizes_from: None,
@@ -137,7 +139,8 @@ pub(super) fn parts(line: &str) -> (Item, Declared, Estimate) {
         remarks: Vec::new(),
     };
     let settled = Settled::default();
-    let estimate = estimate::line(&item, None).unwrap_or_else(|no| no_estimate(line, &no.why));
+    let estimate = estimate::line(&item, None, Vocabulary::built_in())
+        .unwrap_or_else(|no| no_estimate(line, &no.why));
     let declared = settle::declared(
         &item.weights,
         &item.unusable,

@@ -152,7 +152,7 @@ prop_compose! {
     ) -> Slip {
         Slip {
             declared, kind, of, figure, unit, net, gross, expected, tare, tolerance, pieces, packages, counts, evidence, shape,
-            product: product.map(String::from), goods, material, piece, sizes,
+            product: product.map(String::from), goods, material: material.and_then(crate::tables::materials::by_name), piece, sizes,
             outline: outline.map(|sides| sides.map(Length::from_m)),
             too_long,
         }

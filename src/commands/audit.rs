@@ -144,21 +144,18 @@ pub(super) fn status_of(audit: &Audit) -> Status {
         let mut sheets = audit.deliveries_of(source).peekable();
         sheets.peek().is_none() || sheets.all(|delivery| delivery.reading.columns.is_empty())
     });
-    let sound = audit
+    let register = audit
         .fleet
         .as_ref()
-        .is_none_or(|fleet| fleet.trucks.iter().any(|truck| !truck.faulty));
-    let faults = audit
-        .fleet
-        .as_ref()
-        .is_some_and(|fleet| !fleet.faults.is_empty());
-    if !audit.refused.is_empty() || without_table || !sound {
+        .map_or(Status::Clear, super::fleet::status_of);
+    let files = if !audit.refused.is_empty() || without_table {
         Status::NotDone
-    } else if loads(Severity::Check) || faults {
+    } else if loads(Severity::Check) {
         Status::Exceptions
     } else {
         Status::Clear
-    }
+    };
+    files.max(register)
 }
 
 /// 64 hexadecimal digits, or that the file is gone since it was read.

@@ -42,9 +42,9 @@ pub fn with_bytes(path: &Path) -> Result<(RawFile, Vec<u8>), Error> {
     })
 }
 
-/// The register as understood. Figures without a unit are in the units that the site writes.
+/// The register as understood; its faults are worded in the units that people see.
 pub fn understood(raw: &RawFile, site: &Site) -> Fleet {
-    let mut fleet = register::understand(&raw.sheets, site.bare_units());
+    let mut fleet = register::understand(&raw.sheets, site.units);
     fleet.file = raw.name.to_string();
     fleet
 }

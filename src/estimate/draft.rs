@@ -72,7 +72,7 @@ impl Draft {
             evidence: self.evidence,
             shape: self.shape,
             product: self.product,
-            material: self.material.map(|material| material.name),
+            material: self.material,
             group: self.material.map(|material| material.group),
             goods: self.goods,
             piece: match unit {

@@ -1,7 +1,8 @@
 //! The estimate of one line: the best kind of evidence its words and sizes give.
 
 use super::agreement::checked;
-use super::contents::{by_stated_mass_per_length, contained};
+use super::contents::{by_stated_mass_per_length, by_volume, contained};
+use super::materials::Vocabulary;
 use super::shaped::shaped;
 use super::standard::standard;
 use super::{Estimate, NoEstimate, words};
@@ -14,11 +15,15 @@ const HEAVIEST_KG: f64 = 1e9;
 /// its square. The longest in the demo and the practice lists has 50 (common practice, no source).
 const LONGEST: usize = 2_000;
 
-/// Estimates one line. `metric` says whether the file's signs are metric (`Some(true)`), US (`Some(false)`) or neither.
+/// Estimates one line by the materials of the vocabulary. `metric` says whether the file's signs are metric (`Some(true)`), US (`Some(false)`) or neither.
 ///
 /// # Errors
 /// Why there is no estimate: what is missing, with the nearest thing known.
-pub fn line(item: &Item, metric: Option<bool>) -> Result<Estimate, NoEstimate> {
+pub fn line(
+    item: &Item,
+    metric: Option<bool>,
+    vocabulary: &Vocabulary,
+) -> Result<Estimate, NoEstimate> {
     let no = |why: &str, goods| NoEstimate {
         why: why.to_string(),
         impossible: false,
@@ -29,7 +34,7 @@ pub fn line(item: &Item, metric: Option<bool>) -> Result<Estimate, NoEstimate> {
     if item.description.len() > LONGEST {
         return Err(no("the description is too long to name goods", None));
     }
-    let estimate = by_best_evidence(item, metric)?;
+    let estimate = by_best_evidence(item, metric, vocabulary)?;
     // Written so that what is no number fails too.
     if estimate.line.high.kg() <= HEAVIEST_KG {
         Ok(estimate)
@@ -41,18 +46,25 @@ pub fn line(item: &Item, metric: Option<bool>) -> Result<Estimate, NoEstimate> {
     }
 }
 
-fn by_best_evidence(item: &Item, metric: Option<bool>) -> Result<Estimate, NoEstimate> {
-    let words = words::read(item, metric);
+fn by_best_evidence(
+    item: &Item,
+    metric: Option<bool>,
+    vocabulary: &Vocabulary,
+) -> Result<Estimate, NoEstimate> {
+    let words = words::read(item, metric, vocabulary);
     if let Some(estimate) = by_stated_mass_per_length(item, &words) {
         return Ok(estimate);
     }
     if let Some(container) = &words.container {
-        return contained(item, container);
+        return contained(item, container, vocabulary);
     }
     match &words.product {
         Some(product) => {
             standard(item, product, &words).map(|estimate| checked(item, &words, product, estimate))
         }
-        None => shaped(item, &words),
+        None => match by_volume(item, &words) {
+            Some(estimate) => Ok(estimate),
+            None => shaped(item, &words),
+        },
     }
 }

@@ -1,21 +1,25 @@
 //! What the words of a line say: goods, standard product, material.
 
-use super::materials::{self, Found};
+use super::materials::{Found, Vocabulary};
 use super::products::{self, Container, Measure, Product};
 use crate::tables::goods::{self, GoodsWord};
 use crate::tables::materials::Material;
 use crate::understand::{Item, Size1, described, sizes};
-use crate::units::LengthUnit;
 use crate::units::written::Decimal;
+use crate::units::{LengthUnit, Volume};
 
 /// What the words of a line say.
-pub(super) struct Words {
+pub(super) struct Words<'v> {
+    /// The materials and their words.
+    pub vocabulary: &'v Vocabulary,
     /// Kind of goods.
     pub goods: Option<GoodsWord>,
     /// Standard product.
     pub product: Option<Product>,
     /// Drum, pail or tote.
     pub container: Option<Container>,
+    /// Volume of goods that come loose.
+    pub volume: Option<Volume>,
     /// Material.
     pub material: Named,
 }
@@ -28,22 +32,24 @@ pub(super) enum Named {
 }
 
 /// Reads the words of a line. `metric` says what the file's signs are.
-pub(super) fn read(item: &Item, metric: Option<bool>) -> Words {
+pub(super) fn read<'v>(item: &Item, metric: Option<bool>, vocabulary: &'v Vocabulary) -> Words<'v> {
     let goods = goods::in_description(&item.description);
     let named = products::named(&item.description, metric);
     let product = named
         .product
         .filter(|product| goods.is_none_or(|word| may_be(product, word)));
-    let mut material = material(item, product.as_ref(), goods);
+    let mut material = material(item, product.as_ref(), goods, vocabulary);
     let product = product.filter(|product| may_be_of(product, &material));
     if product.is_none() {
-        material = self::material(item, None, goods);
+        material = self::material(item, None, goods, vocabulary);
     }
     let goods = goods.map(|word| reconciled(word, &material));
     Words {
+        vocabulary,
         goods,
         product,
         container: named.container,
+        volume: named.volume,
         material,
     }
 }
@@ -94,15 +100,20 @@ fn reconciled(word: GoodsWord, material: &Named) -> GoodsWord {
     })
 }
 
-fn material(item: &Item, product: Option<&Product>, goods: Option<GoodsWord>) -> Named {
+fn material(
+    item: &Item,
+    product: Option<&Product>,
+    goods: Option<GoodsWord>,
+    vocabulary: &Vocabulary,
+) -> Named {
     if let Some(text) = &item.material {
-        match materials::in_column(text) {
+        match vocabulary.in_column(text) {
             Found::Known { material, word } => {
-                return Named::Known(materials::in_condition(material, &item.description), word);
+                return Named::Known(vocabulary.in_condition(material, &item.description), word);
             }
             Found::Unknown { word, nearest } => {
                 // A grade the table does not know stands beside words it does: the words are evidence, the grade is not.
-                return match materials::in_description(&item.description, product.is_some()) {
+                return match vocabulary.in_description(&item.description, product.is_some()) {
                     Found::Known { material, word } => Named::Known(material, word),
                     _ => Named::Unknown(word, nearest),
                 };
@@ -111,14 +122,25 @@ fn material(item: &Item, product: Option<&Product>, goods: Option<GoodsWord>) ->
         }
     }
     if let Found::Known { material, word } =
-        materials::in_description(&item.description, product.is_some())
+        vocabulary.in_description(&item.description, product.is_some())
     {
-        return Named::Known(material, word);
+        // A "concrete ring" is of reinforced concrete: the kind of goods says which.
+        let special = goods
+            .and_then(|goods| vocabulary.table.by_name(goods.material?))
+            .filter(|own| {
+                own.name
+                    .strip_suffix(material.name)
+                    .is_some_and(|first| first.ends_with(' '))
+            });
+        return Named::Known(special.unwrap_or(material), word);
+    }
+    if let Some(species) = species_in_short(item, product, vocabulary) {
+        return species;
     }
     let implied = product
         .and_then(|product| product.material)
         .or(goods.and_then(|word| word.material));
-    match implied.and_then(crate::tables::materials::by_name) {
+    match implied.and_then(|name| vocabulary.table.by_name(name)) {
         Some(material) => {
             let said = if product.is_some() {
                 "implied by the standard"
@@ -128,6 +150,33 @@ fn material(item: &Item, product: Option<&Product>, goods: Option<GoodsWord>) ->
             Named::Known(material, said.to_string())
         }
         None => Named::Nothing,
+    }
+}
+
+/// Species that lumber is named by in short. Elsewhere such words do not count in a description; beside a dressed size they mean
+/// nothing else.
+const SPECIES_IN_SHORT: [&str; 5] = ["DF", "DFL", "SPF", "SYP", "WRC"];
+
+fn species_in_short(
+    item: &Item,
+    product: Option<&Product>,
+    vocabulary: &Vocabulary,
+) -> Option<Named> {
+    if !matches!(product?.measure, Measure::Dressed { .. }) {
+        return None;
+    }
+    let words = item.description.split(|sign: char| !sign.is_alphanumeric());
+    let mut species = words.filter(|word| {
+        SPECIES_IN_SHORT
+            .iter()
+            .any(|short| short.eq_ignore_ascii_case(word))
+    });
+    match vocabulary.in_column(species.next()?) {
+        Found::Known { material, word } => Some(Named::Known(
+            vocabulary.in_condition(material, &item.description),
+            word,
+        )),
+        _ => None,
     }
 }
 
@@ -149,7 +198,7 @@ pub(super) fn length_in_words(description: &str) -> Option<Size1> {
         .max_by(|one, other| one.length.m().total_cmp(&other.length.m()))
 }
 
-impl Words {
+impl Words<'_> {
     /// Name of the kind of goods: the product's, else the word's.
     pub fn goods_name(&self) -> Option<&'static str> {
         let product = self

@@ -28,6 +28,7 @@ mod lift_divided;
 mod lifted_together;
 mod line_total_differs;
 mod load_centre_assumed;
+mod long_load;
 mod name_and_sizes_differ;
 mod net_and_tare_differ;
 mod no_planning_weight;
@@ -59,6 +60,7 @@ pub static RULES: &[&dyn Rule] = &[
     &lifted_together::LiftedTogether,
     &line_total_differs::LineTotalDiffers,
     &load_centre_assumed::LoadCentreAssumed,
+    &long_load::LongLoad,
     &name_and_sizes_differ::NameAndSizesDiffer,
     &net_and_tare_differ::NetAndTareDiffer,
     &no_planning_weight::NoPlanningWeight,

@@ -334,7 +334,7 @@ fn expected(estimate: &Estimate) -> Expected<'_> {
     Expected {
         evidence: estimate.evidence,
         shape: estimate.shape,
-        material: estimate.material,
+        material: estimate.material.map(|material| material.name),
         piece_kg: estimate.piece.likely,
         low_kg: estimate.line.low,
         likely_kg: estimate.line.likely,

@@ -6,7 +6,7 @@ use super::loads::{Load, Standing, View};
 use super::words;
 use crate::audit::Audit;
 use crate::compare::Verdict;
-use crate::fleet::Chosen;
+use crate::fleet::{Chosen, Truck, today};
 use crate::plan::LiftOf;
 use crate::units::Mass;
 use polars::prelude::{
@@ -20,6 +20,8 @@ pub struct Summary {
     pub deliveries: Vec<DeliverySummary>,
     /// By truck over all deliveries, by name.
     pub trucks: Vec<TruckSummary>,
+    /// Trucks of the register that have no lift, in its order: the name, and why it is not ready; none where it is ready.
+    pub unused: Vec<(String, Option<String>)>,
 }
 
 /// Counts and sums of one delivery.
@@ -78,11 +80,26 @@ impl Summary {
                 *delivery = delivery_summary(&part)?;
             }
         }
+        let trucks = trucks(&frame)?;
         Ok(Summary {
             deliveries,
-            trucks: trucks(&frame)?,
+            unused: unused(audit, &trucks),
+            trucks,
         })
     }
+}
+
+fn unused(audit: &Audit, used: &[TruckSummary]) -> Vec<(String, Option<String>)> {
+    let idle = |truck: &&Truck| used.iter().all(|one| one.truck != truck.id);
+    let trucks = audit.fleet.iter().flat_map(|fleet| &fleet.trucks);
+    trucks
+        .filter(idle)
+        .map(|truck| {
+            let against = today::against(truck, audit.date);
+            let why = (!against.is_empty()).then(|| against.join("; "));
+            (truck.id.clone(), why)
+        })
+        .collect()
 }
 
 /// One row a line or package.
@@ -303,7 +320,15 @@ mod tests {
             summary,
             Summary {
                 deliveries: vec![],
-                trucks: vec![]
+                trucks: vec![],
+                unused: [
+                    ("FL-15", None),
+                    ("FL-25", None),
+                    ("FL-30", Some("inspection overdue since 2026-05-03")),
+                    ("HT-5", Some("its rows in the register hold a fault")),
+                ]
+                .map(|(id, why)| (id.to_string(), why.map(str::to_string)))
+                .to_vec(),
             }
         );
     }

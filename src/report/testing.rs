@@ -5,6 +5,7 @@ mod parts;
 
 use crate::audit::{Audit, Call, Delivery, Package};
 use crate::compare::Verdict;
+use crate::estimate::materials::Vocabulary;
 use crate::fleet::WhyNot;
 use crate::judge::{Cause, Finding, Severity};
 use crate::plan::{LiftFrom, LiftOf, Plan, PlannedFrom};
@@ -46,6 +47,7 @@ pub fn audit() -> Audit {
 /// The audit in a site's units.
 pub fn audit_in(units: Units) -> Audit {
     Audit {
+        vocabulary: Vocabulary::with(&[]),
         id: "00c0ffee00c0ffee".into(),
         date: NaiveDate::from_ymd_opt(2026, 5, 4).expect("a date"),
         site: Site {

@@ -1,7 +1,7 @@
 //! The audit in plain words for a terminal: about twenty lines a delivery, in the site's units.
 
 use super::loads::{Load, Standing, View, worst_first};
-use super::summary::{DeliverySummary, Summary};
+use super::summary::{DeliverySummary, Summary, TruckSummary};
 use super::words;
 use crate::audit::Audit;
 use crate::fleet::CLOSE;
@@ -72,6 +72,9 @@ fn write_all(
     for (name, remark) in remarks {
         writeln!(to, "\n{}: {}", printable(name), printable(remark))?;
     }
+    if audit.fleet.is_some() {
+        day(to, counts, units)?;
+    }
     match &audit.fleet {
         None => writeln!(
             to,
@@ -84,7 +87,7 @@ fn write_all(
                     to,
                     "  {}: {}",
                     fault.place.cell(),
-                    printable(&fault.message)
+                    printable(&fault.message())
                 )?;
             }
         }
@@ -130,22 +133,7 @@ fn block(to: &mut String, view: &View<'_>, counts: &DeliverySummary, units: Unit
         tally(counts.may_lift.lines, counts.may_lift.lifts)
     )?;
     for truck in &counts.trucks {
-        writeln!(
-            to,
-            "    {}: {}, heaviest {}, at most {} of its capacity{}",
-            printable(&truck.truck),
-            words::count(truck.lifts, "lift"),
-            show::planning(truck.heaviest, units),
-            show::share(truck.highest_share),
-            match truck.close_calls {
-                0 => String::new(),
-                close => format!(
-                    " ({} over {})",
-                    show::figure(close as f64),
-                    show::share(CLOSE)
-                ),
-            },
-        )?;
+        writeln!(to, "    {}", of_truck(truck, units))?;
     }
     writeln!(
         to,
@@ -155,6 +143,46 @@ fn block(to: &mut String, view: &View<'_>, counts: &DeliverySummary, units: Unit
     of_delivery(to, view, Severity::Stop, units)?;
     held(to, view, units)?;
     to_settle(to, view, units)
+}
+
+/// "KJ-04: 6 lifts, heaviest 2,426 lb, at most 46 % of its capacity (1 over 90 %)".
+fn of_truck(truck: &TruckSummary, units: Units) -> String {
+    let close = match truck.close_calls {
+        0 => String::new(),
+        close => format!(
+            " ({} over {})",
+            show::figure(close as f64),
+            show::share(CLOSE)
+        ),
+    };
+    format!(
+        "{}: {}, heaviest {}, at most {} of its capacity{close}",
+        printable(&truck.truck),
+        words::count(truck.lifts, "lift"),
+        show::planning(truck.heaviest, units),
+        show::share(truck.highest_share),
+    )
+}
+
+/// The trucks of the day over all deliveries, and those without a lift.
+fn day(to: &mut String, counts: &Summary, units: Units) -> fmt::Result {
+    writeln!(to, "\nTrucks of the day, for what may be lifted now:")?;
+    for truck in &counts.trucks {
+        writeln!(to, "  {}", of_truck(truck, units))?;
+    }
+    if counts.trucks.is_empty() {
+        writeln!(to, "  none has a lift")?;
+    }
+    let (ready, out): (Vec<_>, Vec<_>) = counts.unused.iter().partition(|(_, why)| why.is_none());
+    if !ready.is_empty() {
+        let names: Vec<String> = ready.iter().map(|(id, _)| printable(id)).collect();
+        writeln!(to, "  ready and not used: {}", names.join(", "))?;
+    }
+    for (id, why) in out {
+        let why = why.as_deref().unwrap_or_default();
+        writeln!(to, "  not ready: {}, {why}", printable(id))?;
+    }
+    Ok(())
 }
 
 fn of_delivery(to: &mut String, view: &View<'_>, severity: Severity, units: Units) -> fmt::Result {

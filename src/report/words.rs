@@ -10,6 +10,7 @@ pub use tasks::{Task, next, task};
 use super::loads::{Load, Standing};
 use crate::audit::Delivery;
 use crate::compare::Verdict;
+use crate::fleet::{Class, Truck};
 use crate::judge::{Cause, Finding, Severity};
 use crate::plan::{LiftFrom, LiftOf, LoadCentreFrom, Plan, PlannedFrom};
 use crate::site::Units;
@@ -171,6 +172,25 @@ pub fn load_centre_from(from: LoadCentreFrom) -> &'static str {
         LoadCentreFrom::Pack => "pack of its pieces",
         LoadCentreFrom::Piece => "size of the piece",
         LoadCentreFrom::Default => "ASSUMED depth (no size)",
+    }
+}
+
+/// A truck's class by the industry numbering that OSHA uses, in words.
+pub fn class(truck: &Truck) -> String {
+    let words = match truck.class {
+        Some(Class::I) => "I, electric rider",
+        Some(Class::II) => "II, electric narrow aisle",
+        Some(Class::III) => "III, electric hand or hand-rider",
+        Some(Class::IV) => "IV, combustion, cushion tyres",
+        Some(Class::V) => "V, combustion, pneumatic tyres",
+        Some(Class::VI) => "VI, tractor",
+        Some(Class::VII) => "VII, rough terrain",
+        None => "not stated",
+    };
+    if truck.class_assumed {
+        format!("{words}; taken as counterbalanced")
+    } else {
+        words.to_string()
     }
 }
 

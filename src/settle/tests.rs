@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::estimate;
+use crate::estimate::materials::Vocabulary;
 use crate::read;
 use crate::understand::{self, Item, Known};
 
@@ -12,7 +13,7 @@ fn settle(text: &str) -> (Vec<Item>, Settled) {
     let items = std::mem::take(&mut readings[0].items);
     let estimates: Vec<_> = items
         .iter()
-        .map(|item| estimate::line(item, Some(true)))
+        .map(|item| estimate::line(item, Some(true), Vocabulary::built_in()))
         .collect();
     let settled = columns(&items, &[], &estimates, &readings[0].sums, MassUnit::Kg);
     (items, settled)

@@ -2,8 +2,8 @@
 
 use super::{Site, supplier};
 use crate::error::Error;
-use crate::tables::materials;
 use crate::tables::register_headings::{fold, meaning};
+use crate::tables::{goods, materials};
 use std::path::{Path, PathBuf};
 
 /// The settings of `named`, else of `site.toml` in this folder, else the defaults; and the file they came from.
@@ -55,6 +55,7 @@ pub(super) fn parse(text: &str) -> Result<Site, (String, String)> {
         )
     })?;
     check(&site)?;
+    super::materials::check(&site.material)?;
     supplier::check(&site.supplier)?;
     Ok(site)
 }
@@ -66,6 +67,8 @@ pub fn keys() -> Vec<String> {
         ledger: Some(String::new()),
         place: Some(String::new()),
         dock_rating_kg: Some(crate::units::Mass::ZERO),
+        material: vec![materials::OwnMaterial::default()],
+        vehicle_floor_kg: Some(crate::units::Mass::ZERO),
         ..Site::default()
     };
     toml::Table::try_from(&whole)
@@ -74,7 +77,7 @@ pub fn keys() -> Vec<String> {
 }
 
 /// What was found, and what to do about it.
-type Refused = (String, String);
+pub(super) type Refused = (String, String);
 
 /// Settings that would make the judgement worthless are refused. The bounds are common practice, no source.
 fn check(site: &Site) -> Result<(), Refused> {
@@ -94,9 +97,15 @@ fn check(site: &Site) -> Result<(), Refused> {
     within("operator_kg", site.operator_kg.kg(), 0.0, 500.0, "kg")?;
     let alone = "kg; lighter pieces are lifted together";
     within("hand_piece_kg", site.hand_piece_kg.kg(), 0.0, 100.0, alone)?;
-    if let Some(rating) = site.dock_rating_kg {
-        within("dock_rating_kg", rating.kg(), 100.0, 200_000.0, "kg")?;
+    for (key, rating) in [
+        ("dock_rating_kg", site.dock_rating_kg),
+        ("vehicle_floor_kg", site.vehicle_floor_kg),
+    ] {
+        if let Some(rating) = rating {
+            within(key, rating.kg(), 100.0, 200_000.0, "kg")?;
+        }
     }
+    attachments(site)?;
     place(site)
 }
 
@@ -115,12 +124,7 @@ fn within(key: &str, value: f64, least: f64, most: f64, of: &str) -> Result<(), 
 
 /// The tolerances of groups: figures in their bounds, groups that materials have.
 fn groups(site: &Site) -> Result<(), Refused> {
-    let mut known: Vec<&str> = materials::all()
-        .iter()
-        .map(|material| material.group)
-        .collect();
-    known.sort_unstable();
-    known.dedup();
+    let known = materials::groups();
     for (group, value) in &site.tolerance_by_group {
         let key = format!("tolerance_by_group.\"{group}\"");
         if !known.contains(&group.as_str()) {
@@ -135,6 +139,33 @@ fn groups(site: &Site) -> Result<(), Refused> {
         }
         let part = "of the weight, such as 0.15 for 15 %";
         within(&key, *value, 0.0, 0.5, part)?;
+    }
+    Ok(())
+}
+
+/// Attachments by kind of goods: kinds that the program knows, each with a name as the register has it.
+fn attachments(site: &Site) -> Result<(), Refused> {
+    let known: Vec<&str> = goods::all()
+        .iter()
+        .map(|goods| goods.name.as_str())
+        .collect();
+    for (kind, attachment) in &site.attachment_by_goods {
+        if !known.contains(&kind.as_str()) {
+            return Err((
+                format!("attachment_by_goods.\"{kind}\": no kind of goods has that name"),
+                format!(
+                    "the nearest is \"{}\"; the kinds are {}",
+                    supplier::nearest(kind, &known),
+                    known.join(", ")
+                ),
+            ));
+        }
+        if attachment.trim().is_empty() {
+            return Err((
+                format!("attachment_by_goods.\"{kind}\" is empty"),
+                "name the attachment as the register does, or take the key out".to_string(),
+            ));
+        }
     }
     Ok(())
 }
@@ -262,6 +293,21 @@ mod tests {
                 "\"wood\"",
             ),
             (
+                "vehicle_floor_kg = 0.0",
+                "vehicle_floor_kg = 0",
+                "100 to 200000 kg",
+            ),
+            (
+                "[attachment_by_goods]\ndrums = \"drum clamp\"",
+                "\"drums\": no kind",
+                "\"drum\"",
+            ),
+            (
+                "[attachment_by_goods]\ncoil = \" \"",
+                "\"coil\" is empty",
+                "as the register does",
+            ),
+            (
                 "place = \"outdor\"",
                 "\"outdor\" is no place",
                 "\"outdoor\"",
@@ -285,6 +331,7 @@ mod tests {
             "default_depth_m = 0.5",
             "lift_height_m = 0.1",
             "dock_rating_kg = 100.0",
+            "[attachment_by_goods]\ndrum = \"drum clamp\"\ncoil = \"ram\"",
             "[tolerance_by_group]\n\"bulk solid\" = 0.2",
             "place = \"Indoor and outdoor\"",
             "place = \"innen / aussen\"",

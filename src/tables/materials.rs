@@ -1,10 +1,12 @@
 //! The materials: densities with the band a real shipment may show, and the words suppliers use for them.
-//! Comes in: `materials.csv`, embedded. Goes out: one static list, sorted by name.
+//! Comes in: `materials.csv`, embedded, and a site's own rows. Goes out: a list sorted by name.
 
 pub mod words;
 
+use super::register_headings::fold;
+
 use crate::units::Density;
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 use std::collections::HashMap;
 use std::sync::LazyLock;
 
@@ -23,7 +25,7 @@ pub struct Material {
     pub high: Density,
     /// Standard, agency or publication with the figure as printed, or what it rests on instead.
     pub source: &'static str,
-    /// `published`, `from memory`, `common practice` or `computed`.
+    /// `published`, `from memory`, `common practice`, `computed` or `the site's own`.
     pub basis: &'static str,
     /// Other words and grades for it, in several languages.
     pub synonyms: Vec<&'static str>,
@@ -42,10 +44,38 @@ struct Row {
     basis: String,
 }
 
-static ALL: LazyLock<Vec<Material>> = LazyLock::new(|| {
-    super::rows(super::MATERIALS)
-        .into_iter()
-        .map(|row: Row| Material {
+/// A site's own row: a new material, or other figures for one that the table has.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct OwnMaterial {
+    /// Name of a new material, or of the row that is replaced.
+    pub name: String,
+    /// Group of a new material, as the table names groups.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub group: Option<String>,
+    /// The density to use, kg/m3.
+    pub density_kg_m3: f64,
+    /// Lowest density a real shipment may show, kg/m3.
+    pub low_kg_m3: f64,
+    /// Highest density a real shipment may show, kg/m3.
+    pub high_kg_m3: f64,
+    /// Words that stand for it, besides its name.
+    #[serde(default)]
+    pub words: Vec<String>,
+    /// Where the figures come from.
+    pub source: String,
+}
+
+/// A table of materials: the built-in rows, or a site's rows beside and instead of them.
+#[derive(Debug)]
+pub struct Materials {
+    rows: Vec<&'static Material>,
+    by_name: HashMap<&'static str, &'static Material>,
+}
+
+static BUILT_IN: LazyLock<Materials> = LazyLock::new(|| {
+    let rows = super::rows(super::MATERIALS).into_iter().map(|row: Row| {
+        let material = Material {
             name: row.material.leak(),
             group: row.group.leak(),
             density: Density::from_kg_m3(row.density_kg_m3),
@@ -54,25 +84,100 @@ static ALL: LazyLock<Vec<Material>> = LazyLock::new(|| {
             source: row.source.leak(),
             basis: row.basis.leak(),
             synonyms: list(row.synonyms),
-        })
-        .collect()
+        };
+        &*Box::leak(Box::new(material))
+    });
+    Materials::of(rows.collect())
 });
 
-static BY_NAME: LazyLock<HashMap<&'static str, &'static Material>> = LazyLock::new(|| {
-    all()
-        .iter()
-        .map(|material| (material.name, material))
-        .collect()
-});
+impl Materials {
+    fn of(rows: Vec<&'static Material>) -> Materials {
+        let by_name = rows.iter().map(|row| (row.name, *row)).collect();
+        Materials { rows, by_name }
+    }
 
-/// Every material, sorted by name without regard to case.
-pub fn all() -> &'static [Material] {
-    &ALL
+    /// The rows every site has.
+    pub fn built_in() -> &'static Materials {
+        &BUILT_IN
+    }
+
+    /// The built-in rows with a site's own, checked ones: a row of a known name is replaced and keeps its words.
+    /// Own rows live as long as the program, like the built-in ones.
+    pub fn with(own: &[OwnMaterial]) -> Materials {
+        let mut rows = BUILT_IN.rows.clone();
+        for row in own {
+            let known = rows.iter().position(|known| known.name == row.name);
+            let before = known.and_then(|at| rows.get(at));
+            let words = row.words.iter().map(|word| &*word.clone().leak());
+            let material = Material {
+                name: row.name.clone().leak(),
+                group: before.map_or_else(
+                    || &*row.group.clone().unwrap_or_default().leak(),
+                    |before| before.group,
+                ),
+                density: Density::from_kg_m3(row.density_kg_m3),
+                low: Density::from_kg_m3(row.low_kg_m3),
+                high: Density::from_kg_m3(row.high_kg_m3),
+                source: row.source.clone().leak(),
+                basis: OWN_BASIS,
+                synonyms: words
+                    .chain(
+                        before
+                            .into_iter()
+                            .flat_map(|before| before.synonyms.clone()),
+                    )
+                    .collect(),
+            };
+            let material = &*Box::leak(Box::new(material));
+            match known {
+                Some(at) => rows[at] = material,
+                None => rows.push(material),
+            }
+        }
+        rows.sort_by_key(|row| row.name.to_lowercase());
+        Materials::of(rows)
+    }
+
+    /// Every material, sorted by name without regard to case.
+    pub fn all(&self) -> &[&'static Material] {
+        &self.rows
+    }
+
+    /// The material of exactly that name.
+    pub fn by_name(&self, name: &str) -> Option<&'static Material> {
+        self.by_name.get(name).copied()
+    }
 }
 
-/// The material of exactly that name.
+/// Basis of a row that a site states itself.
+pub const OWN_BASIS: &str = "the site's own";
+
+/// Every built-in material.
+pub fn all() -> &'static [&'static Material] {
+    Materials::built_in().all()
+}
+
+/// The built-in material of exactly that name.
 pub fn by_name(name: &str) -> Option<&'static Material> {
-    BY_NAME.get(name).copied()
+    Materials::built_in().by_name(name)
+}
+
+/// The groups that materials have, sorted.
+pub fn groups() -> Vec<&'static str> {
+    let mut groups: Vec<&str> = all().iter().map(|material| material.group).collect();
+    groups.sort_unstable();
+    groups.dedup();
+    groups
+}
+
+/// The built-in material that exactly this word or name stands for, whatever its case, accents and signs.
+pub fn of_word(word: &str) -> Option<&'static Material> {
+    let word = fold(word);
+    let mut all = all().iter().copied();
+    all.find(|material| {
+        let mut words = material.synonyms.iter().chain([&material.name]);
+        words.any(|known| fold(known) == word)
+    })
 }
 
 /// The parts of a cell that holds several values.

@@ -1,10 +1,15 @@
 //! Sizes and counts inside a description: "PL 10x1500x3000", "Ø219.1x8.2 L=6000", "6.625 OD X .280 WALL X 21'".
 
+mod further;
 mod labels;
+mod pieces;
+#[cfg(test)]
+mod tests;
 
-use labels::{label, named};
+pub use further::{Further, FurtherChain};
+use labels::{label, label_of, named};
+use pieces::{Counted, counted};
 
-use crate::tables::packages::{self, Counts};
 use crate::units::written::{Decimal, WrittenLength, fold, scan_length};
 
 /// What a size in a description says it is.
@@ -24,6 +29,8 @@ pub enum Label {
     Inside,
     /// Wall.
     Wall,
+    /// A size that only some shapes have.
+    Further(Further),
 }
 
 /// One size found.
@@ -49,8 +56,12 @@ pub struct Chain {
 pub struct Described {
     /// Chains of sizes in order.
     pub chains: Vec<Chain>,
+    /// Sizes that only some shapes have ("flange 75", "top dia 300"); none of them stands in the chains.
+    pub further: Vec<FurtherChain>,
     /// A number of pieces.
     pub pieces: Option<u32>,
+    /// A number of pieces in each pack ("pack of 208").
+    pub in_each_pack: Option<u32>,
 }
 
 /// Finds the sizes of a text.
@@ -82,8 +93,13 @@ pub fn read(text: &str, habit: Decimal) -> Described {
             at = join.map_or(behind, |(start, _)| start);
             continue;
         }
-        if let Some(pieces) = pieces(&text, end, written).filter(|_| label.is_none() && !joined) {
-            found.pieces.get_or_insert(pieces);
+        let counted = counted(&text, next, end, written).filter(|_| label.is_none() && !joined);
+        if let Some(counted) = counted {
+            let (slot, number) = match counted {
+                Counted::Pieces(number) => (&mut found.pieces, number),
+                Counted::InEachPack(number) => (&mut found.in_each_pack, number),
+            };
+            slot.get_or_insert(number);
             at = end;
             continue;
         }
@@ -108,6 +124,7 @@ pub fn read(text: &str, habit: Decimal) -> Described {
             at = skip_word(&text, at);
         }
     }
+    found.further = further::taken_out(&mut found.chains);
     found
 }
 
@@ -115,6 +132,7 @@ pub fn read(text: &str, habit: Decimal) -> Described {
 fn next_size(text: &str, from: usize) -> Option<(usize, Option<Label>)> {
     let bytes = text.as_bytes();
     let mut at = from;
+    let mut previous = "";
     while at < bytes.len() {
         let sign = text.get(at..)?.chars().next()?;
         if sign.is_ascii_digit()
@@ -134,7 +152,7 @@ fn next_size(text: &str, from: usize) -> Option<(usize, Option<Label>)> {
             let digit = bytes
                 .get(end + gap)
                 .is_some_and(|byte| byte.is_ascii_digit() || (*byte == b'.' && gap == 0));
-            if digit && let Some(label) = label(word) {
+            if digit && let Some(label) = label_of(previous, word) {
                 // "L4X4X3/8" is an angle and "W12X26" a beam: a letter glued to a short figure is a name.
                 if gap > 0 || word == "Ø" || (label == Label::Length && glued_length(text, end)) {
                     return Some((end + gap, Some(label)));
@@ -145,6 +163,7 @@ fn next_size(text: &str, from: usize) -> Option<(usize, Option<Label>)> {
             } else {
                 end
             };
+            previous = word;
             continue;
         }
         at += sign.len_utf8();
@@ -191,10 +210,15 @@ fn label_after(text: &str, end: usize, written: WrittenLength) -> (Option<Label>
             && !word.is_empty()))
     .then(|| label(word))
     .flatten();
-    if label.is_some() {
-        (label, stop)
-    } else {
-        (None, end)
+    // "75 mm flange", but in "200 flange 75" the word belongs to the figure behind it.
+    let (label, stop) = further::after(text, word, stop).unwrap_or((label, stop));
+    let belongs_behind = matches!(label, Some(Label::Further(_)))
+        && text[stop..]
+            .trim_start_matches([' ', '=', ':'])
+            .starts_with(|sign: char| sign.is_ascii_digit());
+    match label {
+        Some(_) if !belongs_behind => (label, stop),
+        _ => (None, end),
     }
 }
 
@@ -259,140 +283,4 @@ fn per_length(text: &str, end: usize) -> Option<usize> {
 /// Nothing is glued to the size that would make it part of a name.
 fn closed(text: &str, end: usize) -> bool {
     !text[end..].starts_with(|sign: char| sign.is_alphanumeric())
-}
-
-/// "208 pcs", "60 PCS", "10 JTS".
-fn pieces(text: &str, end: usize, written: WrittenLength) -> Option<u32> {
-    if written.unit.is_some()
-        || written.figure.value.fract() != 0.0
-        || !(1.0..=1_000_000.0).contains(&written.figure.value)
-    {
-        return None;
-    }
-    let word = text
-        .get(end..)?
-        .trim_start()
-        .split(|sign: char| !sign.is_alphabetic())
-        .next()?;
-    let counted = packages::of_word(word)
-        .is_some_and(|found| found.counts == Counts::Piece && found.name == "piece");
-    (counted && word.len() > 1).then_some(written.figure.value as u32)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn shown(text: &str) -> Vec<Vec<(f64, Option<Label>)>> {
-        read(text, Decimal::Point)
-            .chains
-            .into_iter()
-            .map(|chain| {
-                chain
-                    .parts
-                    .into_iter()
-                    .map(|part| (part.written.figure.value, part.label))
-                    .collect()
-            })
-            .collect()
-    }
-
-    #[test]
-    fn sizes_as_suppliers_write_them() {
-        use Label::*;
-        assert_eq!(
-            shown("PL 10x1500x3000 S355"),
-            [vec![(10.0, None), (1500.0, None), (3000.0, None)]]
-        );
-        assert_eq!(
-            shown("Ø219.1x8.2 L=6000"),
-            [
-                vec![(219.1, Some(Outside)), (8.2, None)],
-                vec![(6000.0, Some(Length))]
-            ]
-        );
-        assert_eq!(
-            shown("Square tube 40x40x3 L6000"),
-            [
-                vec![(40.0, None), (40.0, None), (3.0, None)],
-                vec![(6000.0, Some(Length))]
-            ]
-        );
-        assert_eq!(
-            shown("60 PCS STEEL PIPE 4.500 OD X .237 WALL X 21'"),
-            [vec![
-                (4.5, Some(Outside)),
-                (0.237, Some(Wall)),
-                (21.0, None)
-            ]]
-        );
-        assert_eq!(
-            shown("Concrete ring OD 1200 ID 1000 H 500"),
-            [
-                vec![(1200.0, Some(Outside))],
-                vec![(1000.0, Some(Inside))],
-                vec![(500.0, Some(Height))]
-            ]
-        );
-        assert_eq!(
-            shown("Hollow bar 100/60"),
-            [vec![(100.0, None), (60.0, None)]]
-        );
-        assert_eq!(shown("ROUND BAR 2 DIA"), [vec![(2.0, Some(Outside))]]);
-        assert_eq!(
-            shown("Round bar dia 60 x 1200"),
-            [vec![(60.0, Some(Outside)), (1200.0, None)]]
-        );
-        assert_eq!(
-            shown("48 x 40 x 52 in"),
-            [vec![(48.0, None), (40.0, None), (52.0, None)]]
-        );
-        assert_eq!(shown("PL 1/2 X 12"), [vec![(0.5, None), (12.0, None)]]);
-        assert_eq!(
-            shown("6 STEEL PLATES 1/2\" X 60\" X 120\"")
-                .last()
-                .map(Vec::len),
-            Some(3)
-        );
-    }
-
-    #[test]
-    fn mass_per_length_is_no_size() {
-        assert_eq!(
-            shown("Beam 12\" x 26 lb/ft x 6.10 m"),
-            [vec![(12.0, None), (6.1, None)]]
-        );
-        assert_eq!(shown("Cable 500 m 1.35 kg/m"), [vec![(500.0, None)]]);
-    }
-
-    #[test]
-    fn names_are_not_sizes() {
-        for text in [
-            "#5 rebar",
-            "No. 16 rebar",
-            "Gear oil ISO 220",
-            "W12X26",
-            "M24x130",
-            "S355J2+N",
-            "DN150",
-            "L4X4X3/8",
-            "HSS6X6X1/4",
-            "UPN200",
-        ] {
-            assert!(shown(text).is_empty(), "{text}: {:?}", shown(text));
-        }
-    }
-
-    #[test]
-    fn pieces_in_the_text() {
-        assert_eq!(
-            read("24 pcs 2x10x16' SPRUCE", Decimal::Point).pieces,
-            Some(24)
-        );
-        assert_eq!(
-            read("10 JTS PIPE 8.625 OD", Decimal::Point).pieces,
-            Some(10)
-        );
-        assert_eq!(read("Cement 25 kg bag", Decimal::Point).pieces, None);
-    }
 }

@@ -2,10 +2,10 @@
 
 mod places;
 
-use places::{put_chain, put_labelled, put_single};
+use places::{chain_sizes, put_chain, put_labelled, put_single};
 
 use super::described::Described;
-use super::{Size1, Sizes};
+use super::{FurtherSize, Size1, Sizes};
 use crate::tables::goods::GoodsWord;
 use crate::units::LengthUnit;
 use crate::units::written::WrittenLength;
@@ -88,6 +88,10 @@ pub fn described(
         // "4x25" is cores by area, "500 m" what is wound up: neither is a side of the load.
         return sizes;
     }
+    // A length that says so ("Winkelstahl 100x100x10 L=6000") goes before the figures of the chain.
+    for chain in found.chains.iter().filter(|chain| chain.parts.len() == 1) {
+        put_labelled(&mut sizes, chain, bare);
+    }
     let longest = found.chains.iter().max_by_key(|chain| chain.parts.len());
     for chain in &found.chains {
         if chain.parts.len() > 1 && Some(chain) == longest {
@@ -95,7 +99,6 @@ pub fn described(
         }
     }
     for chain in found.chains.iter().filter(|chain| chain.parts.len() == 1) {
-        put_labelled(&mut sizes, chain, bare);
         let long = match goods_name {
             _ if legged => "hollow section",
             "" if begins_with_section(text) => "section",
@@ -104,6 +107,19 @@ pub fn described(
         put_single(&mut sizes, chain, long, bare);
     }
     sizes
+}
+
+/// The sizes of a description that only some shapes have. `bare` is the unit of figures without one.
+pub fn further(found: &Described, bare: LengthUnit) -> Vec<FurtherSize> {
+    let of = |chain: &super::described::FurtherChain| {
+        let sizes = chain_sizes(&chain.chain, bare);
+        Some(FurtherSize {
+            which: chain.which,
+            size: sizes.first().copied().flatten()?,
+            second: sizes.get(1).copied().flatten(),
+        })
+    };
+    found.further.iter().filter_map(of).collect()
 }
 
 /// The sizes of a description beside a length that a column states: two figures that are not that length are the section

@@ -1,7 +1,7 @@
 //! Units of a typed text: the country they are of, and sizes whose unit is not clear.
 
 use super::product;
-use crate::estimate::materials::{self, Found};
+use crate::estimate::materials::{Found, Vocabulary};
 use crate::estimate::products::Measure;
 use crate::tables::goods;
 use crate::understand::described;
@@ -43,7 +43,7 @@ pub(super) fn unclear(text: &str) -> Option<String> {
 /// Lumber, or goods of wood: "3 x 4" is the name of a dressed size there only.
 fn is_wood(text: &str) -> bool {
     let goods = goods::in_description(text).map(|word| word.goods.name.as_str());
-    let wood = match materials::in_description(text, false) {
+    let wood = match Vocabulary::built_in().in_description(text, false) {
         Found::Known { material, .. } => material.group == "wood",
         _ => false,
     };

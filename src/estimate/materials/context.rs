@@ -2,7 +2,7 @@
 //! Wrong material is worse than none: where the words around it leave a doubt, the hit does not count.
 
 use super::fold::Folded;
-use super::index::{Hit, INDEX, Meaning};
+use super::index::{GRAMMAR, Hit, Index, Meaning};
 use super::wood;
 use crate::tables::materials::Material;
 use crate::tables::materials::words::Kind;
@@ -18,11 +18,11 @@ pub fn beside(text: &Folded) -> Vec<bool> {
     let flags = text.tokens.iter().enumerate().map(|(at, token)| {
         let word = text.word(at);
         let packed = || {
-            (at + 1..=at + 3).any(|next| INDEX.is(text.word(next), &[Kind::Package, Kind::Crate]))
+            (at + 1..=at + 3).any(|next| GRAMMAR.is(text.word(next), &[Kind::Package, Kind::Crate]))
         };
         aside = (aside && !token.breaks)
-            || INDEX.is(word, &[Kind::Aside])
-            || (INDEX.is(word, &[Kind::Inside]) && packed());
+            || GRAMMAR.is(word, &[Kind::Aside])
+            || (GRAMMAR.is(word, &[Kind::Inside]) && packed());
         aside
     });
     flags.collect()
@@ -30,23 +30,23 @@ pub fn beside(text: &Folded) -> Vec<bool> {
 
 /// Whether the word after the material says that it only covers the goods or serves them ("zinc plated", "zinc oxide").
 pub fn only_covers(text: &Folded, to: usize) -> bool {
-    INDEX.is(text.next_word(to), &[Kind::Cover, Kind::Takeover])
+    GRAMMAR.is(text.next_word(to), &[Kind::Cover, Kind::Takeover])
 }
 
 /// Whether a material met in a description can be what the goods are made of. `to` is one past its last word; `loose` says
 /// whether the text leaves room for loose goods.
 fn is_of_goods(text: &Folded, material: &Material, to: usize, loose: bool) -> bool {
     let next = text.next_word(to);
-    if only_covers(text, to) || (material.group != "metal" && INDEX.is(next, &[Kind::Tool])) {
+    if only_covers(text, to) || (material.group != "metal" && GRAMMAR.is(next, &[Kind::Tool])) {
         return false;
     }
     if !is_loose(material) {
-        return !INDEX.is(next, &[Kind::Crate]);
+        return !GRAMMAR.is(next, &[Kind::Crate]);
     }
     // Loose goods lend their name to machines and vessels ("water pump", "sand filter", "diesel engine").
     let plain = next.len() < 3
         || next.bytes().any(|b| b.is_ascii_digit())
-        || INDEX.is(
+        || GRAMMAR.is(
             next,
             &[
                 Kind::Neutral,
@@ -75,7 +75,7 @@ fn contained(text: &Folded) -> bool {
         let unit = text
             .word(at)
             .trim_start_matches(|c: char| c.is_ascii_digit());
-        INDEX.is(unit, &[Kind::Package, Kind::Crate, Kind::Volume])
+        GRAMMAR.is(unit, &[Kind::Package, Kind::Crate, Kind::Volume])
     })
 }
 
@@ -90,10 +90,14 @@ pub fn most_telling(named: &[(Hit, &'static Material)]) -> Option<(Hit, &'static
 }
 
 /// The material of the goods that a description names.
-pub fn of_goods(text: &Folded, product_matched: bool) -> Option<(Hit, &'static Material)> {
+pub fn of_goods(
+    index: &Index,
+    text: &Folded,
+    product_matched: bool,
+) -> Option<(Hit, &'static Material)> {
     let beside = beside(text);
     let contained = contained(text);
-    let hits = INDEX.hits(text, false).into_iter();
+    let hits = index.hits(text, false).into_iter();
     let named = hits.filter_map(|hit| match hit.meaning {
         Meaning::One(material) => Some((hit, material)),
         Meaning::NotOne(_) => None,
@@ -107,8 +111,8 @@ pub fn of_goods(text: &Folded, product_matched: bool) -> Option<(Hit, &'static M
 }
 
 /// What a container holds: the loose material that the text names, never the steel or plastic of the container itself.
-pub fn of_contents(text: &Folded) -> Option<(Hit, &'static Material)> {
-    let hits = INDEX.hits(text, false).into_iter();
+pub fn of_contents(index: &Index, text: &Folded) -> Option<(Hit, &'static Material)> {
+    let hits = index.hits(text, false).into_iter();
     let loose = hits.filter_map(|hit| match hit.meaning {
         Meaning::One(material) if is_loose(material) => Some((hit, material)),
         _ => None,

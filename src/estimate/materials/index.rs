@@ -2,7 +2,7 @@
 
 use super::fold::{Folded, fold};
 use crate::tables::materials::words::{self, Kind, MaterialWord};
-use crate::tables::materials::{self, Material};
+use crate::tables::materials::{Material, Materials};
 use std::collections::{HashMap, HashSet};
 use std::sync::LazyLock;
 
@@ -48,40 +48,62 @@ struct Phrase {
     reach: Reach,
 }
 
-/// The index.
+/// What words of the text do, whatever the materials are.
+#[derive(Debug, Default)]
+pub struct Grammar {
+    kinds: HashMap<String, u32>,
+    blank: HashSet<String>,
+    column: HashSet<String>,
+}
+
+/// Built at the first look-up, from the table of words only.
+pub static GRAMMAR: LazyLock<Grammar> = LazyLock::new(|| {
+    let mut grammar = Grammar::default();
+    for word in words::all() {
+        let folded = fold(word.word);
+        match word.kind {
+            Kind::Column => drop(grammar.column.insert(folded)),
+            Kind::Blank => drop(grammar.blank.insert(folded)),
+            Kind::Ambiguous | Kind::Never | Kind::Compound => {}
+            kind => *grammar.kinds.entry(folded).or_default() |= 1 << kind as u32,
+        }
+    }
+    grammar
+});
+
+impl Grammar {
+    /// Whether the word is of one of these kinds.
+    pub fn is(&self, word: &str, kinds: &[Kind]) -> bool {
+        let mask = kinds.iter().fold(0, |mask, kind| mask | 1 << *kind as u32);
+        self.kinds.get(word).is_some_and(|bits| bits & mask != 0)
+    }
+
+    /// Whether the whole folded text says nothing.
+    pub fn is_blank(&self, text: &str) -> bool {
+        text.is_empty() || self.blank.contains(text)
+    }
+}
+
+/// All words for the materials of a table.
 #[derive(Debug, Default)]
 pub struct Index {
     phrases: HashMap<String, Vec<Phrase>>,
     signs: HashMap<char, Vec<Phrase>>,
     compounds: HashMap<String, &'static Material>,
     longest_compound: usize,
-    kinds: HashMap<String, u32>,
-    blank: HashSet<String>,
 }
-
-/// Built at the first look-up, from the tables only.
-pub static INDEX: LazyLock<Index> = LazyLock::new(Index::build);
 
 /// Shortest material word that counts inside a longer one.
 const COMPOUND_LETTERS: usize = 5;
 
 impl Index {
-    fn build() -> Index {
+    /// The words of a table.
+    pub fn of(table: &Materials) -> Index {
         let mut index = Index::default();
-        let mut column_words = HashSet::new();
-        for word in words::all() {
-            let folded = fold(word.word);
-            match word.kind {
-                Kind::Column => drop(column_words.insert(folded)),
-                Kind::Blank => drop(index.blank.insert(folded)),
-                Kind::Ambiguous | Kind::Never | Kind::Compound => {}
-                kind => *index.kinds.entry(folded).or_default() |= 1 << kind as u32,
-            }
-        }
-        for material in materials::all() {
+        for material in table.all() {
             for word in material.synonyms.iter().chain([&material.name]) {
                 let text = fold(word);
-                let reach = match column_words.contains(&text) || too_short(&text) {
+                let reach = match GRAMMAR.column.contains(&text) || too_short(&text) {
                     false => Reach::Anywhere,
                     true if word.chars().all(char::is_lowercase) => Reach::Column,
                     true => Reach::Code,
@@ -115,7 +137,7 @@ impl Index {
         let words = text.split(' ').count();
         let of_treatment = text
             .split(' ')
-            .all(|word| self.is(word, &[Kind::Treated, Kind::Weak]));
+            .all(|word| GRAMMAR.is(word, &[Kind::Treated, Kind::Weak]));
         let rank = if of_treatment { 0 } else { words };
         let first = text.split(' ').next().unwrap_or("").to_owned();
         let sign = first.chars().next().filter(|c| is_sign(*c));
@@ -148,20 +170,9 @@ impl Index {
         }
     }
 
-    /// Whether the word is of one of these kinds.
-    pub fn is(&self, word: &str, kinds: &[Kind]) -> bool {
-        let mask = kinds.iter().fold(0, |mask, kind| mask | 1 << *kind as u32);
-        self.kinds.get(word).is_some_and(|bits| bits & mask != 0)
-    }
-
     /// Whether the word begins a known phrase or has a kind of its own.
     pub fn knows(&self, word: &str) -> bool {
-        self.phrases.contains_key(word) || self.kinds.contains_key(word)
-    }
-
-    /// Whether the whole folded text says nothing.
-    pub fn is_blank(&self, text: &str) -> bool {
-        text.is_empty() || self.blank.contains(text)
+        self.phrases.contains_key(word) || GRAMMAR.kinds.contains_key(word)
     }
 
     /// The phrases of a text from left to right, the longest at each place; short ones and grades without letters
@@ -212,16 +223,16 @@ impl Index {
             let start = word
                 .get(..letters)
                 .and_then(|part| self.compounds.get(part));
-            let start = start.filter(|_| !self.other_thing(word.get(letters..).unwrap_or("")));
+            let start = start.filter(|_| !Self::other_thing(word.get(letters..).unwrap_or("")));
             end.or(start).copied()
         })
     }
 
     /// Whether the rest of a compound is a tool or a package ("Betonmischer").
-    fn other_thing(&self, rest: &str) -> bool {
+    fn other_thing(rest: &str) -> bool {
         const KINDS: [Kind; 4] = [Kind::Tool, Kind::Takeover, Kind::Crate, Kind::Package];
         let joined = rest.strip_prefix(['n', 's']).unwrap_or(rest);
-        self.is(rest, &KINDS) || self.is(joined, &KINDS)
+        GRAMMAR.is(rest, &KINDS) || GRAMMAR.is(joined, &KINDS)
     }
 
     /// Chinese and Japanese put no space between words.
@@ -266,7 +277,7 @@ mod tests {
     #[test]
     fn each_word_stands_for_one_material() {
         let mut seen: HashMap<String, &str> = HashMap::new();
-        for material in materials::all() {
+        for material in Materials::built_in().all() {
             for word in material.synonyms.iter().chain([&material.name]) {
                 let text = fold(word);
                 assert!(!text.is_empty(), "{}: {word}", material.name);

@@ -42,6 +42,7 @@ pub(super) fn line(place: Place, item: &str, description: &str, pieces: u32) -> 
                 }),
                 ..Sizes::default()
             },
+            further_sizes: Vec::new(),
             package_sizes: Sizes::default(),
             sizes_from: None,
             weights: vec![],
@@ -100,8 +101,10 @@ pub(super) fn no_plan() -> Plan {
         load_centre: Length::from_mm(600.0),
         load_centre_from: LoadCentreFrom::Piece,
         depth: Length::from_mm(1_200.0),
+        across: None,
         truck: None,
         truck_without: None,
+        instead: vec![],
         why_not: vec![],
         declared_truck: None,
         most_pieces: None,
@@ -156,7 +159,7 @@ pub(super) fn plate(piece_kg: f64, pieces: f64, volume_m3: f64) -> Estimate {
         evidence: Evidence::Shape,
         shape: Some("plate"),
         product: None,
-        material: Some("steel"),
+        material: crate::tables::materials::by_name("carbon steel"),
         goods: Some("plate"),
         piece: range(piece_kg),
         line: range(piece_kg * pieces),
@@ -316,6 +319,7 @@ pub(super) fn fleet() -> Fleet {
     faulty.faulty = true;
     Fleet {
         file: "fleet.csv".into(),
+        headings: vec![],
         trucks: vec![
             truck(
                 "FL-15",
@@ -336,7 +340,8 @@ pub(super) fn fleet() -> Fleet {
         faults: vec![Fault {
             truck: Some("HT-5".into()),
             place: place("fleet.csv", "", 5, 3),
-            message: "capacity \"about 500\" is not a number; copy it from the plate".into(),
+            found: "capacity \"about 500\" is not a number".into(),
+            remedy: "copy it from the plate".into(),
         }],
         notes: vec!["lift height blank: taken for the site's default height only".into()],
     }

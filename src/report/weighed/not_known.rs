@@ -1,7 +1,7 @@
 //! What could not be understood of a typed load, the nearest things known, and what to type.
 
 use crate::audit::{Audit, Line};
-use crate::estimate::materials::{self, Found};
+use crate::estimate::materials::{Found, Vocabulary};
 use crate::estimate::products;
 use crate::report::plain_table::labelled;
 use crate::report::words;
@@ -13,11 +13,17 @@ use crate::units::{show, spelling};
 const SHORTEST: usize = 4;
 
 /// Why there is no estimate, the words that are not known, what to type.
-pub(super) fn write(text: &mut String, line: &Line, units: Units, width: usize) {
+pub(super) fn write(
+    text: &mut String,
+    line: &Line,
+    vocabulary: &Vocabulary,
+    units: Units,
+    width: usize,
+) {
     text.push_str("\nNo estimate\n");
     let Err(no) = &line.estimate else { return };
     let mut points = vec![words::sentence(&no.why)];
-    for (word, nearest) in unknown(&line.item.description) {
+    for (word, nearest) in unknown(&line.item.description, vocabulary) {
         let nearest = if nearest.is_empty() {
             String::new()
         } else {
@@ -62,14 +68,14 @@ pub(super) fn no_goods(text: &mut String, audit: &Audit, width: usize) {
 }
 
 /// Words that name nothing the tables know, with the nearest materials.
-fn unknown(description: &str) -> Vec<(&str, Vec<&'static str>)> {
-    let known = known_words(description);
+fn unknown<'t>(description: &'t str, vocabulary: &Vocabulary) -> Vec<(&'t str, Vec<&'static str>)> {
+    let known = known_words(description, vocabulary);
     description
         .split(|sign: char| !(sign.is_alphabetic() || sign == '-'))
         .filter(|word| word.chars().count() >= SHORTEST)
         .filter(|word| !known.iter().any(|known| known == &word.to_lowercase()))
         .filter_map(|word| {
-            let nearest = match materials::in_column(word) {
+            let nearest = match vocabulary.in_column(word) {
                 Found::Known { .. } => return None,
                 Found::Unknown { nearest, .. } => nearest,
                 Found::Nothing => Vec::new(),
@@ -84,12 +90,12 @@ fn unknown(description: &str) -> Vec<(&str, Vec<&'static str>)> {
 }
 
 /// Words that were understood together with others ("reinforced concrete"), and the names of sizes.
-fn known_words(description: &str) -> Vec<String> {
+fn known_words(description: &str, vocabulary: &Vocabulary) -> Vec<String> {
     const SIZES: [&str; 12] = [
         "length", "long", "width", "wide", "height", "high", "tall", "deep", "thick", "diameter",
         "wall", "with",
     ];
-    let found = match materials::in_description(description, false) {
+    let found = match vocabulary.in_description(description, false) {
         Found::Known { word, .. } => word,
         _ => String::new(),
     };

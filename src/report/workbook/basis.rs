@@ -140,6 +140,9 @@ fn settings(audit: &Audit) -> Result<Vec<(String, Value)>, serde_json::Error> {
                             .map(|(name, value)| (format!("{key}.{name}"), value)),
                     );
                 }
+                Value::Array(rows) => {
+                    settings.extend(rows.into_iter().map(|row| (key.clone(), row)));
+                }
                 value => settings.push((key, value)),
             }
         }
@@ -152,7 +155,13 @@ fn written(value: &Value) -> String {
         Value::Null => "not set".to_string(),
         Value::String(text) => text.clone(),
         Value::Number(number) => number.as_f64().map_or(number.to_string(), decimal),
-        other => other.to_string(),
+        Value::Array(values) => values.iter().map(written).collect::<Vec<_>>().join(", "),
+        Value::Object(fields) => fields
+            .iter()
+            .map(|(key, value)| format!("{key} {}", written(value)))
+            .collect::<Vec<_>>()
+            .join("; "),
+        Value::Bool(yes) => yes.to_string(),
     }
 }
 

@@ -47,7 +47,7 @@ pub fn write(
         told(&mut table, "all", "Left out of the folder", what)?;
     }
     for fault in audit.fleet.iter().flat_map(|fleet| &fleet.faults) {
-        let text = format!("{}: {}", fault.place, fault.message);
+        let text = format!("{}: {}", fault.place, fault.message());
         told(&mut table, "all", "Fault in the register", &text)?;
     }
     if audit.fleet.is_none() {
@@ -312,6 +312,13 @@ fn truck_row<'a>(
 
 /// The trucks over all deliveries, with a picture of how much of its capacity each one's hardest lift takes.
 fn all_trucks(table: &mut Table<'_>, summary: &Summary, units: Units) -> Result<(), XlsxError> {
+    for (id, why) in &summary.unused {
+        let answer = match why {
+            None => format!("{id}: ready"),
+            Some(why) => format!("{id}: NOT READY, {why}"),
+        };
+        told(table, "all", "Trucks without a lift", &answer)?;
+    }
     let Some(last) = u32::try_from(summary.trucks.len())
         .ok()
         .and_then(|count| count.checked_sub(1))

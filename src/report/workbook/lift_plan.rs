@@ -5,7 +5,7 @@ use super::cell::Cell;
 use super::exceptions::standing_cell;
 use super::table::{Column, column};
 use crate::audit::Audit;
-use crate::fleet::CLOSE;
+use crate::fleet::{CALCULATED, CLOSE};
 use crate::plan::{LiftOf, Plan};
 use crate::report::loads::{Load, Standing, View};
 use crate::report::words;
@@ -114,28 +114,32 @@ fn lift_cells<'a>(load: Load<'a>, units: Units) -> [Cell<'a>; 12] {
         truck.map_or(Cell::Blank, |truck| {
             Cell::Share(show::share_value(truck.used))
         }),
-        Cell::text(marks(plan)),
+        Cell::text(marks(plan, units)),
         without,
         Cell::text(smaller.join("\n")),
     ]
 }
 
-fn marks(plan: &Plan) -> String {
+fn marks(plan: &Plan, units: Units) -> String {
     let mut marks = Vec::new();
     if let Some(truck) = &plan.truck {
         if truck.capacity.calculated {
-            marks.push("calculated, the plate governs".to_string());
+            marks.push(CALCULATED.to_string());
         }
         if truck.is_close() {
             marks.push(format!("over {:.0} % of capacity", CLOSE * 100.0));
         }
-        marks.extend(truck.notes.iter().cloned());
+        let more = |note: &&String| !note.ends_with(CALCULATED);
+        marks.extend(truck.notes.iter().filter(more).cloned());
     }
     if let Some(pieces) = plan.most_pieces {
         marks.push(format!(
             "at most {} at once",
             words::count(pieces as usize, "piece")
         ));
+    }
+    for instead in plan.instead.iter().filter(|_| plan.divided) {
+        marks.push(format!("whole: {}", instead.in_words(units)));
     }
     marks.join("; ")
 }

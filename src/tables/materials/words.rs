@@ -42,6 +42,8 @@ pub enum Kind {
     Green,
     /// Dried after treatment.
     Dried,
+    /// Seasoned wood.
+    Dry,
     /// Makes a colour or a heat treatment of its neighbour.
     Heat,
     /// Says nothing (a whole cell).

@@ -6,7 +6,7 @@ use crate::understand::{Size1, Sizes};
 use crate::units::LengthUnit;
 
 /// Sizes of a chain: a unit behind the last covers those before it, except a foot mark or metre behind finer figures.
-fn chain_sizes(chain: &Chain, bare: LengthUnit) -> Vec<Option<Size1>> {
+pub(super) fn chain_sizes(chain: &Chain, bare: LengthUnit) -> Vec<Option<Size1>> {
     let last = chain.parts.iter().rev().find_map(|part| part.written.unit);
     let decimals = chain
         .parts
@@ -116,7 +116,7 @@ pub(super) fn put_chain(
         .parts
         .first()
         .is_some_and(|part| part.label == Some(Label::Outside));
-    let bar = matches!(goods, "round bar" | "rebar" | "threaded rod");
+    let bar = is_bar(goods);
     let pipe = matches!(goods, "pipe" | "plastic pipe" | "concrete pipe") || (round && !bar);
     if bar {
         let mut free = free.into_iter();
@@ -154,9 +154,10 @@ pub(super) fn put_chain(
             _ => {}
         }
     } else {
-        sizes.length = sizes.length.or(free.first().copied());
-        sizes.width = sizes.width.or(free.get(1).copied());
-        sizes.height = sizes.height.or(free.get(2).copied());
+        let mut free = free.into_iter();
+        for side in [&mut sizes.length, &mut sizes.width, &mut sizes.height] {
+            *side = side.take().or_else(|| free.next());
+        }
     }
 }
 
@@ -222,7 +223,7 @@ pub(super) fn put_single(sizes: &mut Sizes, chain: &Chain, goods: &str, bare: Le
     let Some(part) = chain.parts.first().filter(|part| part.label.is_none()) else {
         return;
     };
-    let bar = matches!(goods, "round bar" | "rebar" | "threaded rod");
+    let bar = is_bar(goods);
     let bare = if part.written.figure.fraction {
         LengthUnit::In
     } else {
@@ -231,7 +232,10 @@ pub(super) fn put_single(sizes: &mut Sizes, chain: &Chain, goods: &str, bare: Le
     let Some(found) = size(part.written, Some(bare)) else {
         return;
     };
-    if goods == "panel" && found.length.m() <= THICKEST {
+    let sheet = matches!(goods, "panel" | "plate" | "sheet" | "glass");
+    if sheet && part.written.unit.is_some() && found.length.m() <= THICKEST
+        || goods == "panel" && found.length.m() <= THICKEST
+    {
         sizes.height = sizes.height.or(Some(found));
         return;
     }
@@ -244,6 +248,14 @@ pub(super) fn put_single(sizes: &mut Sizes, chain: &Chain, goods: &str, bare: Le
     {
         sizes.length = Some(found);
     }
+}
+
+/// Goods named by one size across, then their length.
+fn is_bar(goods: &str) -> bool {
+    matches!(
+        goods,
+        "round bar" | "rebar" | "threaded rod" | "hexagonal bar"
+    )
 }
 
 fn long_goods(goods: &str) -> bool {
@@ -273,6 +285,8 @@ fn put(sizes: &mut Sizes, label: Label, size: Option<Size1>) {
         Label::Outside => &mut sizes.outside,
         Label::Inside => &mut sizes.inside,
         Label::Wall => &mut sizes.wall,
+        // These never stand in a chain of sizes.
+        Label::Further(_) => return,
     };
     *slot = slot.or(size);
 }
