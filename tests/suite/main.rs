@@ -10,6 +10,7 @@ mod fleet;
 mod fleet_lifts;
 mod hazards;
 mod helper;
+mod ledger;
 mod odds;
 mod properties;
 mod published;
