@@ -47,7 +47,7 @@ pub struct Candidate {
     /// What the cause makes of the estimate: 1 where the slip is in the weight alone; the change of the estimate where the
     /// weight would be right and the size, the material or the number of pieces on paper wrong.
     pub factor: f64,
-    /// Its part of the hypothesis's prior, 0 to 1.
+    /// Its part of the hypothesis's prior, 0 to 1; above 1 where the line itself bears the slip out.
     pub odds: f64,
     /// The sizes as they would be, where the cause is that they are written wrong.
     pub sizes: Option<Sizes>,
