@@ -14,6 +14,7 @@ mod random_input;
 mod records;
 mod tables;
 mod tidy;
+mod traps;
 mod trucks;
 mod weigh;
 mod weigh_published;
