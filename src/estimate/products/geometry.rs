@@ -97,7 +97,7 @@ fn ours(row: &Row) -> f64 {
         // 35 lb/ft3, the published table's own density.
         "dressed" => dims[0] * dims[1] * 1e-6 * 35.0 * 16.018_46,
         "species" if row.name == "grand fir" => density("white fir"),
-        "species" => density(&row.name.replace('-', ' ')),
+        "species" => density(&row.name.replace('-', " ")),
         "plywood" => dims[0] / inch / 12.0 * panel::PLYWOOD_LB_FT3 * 4.882_428,
         "OSB" => dims[0] / inch / 12.0 * panel::OSB_LB_FT3 * 4.882_428,
         "OSB density" => panel::OSB_LB_FT3 * 16.018_46,

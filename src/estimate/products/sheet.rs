@@ -349,7 +349,8 @@ pub fn gauged(scene: &Scene, hint: Option<bool>) -> Option<Product> {
         "sheet",
         row.mass_psf * KG_M2_PER_PSF,
         material,
-        sides(scene, hint),
+        // Gauge numbers are of the inch system.
+        sides(scene, hint.or(Some(false))),
         Length::from_in(row.thickness_in),
     );
     (product.make_low, product.make_high) = (SHEET, SHEET);
