@@ -18,6 +18,7 @@ mod random_input;
 mod records;
 mod tables;
 mod tidy;
+mod traps;
 mod trucks;
 mod weigh;
 mod weigh_published;
