@@ -8,6 +8,7 @@ mod inputs;
 pub mod ledger;
 mod output;
 mod register;
+mod settings;
 pub mod tables;
 pub mod trace;
 pub mod understand;

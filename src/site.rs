@@ -74,6 +74,10 @@ pub struct Site {
     pub material: Vec<OwnMaterial>,
     /// Attachment that goods of a kind need unless they stand on a pallet or in a crate or box (`drum = "drum clamp"`).
     pub attachment_by_goods: BTreeMap<String, String>,
+    /// How often each kind of slip is behind a mismatch, where it differs from the table (`kg-lb = 0.3`).
+    pub priors: BTreeMap<String, f64>,
+    /// Findings that are switched off, each with the reason (`close-call = "our trucks are rated low"`).
+    pub rules_off: BTreeMap<String, String>,
     /// How the lists of suppliers are read, by the supplier's name.
     pub supplier: BTreeMap<String, SupplierLayout>,
 }
@@ -118,6 +122,8 @@ impl Default for Site {
             hand_piece_kg: Mass::from_kg(25.0),
             material: Vec::new(),
             attachment_by_goods: BTreeMap::new(),
+            priors: BTreeMap::new(),
+            rules_off: BTreeMap::new(),
             supplier: BTreeMap::new(),
         }
     }

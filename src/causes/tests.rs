@@ -80,7 +80,10 @@ fn a_cause_says_what_the_line_would_weigh() {
 
 #[test]
 fn a_reading_can_be_told() {
-    let causes = named(&testing::slip("UB 203x133x25 | - | 10 | l 6000 mm | 150.6 kg").0);
+    let causes = named(
+        &testing::slip("UB 203x133x25 | - | 10 | l 6000 mm | 150.6 kg").0,
+        &Default::default(),
+    );
     assert_eq!(
         in_words(&causes),
         "; it would fit as the weight of one of 10 pieces or as 1,506 kg"

@@ -1,7 +1,7 @@
 //! `dockheft audit`: the main job.
 
 use super::inputs::Inputs;
-use super::{Status, output, register};
+use super::{Status, output, register, settings};
 use crate::audit::{self, Audit, Call, Request};
 use crate::cli::AuditArgs;
 use crate::error::Error;
@@ -9,7 +9,6 @@ use crate::judge::Severity;
 use crate::ledger::{Head, Kept, Ledger, Packed, Stamp};
 use crate::read::RawFile;
 use crate::report::{ndjson, text, workbook};
-use crate::site;
 use indicatif::{ProgressBar, ProgressStyle};
 use sha2::{Digest, Sha256};
 use std::io::{IsTerminal, Write};
@@ -23,7 +22,7 @@ pub fn run(args: &AuditArgs) -> Result<Status, Error> {
     let date = args
         .date
         .unwrap_or_else(|| chrono::Local::now().date_naive());
-    let (mut site, site_file) = site::find(args.site.as_deref())?;
+    let (mut site, site_file) = settings::find(args.site.as_deref())?;
     site.show_in(args.units.map(Into::into));
     let register_file = register::path(args.fleet.as_deref(), &site, site_file.as_deref());
     let mut inputs = Inputs::of(&args.inputs);

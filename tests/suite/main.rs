@@ -16,6 +16,7 @@ mod properties;
 mod published;
 mod random_input;
 mod records;
+mod rules;
 mod tables;
 mod tidy;
 mod traps;

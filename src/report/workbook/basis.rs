@@ -115,6 +115,22 @@ pub fn write(book: &mut Book, audit: &Audit, tables: &[TableSource]) -> Result<(
             &in_site_units(&key, &value, units),
         )?;
     }
+    for (code, reason) in &audit.site.rules_off {
+        let times = audit
+            .deliveries
+            .iter()
+            .filter_map(|one| one.off.get(code.as_str()));
+        let found = words::count(times.sum(), "finding");
+        row(
+            "finding switched off",
+            code,
+            reason,
+            &format!("left out of this call: {found}"),
+        )?;
+    }
+    for (key, why) in &audit.unused {
+        row("setting that matched nothing", key, "", why)?;
+    }
     for (name, rows, source) in tables {
         row("table", name, rows, source)?;
     }
