@@ -17,6 +17,7 @@ mod unclear;
 mod words;
 
 pub use line::line;
+pub use shaped::LEAD_KG_M3;
 
 use crate::tables::materials::Material;
 use crate::understand::Size1;

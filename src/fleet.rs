@@ -190,13 +190,18 @@ pub struct Chosen {
     pub notes: Vec<String>,
 }
 
-/// A lift that takes more than this share of its truck's capacity is a close call. Common practice, no source.
-pub const CLOSE: f64 = 0.90;
+/// A lift that takes more than this share of what its truck may be used for is a close call. Common practice, no source.
+const CLOSE: f64 = 0.90;
+
+/// The share of a truck's capacity above which a lift is a close call at a site that uses no more than `use_limit` of it.
+pub fn close(use_limit: f64) -> f64 {
+    CLOSE * use_limit
+}
 
 impl Chosen {
-    /// Whether the lift takes more than [`CLOSE`] of the capacity.
-    pub fn is_close(&self) -> bool {
-        self.used > CLOSE * (1.0 + TIE)
+    /// Whether the lift takes more of the capacity than [`close`] says.
+    pub fn is_close(&self, use_limit: f64) -> bool {
+        self.used > close(use_limit) * (1.0 + TIE)
     }
 }
 

@@ -1,10 +1,12 @@
 //! Findings: what is odd about a line, a package or a delivery, and what to do about it. One file a rule.
 //! Comes in: everything known of a line, a package or a delivery. Goes out: findings. Reads no files.
 
+mod alike;
 mod facts;
 mod rules;
 
-pub use facts::{DeliveryFacts, Facts};
+pub use alike::{Doubt, doubts};
+pub use facts::{DeliveryFacts, Facts, Judged};
 
 pub use crate::causes::Cause;
 

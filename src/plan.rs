@@ -121,6 +121,10 @@ pub enum Hold {
     Unweighed,
     /// Written as not delivered.
     NothingDelivered,
+    /// Its weight was copied down from unlike goods, or to them, and nothing else can check it.
+    CopiedDown,
+    /// The same item weighs more on another line, more than the truck named takes, and nothing else can check it.
+    HeavierElsewhere,
     /// It has no declared weight, and the unit of the sizes behind its estimate was assumed.
     SizesAssumed,
 }

@@ -57,6 +57,8 @@ pub struct Site {
     pub calculated_capacity: bool,
     /// Where the trucks of the dock must be allowed to work (`indoor`, `outdoor`).
     pub place: Option<String>,
+    /// Country, two letters of ISO 3166-1 or `EU`: what a road vehicle may weigh there.
+    pub country: Option<String>,
     /// Rating of dockboard or leveller, kg.
     pub dock_rating_kg: Option<Mass>,
     /// Rating of the vehicles' floors that trucks drive onto, kg.
@@ -106,6 +108,7 @@ impl Default for Site {
             use_limit: 1.0,
             calculated_capacity: true,
             place: None,
+            country: None,
             dock_rating_kg: None,
             vehicle_floor_kg: None,
             operator_kg: Mass::from_kg(90.0),

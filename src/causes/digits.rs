@@ -30,6 +30,7 @@ impl Hypothesis for Digits {
         [exchanged(&written), put_in(&written), taken_out(&written)]
             .into_iter()
             .flat_map(|texts| {
+                // Exchanged, doubled and dropped digits are taken as equally frequent (invented, no source).
                 let odds = 1.0 / 3.0 / texts.len().max(1) as f64;
                 texts
                     .into_iter()

@@ -161,6 +161,11 @@ impl Vocabulary {
     }
 }
 
+/// Whether a material comes loose by the heap: soil, sand, broken stone, grain, powder.
+pub fn is_bulk(material: &Material) -> bool {
+    context::is_loose(material) && matches!(material.group, "stone and soil" | "bulk solid")
+}
+
 /// The materials of a column's text: real words, or else abbreviations and numbers.
 fn named(text: &Folded, hits: &[Hit]) -> Vec<(Hit, &'static Material)> {
     let beside = context::beside(text);

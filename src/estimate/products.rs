@@ -10,15 +10,20 @@ mod hbeam;
 mod hollow;
 mod imperial;
 mod inches;
+mod masonry;
+mod measured;
 mod nonferrous;
 mod packages;
 mod panel;
 mod pipe;
+mod precast;
 mod rail;
 mod rebar;
 mod scan;
 mod serial;
+mod sheet;
 mod show;
+mod volume;
 mod words;
 
 #[cfg(test)]
@@ -32,7 +37,7 @@ mod values;
 
 pub use packages::Container;
 
-use crate::units::{Length, MassRange};
+use crate::units::{Length, MassRange, Volume};
 use scan::{Chain, Scene};
 use words::Classes;
 
@@ -154,15 +159,18 @@ pub struct Named {
     pub product: Option<Product>,
     /// The drum, pail or tote.
     pub container: Option<Container>,
+    /// The volume of goods that come loose.
+    pub volume: Option<Volume>,
 }
 
-/// What a description names: a standard product, a container.
+/// What a description names: a standard product, a container, a volume.
 ///
 /// `metric_hint` is what the file shows about its units: `Some(true)` metric, `Some(false)` inch and pound, `None` nothing.
 pub fn named(description: &str, metric_hint: Option<bool>) -> Named {
     Scene::of(description).map_or(Named::default(), |scene| Named {
         product: recognise(&scene, metric_hint),
         container: packages::container(&scene),
+        volume: volume::volume(&scene),
     })
 }
 
@@ -222,12 +230,17 @@ fn named_at(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
 
 /// A product that words spread over the description name together: "SCH 40 ... PIPE 6".
 fn by_words(scene: &Scene, hint: Option<bool>) -> Option<Product> {
-    rebar::find(scene, hint)
+    precast::find(scene, hint)
+        .or_else(|| rebar::find(scene, hint))
         .or_else(|| pipe::find(scene, hint))
         .or_else(|| nonferrous::find(scene))
         .or_else(|| panel::find(scene, hint))
+        .or_else(|| masonry::find(scene, hint))
+        .or_else(|| sheet::glass(scene, hint))
+        .or_else(|| sheet::gauged(scene, hint))
         .or_else(|| dressed::find(scene, hint))
         .or_else(|| packages::bag(scene))
+        .or_else(|| packages::pallet(scene))
 }
 
 /// Zinc adds to a steel product, most to thin walls: 3 to 6 % (common practice, no source).

@@ -164,6 +164,7 @@ fn notes(truck: &Truck, capacity: &Capacity, demand: &Demand) -> Vec<String> {
     let needed = demand.attachment.as_deref().unwrap_or_default();
     let with = format!("with its {needed}");
     [
+        (capacity.calculated, calculated.as_str()),
         (attachment_key(Some(needed)).is_some(), with.as_str()),
         (truck.available.is_none(), "availability not stated"),
         (truck.inspection_due.is_none(), "inspection date not stated"),
@@ -171,7 +172,6 @@ fn notes(truck: &Truck, capacity: &Capacity, demand: &Demand) -> Vec<String> {
             no_height,
             "plate row without a lift height: taken for the site's usual height only",
         ),
-        (capacity.calculated, calculated.as_str()),
         (
             capacity.calculated && truck.class_assumed,
             "class not stated, taken as counterbalanced",

@@ -14,7 +14,8 @@ use std::collections::{BTreeMap, HashMap};
 /// Most rows of one plate; plates have a dozen. Common practice, no source.
 const MOST_POINTS: usize = 100;
 
-/// Two columns of one field (pounds and kilograms) may differ by this much: 24 in and 600 mm name the same point.
+/// Two columns of one field (pounds and kilograms) may differ by this much: 24 in and 600 mm name the same point
+/// (common practice, no source).
 const ROUNDED: f64 = 0.02;
 
 /// A size without a unit, kept until its whole column is known.

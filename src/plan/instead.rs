@@ -2,6 +2,7 @@
 
 use super::truck::{Planner, Trucks};
 use super::{Instead, LiftOf, LoadCentreFrom, Plan, load_centre};
+use crate::estimate::{Estimate, Evidence};
 use crate::fleet::{CALCULATED, Strongest};
 use crate::units::{Mass, show};
 
@@ -60,6 +61,19 @@ impl Planner<'_> {
     /// How much is missing, and what would do.
     pub(super) fn why_none(&self, plan: &Plan, lift: Mass, strongest: Option<Strongest>) -> String {
         let units = self.site.units;
+        // Bounds are no weight: only a weighing says whether a truck would do.
+        let envelope = |estimate: &Estimate| estimate.evidence == Evidence::Envelope;
+        if let Some(strongest) = &strongest
+            && self.load.declared.is_none()
+            && self.load.estimate.is_ok_and(envelope)
+        {
+            return format!(
+                "weigh it first: nothing but its outline is known, it may weigh up to {}, and {} lifts no more than {} at this load centre",
+                show::planning(lift, units),
+                strongest.id,
+                show::capacity(strongest.takes, units)
+            );
+        }
         let mut parts = vec![match strongest {
             Some(Strongest {
                 id,

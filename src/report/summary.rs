@@ -6,7 +6,7 @@ use super::loads::{Load, Standing, View};
 use super::words;
 use crate::audit::Audit;
 use crate::compare::Verdict;
-use crate::fleet::{Chosen, Truck, today};
+use crate::fleet::{Truck, today};
 use crate::plan::LiftOf;
 use crate::units::Mass;
 use polars::prelude::{
@@ -63,7 +63,7 @@ pub struct TruckSummary {
     pub heaviest: Mass,
     /// Highest share of its capacity that one of them takes.
     pub highest_share: f64,
-    /// Lifts that take more than [`crate::fleet::CLOSE`] of its capacity.
+    /// Lifts that take more of its capacity than [`crate::fleet::close`] says.
     pub close_calls: usize,
 }
 
@@ -136,7 +136,10 @@ fn frame(audit: &Audit) -> PolarsResult<DataFrame> {
             planned.push(plan.line.map_or(0.0, Mass::kg));
             lift.push(plan.lift.map_or(0.0, Mass::kg));
             used.push(share);
-            let is_close = plan.truck.as_ref().is_some_and(Chosen::is_close);
+            let is_close = plan
+                .truck
+                .as_ref()
+                .is_some_and(|truck| truck.is_close(audit.site.use_limit));
             close.push(if is_close { count } else { 0 });
         }
     }

@@ -4,9 +4,8 @@ use super::loads::{Load, Standing, View, worst_first};
 use super::summary::{DeliverySummary, Summary, TruckSummary};
 use super::words;
 use crate::audit::Audit;
-use crate::fleet::CLOSE;
 use crate::judge::Severity;
-use crate::site::Units;
+use crate::site::{Site, Units};
 use crate::units::show;
 use polars::prelude::PolarsResult;
 use std::fmt::{self, Write};
@@ -35,7 +34,6 @@ fn write_all(
     counts: &Summary,
     workbook: Option<&Path>,
 ) -> fmt::Result {
-    let units = audit.site.units;
     let site = match audit.site.name.as_str() {
         "" => String::new(),
         name => format!("{}, ", printable(name)),
@@ -43,7 +41,7 @@ fn write_all(
     writeln!(to, "{site}{}, audit {}", audit.date, audit.id)?;
     for (delivery, counts) in audit.deliveries.iter().zip(&counts.deliveries) {
         writeln!(to)?;
-        block(to, &View::new(delivery), counts, units)?;
+        block(to, &View::new(delivery), counts, &audit.site)?;
     }
     if !audit.refused.is_empty() {
         writeln!(to, "\nNot read:")?;
@@ -73,7 +71,7 @@ fn write_all(
         writeln!(to, "\n{}: {}", printable(name), printable(remark))?;
     }
     if audit.fleet.is_some() {
-        day(to, counts, units)?;
+        day(to, counts, &audit.site)?;
     }
     match &audit.fleet {
         None => writeln!(
@@ -104,7 +102,8 @@ fn write_all(
     writeln!(to, "{}", words::NOT_JUDGED)
 }
 
-fn block(to: &mut String, view: &View<'_>, counts: &DeliverySummary, units: Units) -> fmt::Result {
+fn block(to: &mut String, view: &View<'_>, counts: &DeliverySummary, site: &Site) -> fmt::Result {
+    let units = site.units;
     let reading = &view.delivery.reading;
     if view.is_empty() {
         writeln!(to, "{}: no goods lines", printable(&view.file_and_sheet()))?;
@@ -133,7 +132,7 @@ fn block(to: &mut String, view: &View<'_>, counts: &DeliverySummary, units: Unit
         tally(counts.may_lift.lines, counts.may_lift.lifts)
     )?;
     for truck in &counts.trucks {
-        writeln!(to, "    {}", of_truck(truck, units))?;
+        writeln!(to, "    {}", of_truck(truck, site))?;
     }
     writeln!(
         to,
@@ -146,13 +145,14 @@ fn block(to: &mut String, view: &View<'_>, counts: &DeliverySummary, units: Unit
 }
 
 /// "KJ-04: 6 lifts, heaviest 2,426 lb, at most 46 % of its capacity (1 over 90 %)".
-fn of_truck(truck: &TruckSummary, units: Units) -> String {
+fn of_truck(truck: &TruckSummary, site: &Site) -> String {
+    let units = site.units;
     let close = match truck.close_calls {
         0 => String::new(),
         close => format!(
             " ({} over {})",
             show::figure(close as f64),
-            show::share(CLOSE)
+            words::close(site.use_limit)
         ),
     };
     format!(
@@ -165,10 +165,10 @@ fn of_truck(truck: &TruckSummary, units: Units) -> String {
 }
 
 /// The trucks of the day over all deliveries, and those without a lift.
-fn day(to: &mut String, counts: &Summary, units: Units) -> fmt::Result {
+fn day(to: &mut String, counts: &Summary, site: &Site) -> fmt::Result {
     writeln!(to, "\nTrucks of the day, for what may be lifted now:")?;
     for truck in &counts.trucks {
-        writeln!(to, "  {}", of_truck(truck, units))?;
+        writeln!(to, "  {}", of_truck(truck, site))?;
     }
     if counts.trucks.is_empty() {
         writeln!(to, "  none has a lift")?;

@@ -10,7 +10,7 @@ pub use tasks::{Task, next, task};
 use super::loads::{Load, Standing};
 use crate::audit::Delivery;
 use crate::compare::Verdict;
-use crate::fleet::{Class, Truck};
+use crate::fleet::{self, Class, Truck};
 use crate::judge::{Cause, Finding, Severity};
 use crate::plan::{LiftFrom, LiftOf, LoadCentreFrom, Plan, PlannedFrom};
 use crate::site::Units;
@@ -164,6 +164,11 @@ pub fn planned_from(load: Load<'_>) -> &'static str {
     }
 }
 
+/// The share of its capacity above which a lift is a close call: `90 %`.
+pub fn close(use_limit: f64) -> String {
+    format!("{} %", show::figure(fleet::close(use_limit) * 100.0))
+}
+
 /// Where a load centre came from.
 pub fn load_centre_from(from: LoadCentreFrom) -> &'static str {
     match from {
@@ -171,7 +176,7 @@ pub fn load_centre_from(from: LoadCentreFrom) -> &'static str {
         LoadCentreFrom::Package => "size of the package",
         LoadCentreFrom::Pack => "pack of its pieces",
         LoadCentreFrom::Piece => "size of the piece",
-        LoadCentreFrom::Default => "ASSUMED depth (no size)",
+        LoadCentreFrom::Default => "ASSUMED depth",
     }
 }
 
@@ -255,7 +260,7 @@ pub fn supplier<'a>(delivery: &'a Delivery, load: Option<Load<'a>>) -> &'a str {
         _ => None,
     };
     own.or(delivery.reading.supplier.as_deref())
-        .unwrap_or("unknown supplier")
+        .unwrap_or("supplier not named")
 }
 
 /// `row 7`, `rows 7 to 9 and 12`.

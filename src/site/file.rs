@@ -3,6 +3,7 @@
 use super::{Site, supplier};
 use crate::error::Error;
 use crate::tables::register_headings::{fold, meaning};
+use crate::tables::road_limits;
 use crate::tables::{goods, materials};
 use std::path::{Path, PathBuf};
 
@@ -65,6 +66,7 @@ pub fn keys() -> Vec<String> {
     let whole = Site {
         fleet: Some(String::new()),
         place: Some(String::new()),
+        country: Some(String::new()),
         dock_rating_kg: Some(crate::units::Mass::ZERO),
         material: vec![materials::OwnMaterial::default()],
         vehicle_floor_kg: Some(crate::units::Mass::ZERO),
@@ -104,6 +106,7 @@ fn check(site: &Site) -> Result<(), Refused> {
             within(key, rating.kg(), 100.0, 200_000.0, "kg")?;
         }
     }
+    country(site)?;
     attachments(site)?;
     place(site)
 }
@@ -140,6 +143,28 @@ fn groups(site: &Site) -> Result<(), Refused> {
         within(&key, *value, 0.0, 0.5, part)?;
     }
     Ok(())
+}
+
+/// A country whose limit for road vehicles is known.
+fn country(site: &Site) -> Result<(), Refused> {
+    let named = site.country.as_deref();
+    if named.is_none() || road_limits::of(named).is_some() {
+        return Ok(());
+    }
+    let known: Vec<&str> = road_limits::all()
+        .iter()
+        .map(|limit| limit.country.as_str())
+        .collect();
+    Err((
+        format!(
+            "country = \"{}\": its limit for road vehicles is not known",
+            named.unwrap_or_default()
+        ),
+        format!(
+            "write one of {}, or take the key out for the highest of their limits",
+            known.join(", ")
+        ),
+    ))
 }
 
 /// Attachments by kind of goods: kinds that the program knows, each with a name as the register has it.

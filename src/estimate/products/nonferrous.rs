@@ -1,10 +1,10 @@
-//! Pipe that is not steel: copper water tube, PVC pipe, ductile iron, reinforced concrete.
+//! Pipe that is not steel: copper water tube, PVC pipe, ductile iron.
 //!
 //! Sources: ASTM B88 (outside is nominal + 1/8 in), ASTM D1785 (the listed wall is the minimum, the average 6 % more), AWWA C151
-//! (barrel; bell and cement lining add 5 to 15 %), ASTM C76 (walls B and C by their rule).
+//! (barrel; bell and cement lining add 5 to 15 %).
 
 use super::pipe::{Schedule, inch_size, nominal, only, schedule};
-use super::scan::{Kind, Scene, Unit};
+use super::scan::{Kind, Scene};
 use super::words::Classes;
 use super::{KG_M_PER_LB_FT, Product, TUBE, show};
 use crate::tables::products::{copper, ductile, pipe};
@@ -23,12 +23,10 @@ pub fn find(scene: &Scene) -> Option<Product> {
         scene.classes.any(Classes::PVC),
         scene.classes.any(Classes::DUCTILE)
             || (scene.says(&["di"]) && scene.classes.any(Classes::PIPE)),
-        scene.classes.any(Classes::CONCRETE),
     ) {
-        (true, false, false, false) => copper_tube(scene),
-        (false, true, false, false) => pvc(scene),
-        (false, false, true, false) => ductile_iron(scene),
-        (false, false, false, true) => concrete(scene),
+        (true, false, false) => copper_tube(scene),
+        (false, true, false) => pvc(scene),
+        (false, false, true) => ductile_iron(scene),
         _ => None,
     }
 }
@@ -136,48 +134,6 @@ fn ductile_iron(scene: &Scene) -> Option<Product> {
     product
         .working
         .push_str("; bell and cement lining may add 5 to 15 %");
-    Some(product)
-}
-
-/// pi (D + t) t / 144 x 150 lb/ft; the joint adds up to 2.6 % (a producer's table).
-fn concrete(scene: &Scene) -> Option<Product> {
-    if !(scene.says(&["rcp"]) || (scene.says(&["reinforced"]) && scene.classes.any(Classes::PIPE)))
-        || scene.says(&["elliptical", "arch", "lid", "end"])
-    {
-        return None;
-    }
-    let letter = (0..scene.tokens.len()).find_map(|at| {
-        match (scene.word(at)?, scene.word(scene.after_joiner(at + 1))?) {
-            ("wall", letter @ ("b" | "c")) | (letter @ ("b" | "c"), "wall") => Some(letter),
-            _ => None,
-        }
-    })?;
-    let sizes: Vec<f64> = (0..scene.tokens.len())
-        .filter(|at| matches!(scene.unit(at + 1), Some((Unit::Inch, _))))
-        .filter_map(|at| {
-            scene
-                .value(at)
-                .filter(|inside| (12.0..=144.0).contains(inside))
-        })
-        .collect();
-    let inside = only(&sizes)?;
-    let wall = inside / 12.0 + if letter == "b" { 1.0 } else { 1.75 };
-    let lb_ft = std::f64::consts::PI * (inside + wall) * wall / 144.0 * 150.0;
-    let designation = format!(
-        "RCP {} in wall {}",
-        show::inches(inside),
-        letter.to_uppercase()
-    );
-    let mut product = pipe_of(
-        "RCP",
-        designation,
-        lb_ft,
-        inside + 2.0 * wall,
-        "reinforced concrete",
-        "ASTM C76 wall rule, reinforced concrete at 150 lb/ft3",
-        true,
-    );
-    (product.make_low, product.make_high) = (0.04, 0.04 + 0.026);
     Some(product)
 }
 

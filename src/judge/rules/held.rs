@@ -50,6 +50,12 @@ fn why(hold: &Hold) -> Option<&'static str> {
         Hold::NothingDelivered => {
             Some("the list says that none of it was delivered; ask the supplier what came")
         }
+        Hold::CopiedDown => Some(
+            "the same weight stands on unlike goods in a row, and nothing else can check it; ask for its own weight, or weigh it",
+        ),
+        Hold::HeavierElsewhere => Some(
+            "the same item weighs more on another line, too much for the truck of this one; weigh a piece, or ask which weight is right",
+        ),
         Hold::SizesAssumed => Some(
             "its planning weight is worked out from its sizes alone, and their unit is not stated; measure it, or ask the supplier for the unit",
         ),

@@ -4,7 +4,6 @@ use super::{Weighed, entry, point};
 use crate::audit::Line;
 use crate::compare::Verdict;
 use crate::estimate::{Estimate, Evidence};
-use crate::fleet::CLOSE;
 use crate::plan::{LoadCentreFrom, Plan};
 use crate::report::plain_table::table;
 use crate::report::{loads::Load, words};
@@ -49,7 +48,7 @@ pub(super) fn write(text: &mut String, weighed: &Weighed<'_>, line: &Line, units
             for note in &truck.notes {
                 told.push_str(&format!("; {note}"));
             }
-            if truck.used > CLOSE {
+            if truck.is_close(weighed.audit.site.use_limit) {
                 told.push_str("; CLOSE to its limit: consider the next larger truck");
             }
             if !plan.held.is_empty() {
@@ -151,7 +150,7 @@ fn load_centre(weighed: &Weighed<'_>, plan: &Plan, units: Units) -> String {
     let half = plan.load_centre - gap;
     let part = show::figure(half / plan.depth);
     let from = match plan.load_centre_from {
-        LoadCentreFrom::Default => format!("no size is known: {depth} deep was taken"),
+        LoadCentreFrom::Default => format!("not stated: {depth} deep was taken"),
         from => words::load_centre_from(from).to_string(),
     };
     let gap = if gap > Length::ZERO {

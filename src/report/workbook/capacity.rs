@@ -1,5 +1,5 @@
 //! What each truck lifts over the load centre: figures and a chart, on the Fleet sheet below the register.
-//! Black marks on white: filled squares are read off the plate, hollow circles are calculated. No line joins them, because
+//! Black marks on white: squares are read off the plate, grey circles over broken lines are calculated. No line joins them, because
 //! between two marks a truck lifts no more than at the further one.
 
 use super::cell::Cell;
@@ -10,7 +10,7 @@ use crate::fleet::{CALCULATED, Fleet, Truck};
 use crate::site::{Site, Units};
 use crate::units::show;
 use rust_xlsxwriter::{
-    Chart, ChartErrorBars, ChartErrorBarsDirection, ChartErrorBarsType, ChartFormat,
+    Chart, ChartErrorBars, ChartErrorBarsDirection, ChartErrorBarsType, ChartFont, ChartFormat,
     ChartLegendPosition, ChartLine, ChartLineDashType, ChartMarker, ChartMarkerType,
     ChartSolidFill, ChartType, Color, XlsxError,
 };
@@ -18,13 +18,15 @@ use rust_xlsxwriter::{
 /// Trucks that get a chart; the figures of the others stand there all the same.
 const MOST_CHARTS: usize = 60;
 /// Rows that a chart takes, and its size in pixels.
-const CHART_ROWS: usize = 15;
+const CHART_ROWS: usize = 13;
 const WIDTH: u32 = 620;
-const HEIGHT: u32 = 290;
+const HEIGHT: u32 = 235;
 /// Columns, from 0: of the capacity, of the load centre, and where the charts stand.
 const CAPACITY: u16 = 4;
 const LOAD_CENTRE: u16 = 5;
 const BESIDE: u16 = 10;
+
+const GREY: Color = Color::RGB(0x80_80_80);
 
 /// Writes the figures and charts below the register.
 pub fn write(table: &mut Table<'_>, fleet: &Fleet, site: &Site) -> Result<(), XlsxError> {
@@ -110,7 +112,7 @@ fn chart(truck: &Truck, points: &[Point], first: u32, height: &str, units: Units
             continue;
         };
         let is_plate = name != CALCULATED;
-        let fill = if is_plate { Color::Black } else { Color::White };
+        let fill = if is_plate { Color::Black } else { GREY };
         let dash = if is_plate {
             ChartLineDashType::Solid
         } else {
@@ -147,7 +149,8 @@ fn chart(truck: &Truck, points: &[Point], first: u32, height: &str, units: Units
     // A title that begins with "=" would be taken for a formula.
     chart
         .title()
-        .set_name(&format!("Truck {name}, {worn}, lifted up to {height}"));
+        .set_name(&format!("Truck {name}, {worn}, lifted up to {height}"))
+        .set_font(ChartFont::new().set_size(11));
     chart
         .x_axis()
         .set_name(&format!("Load centre ({length})"))

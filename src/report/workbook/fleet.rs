@@ -89,7 +89,7 @@ fn columns(units: Units) -> [Column; COLUMNS] {
         column(format!("Lift height up to ({length})"), 10.0),
         column("With attachment", 14.0),
         column("Fitted today", 14.0),
-        column("Counts today?", 14.0),
+        column("Counts today?", 27.0),
         column("Inspection due", 11.0),
         column("May work", 14.0),
         column("Power", 10.0),
