@@ -38,6 +38,10 @@ impl Hypothesis for SizeUnit {
         "size-unit"
     }
 
+    fn ask(&self) -> &'static str {
+        "ask in which unit the sizes are"
+    }
+
     fn candidates(&self, slip: &Slip) -> Vec<Candidate> {
         let ways: &[Which] = match slip.evidence {
             Some(Evidence::Shape) => &[Which::All, Which::Length, Which::Section, Which::Thickness],

@@ -86,9 +86,15 @@ fn a_reading_can_be_told() {
     );
     assert_eq!(
         in_words(&causes),
-        "; it would fit as the weight of one of 10 pieces or as 1,506 kg"
+        "; the weight of one of 10 pieces would fit: ask whether the figure is the weight of one or of all; 1,506 kg would fit: ask where \
+         the decimal sign stands"
     );
     assert_eq!(in_words(&[]), "");
+    let causes = named(&testing::slip("W10X33 | - | 8 | l 30 ft | 3,592 lb").0);
+    assert_eq!(
+        in_words(&causes),
+        "; 3,592 kg would fit: ask whether the figure is in that unit"
+    );
 }
 
 fn any_mass() -> impl Strategy<Value = Mass> {
