@@ -6,6 +6,7 @@ use crate::estimate::Evidence;
 use crate::understand::{Basis, MassUnit, Size1, WeightKind};
 use crate::units::{Length, MassRange};
 use proptest::prelude::*;
+use std::collections::BTreeMap;
 
 #[test]
 fn every_kind_is_there_once_and_has_a_prior() {
@@ -90,7 +91,10 @@ fn a_reading_can_be_told() {
          the decimal sign stands"
     );
     assert_eq!(in_words(&[]), "");
-    let causes = named(&testing::slip("W10X33 | - | 8 | l 30 ft | 3,592 lb").0);
+    let causes = named(
+        &testing::slip("W10X33 | - | 8 | l 30 ft | 3,592 lb").0,
+        &BTreeMap::new(),
+    );
     assert_eq!(
         in_words(&causes),
         "; 3,592 kg would fit: ask whether the figure is in that unit"

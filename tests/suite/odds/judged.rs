@@ -191,7 +191,9 @@ fn causes(delivery: &Delivery, line: &Line) -> Vec<&'static str> {
         estimate,
         tolerance,
     );
-    let named = slip.map(|slip| causes::named(&slip)).unwrap_or_default();
+    let named = slip
+        .map(|slip| causes::named(&slip, &BTreeMap::new()))
+        .unwrap_or_default();
     named.iter().map(|named| named.cause.kind).collect()
 }
 
