@@ -17,8 +17,10 @@ mod unclear;
 mod words;
 
 pub use line::line;
+pub use shaped::LEAD_KG_M3;
 
 use crate::tables::materials::Material;
+use crate::understand::Size1;
 use crate::units::{Length, Mass, MassRange};
 use serde::Serialize;
 
@@ -86,6 +88,24 @@ pub struct Estimate {
     pub working: String,
     /// What the other kind of evidence gives, where the two ranges do not meet; this estimate is then the heavier.
     pub otherwise: Option<Otherwise>,
+}
+
+/// Sizes this near to each other, relative, are one figure: what is left of working in floating point.
+const SAME: f64 = 1e-9;
+
+impl Estimate {
+    /// What the whole line is planned with where the estimate stands in for a weight (method, section 4): the larger of
+    /// likely with its margin (relative) and high, with the packaging's tare.
+    pub fn stands_in(&self, margin: f64) -> Mass {
+        (self.line.likely * (1.0 + margin)).max(self.line.high) + self.tare.high
+    }
+
+    /// Whether it was worked out with this size of the line: the mass of a bag says nothing about the unit of its sizes, and the
+    /// figures of a product's name are no sizes.
+    pub fn works_with(&self, size: &Size1) -> bool {
+        let mut inputs = self.steps.iter().flat_map(|step| &step.inputs);
+        inputs.any(|(_, value)| (size.length.m() - value).abs() <= SAME * value.abs())
+    }
 }
 
 /// A second range for the same line that does not meet the first.

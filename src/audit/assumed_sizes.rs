@@ -6,8 +6,6 @@ use crate::understand::{ColumnReading, How, Item, Size1, Sizes};
 /// Lines whose weights must agree with their sizes before an assumed unit counts as found: as many as settle a weight column
 /// (method, section 2).
 const LEAST_AGREEING: usize = 5;
-/// Sizes this near to each other, relative, are one figure: what is left of working in floating point.
-const SAME: f64 = 1e-9;
 
 type Estimated = Result<Estimate, NoEstimate>;
 
@@ -68,16 +66,11 @@ pub(super) fn takes_from(item: &Item, column: &ColumnReading) -> bool {
         }
 }
 
-/// Whether the estimate was worked out with a size of the line: the mass of a bag says nothing about the unit of its sizes.
+/// Whether the estimate was worked out with a size of the line.
 fn works_with(estimate: &Estimated, item: &Item) -> bool {
     let sizes = [&item.sizes, &item.package_sizes].map(|sizes| sizes.all());
-    let sizes = sizes.as_flattened();
-    let used = |value: &f64| {
-        let same = |size: &Size1| (size.length.m() - value).abs() <= SAME * value.abs();
-        sizes.iter().flatten().any(same)
-    };
-    estimate.as_ref().is_ok_and(|estimate| {
-        let mut inputs = estimate.steps.iter().flat_map(|step| &step.inputs);
-        inputs.any(|(_, value)| used(value))
-    })
+    let mut sizes = sizes.as_flattened().iter().flatten();
+    estimate
+        .as_ref()
+        .is_ok_and(|estimate| sizes.any(|size| estimate.works_with(size)))
 }

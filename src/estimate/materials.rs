@@ -146,6 +146,12 @@ impl Vocabulary {
         wood::in_condition(&self.table, &self.dry, material, &Folded::new(text))
     }
 
+    /// The row of the same wood green, where the row says nothing of moisture.
+    pub fn green(&self, material: &'static Material) -> Option<&'static Material> {
+        let green = || self.in_condition(material, "green");
+        wood::is_of_unstated_moisture(material).then(green)
+    }
+
     fn known(&self, text: &str, folded: &Folded, hit: Hit, material: &'static Material) -> Found {
         let word = folded.written(text, hit.from, hit.to).to_owned();
         Found::Known {

@@ -54,6 +54,11 @@ pub(crate) const KG_M2_PER_PSF: f64 = KG_M_PER_LB_FT / 0.3048;
 pub(crate) const SECTION: f64 = 0.04;
 /// Making tolerance of pipe, tube and reinforcing bar (method, section 1; ASTM A615 for a single bar).
 pub(crate) const TUBE: f64 = 0.06;
+/// Making tolerance of steel pipe: ASTM A53 allows +-10 % (from memory), and what a mill must not leave is read as three
+/// standard deviations, the range as two (common practice, no source).
+pub(crate) const PIPE: f64 = 0.067;
+/// Making tolerance of bar: EN 10060 allows 0.4 mm on 12 mm and 1 mm on 80 mm, either way (from memory), read as for pipe.
+pub(crate) const BAR: f64 = 0.04;
 /// Making tolerance of what has no other (method, section 1).
 pub(crate) const OTHER: f64 = 0.02;
 

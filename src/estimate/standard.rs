@@ -200,6 +200,9 @@ fn nominal(
     }
 }
 
+/// A dressed timber of nominal 5 in, in: from there on lumber is sold green unless said to be dry (PS 20, from memory).
+const THINNEST_TIMBER: f64 = 4.5;
+
 /// Dressed lumber: true section, density and moisture of the species; the table's wide row where none is stated.
 fn by_section(
     product: &Product,
@@ -219,10 +222,14 @@ fn by_section(
             "species not stated",
         ),
     };
+    // Of a timber whose moisture nobody states the green wood is likely, and the dry one possible.
+    let timber = |_: &&Material| thickness.inches() >= THINNEST_TIMBER;
+    let green = words.vocabulary.green(material).filter(timber);
+    let (low, material) = (material.low, green.unwrap_or(material));
     let mass = material.density * Volume::from_m3(thickness.m() * width.m() * length.m());
     let doubt = together(&[
         Doubt::of_making(product.make_low, product.make_high),
-        Doubt::of_material(material),
+        Doubt::of_band(low.kg_m3(), material.density.kg_m3(), material.high.kg_m3()),
     ]);
     let inputs = vec![
         ("thickness", thickness.m()),

@@ -134,6 +134,9 @@ fn material(
             });
         return Named::Known(special.unwrap_or(material), word);
     }
+    if let Some(species) = species_in_short(item, product, vocabulary) {
+        return species;
+    }
     let implied = product
         .and_then(|product| product.material)
         .or(goods.and_then(|word| word.material));
@@ -147,6 +150,33 @@ fn material(
             Named::Known(material, said.to_string())
         }
         None => Named::Nothing,
+    }
+}
+
+/// Species that lumber is named by in short. Elsewhere such words do not count in a description; beside a dressed size they mean
+/// nothing else.
+const SPECIES_IN_SHORT: [&str; 5] = ["DF", "DFL", "SPF", "SYP", "WRC"];
+
+fn species_in_short(
+    item: &Item,
+    product: Option<&Product>,
+    vocabulary: &Vocabulary,
+) -> Option<Named> {
+    if !matches!(product?.measure, Measure::Dressed { .. }) {
+        return None;
+    }
+    let words = item.description.split(|sign: char| !sign.is_alphanumeric());
+    let mut species = words.filter(|word| {
+        SPECIES_IN_SHORT
+            .iter()
+            .any(|short| short.eq_ignore_ascii_case(word))
+    });
+    match vocabulary.in_column(species.next()?) {
+        Found::Known { material, word } => Some(Named::Known(
+            vocabulary.in_condition(material, &item.description),
+            word,
+        )),
+        _ => None,
     }
 }
 

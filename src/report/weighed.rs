@@ -14,8 +14,7 @@ use crate::judge::{Finding, Severity};
 use crate::plan::{LiftFrom, LiftOf};
 use crate::site::Units;
 use crate::understand::How;
-use crate::units::{Length, Mass, show};
-use chrono::NaiveDate;
+use crate::units::{Mass, show};
 
 /// Places on a line.
 const WIDTH: usize = 100;
@@ -32,27 +31,6 @@ pub struct Weighed<'a> {
     pub asked: &'a Asked,
     /// The audit of a list that holds this one line.
     pub audit: &'a Audit,
-    /// What would do where no truck does.
-    pub instead: &'a [Instead],
-}
-
-/// What would make a truck adequate.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Instead {
-    /// Entering the load at its long side.
-    Broadside {
-        /// The truck.
-        id: String,
-        /// The load centre then.
-        load_centre: Length,
-    },
-    /// Waiting for a truck that is out.
-    Later {
-        /// The truck.
-        id: String,
-        /// The first day.
-        day: NaiveDate,
-    },
 }
 
 /// The answer for a terminal.
@@ -132,7 +110,7 @@ fn understood(text: &mut String, line: &Line, units: Units) {
         Some("plate" | "sheet" | "flat bar" | "panel" | "glass" | "lumber")
     );
     let sizes = sizes::told(item, if flat { "thickness" } else { "height" }, units);
-    if !sizes.is_empty() {
+    if !sizes.is_empty() && !sizes::are_a_name(line) {
         entry(text, "sizes", &sizes);
     }
     if let Some(declared) = &line.declared {
@@ -208,7 +186,9 @@ fn assumed(text: &mut String, weighed: &Weighed<'_>, line: &Line, units: Units) 
                 .to_string(),
         );
     }
-    points.extend(sizes::without_unit(&line.item.description, units));
+    if !sizes::are_a_name(line) {
+        points.extend(sizes::without_unit(&line.item.description, units));
+    }
     let planned = line.plan.lift.is_some();
     if planned && weighed.asked.lift_height.is_none() {
         points.push(format!(

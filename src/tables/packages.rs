@@ -137,6 +137,14 @@ pub fn lifts_whole(name: &str) -> bool {
     )
 }
 
+/// Packages that forks carry whatever stands in them.
+pub fn on_forks(name: &str) -> bool {
+    matches!(
+        name,
+        "pallet" | "crate" | "box" | "carton" | "stillage" | "rack"
+    )
+}
+
 /// Packages and goods that are wound: their length is what is on the reel, no side of the load.
 pub fn wound(name: &str) -> bool {
     matches!(name, "reel" | "coil" | "cable")

@@ -198,7 +198,7 @@ fn a_known_bias_stands_on_one_side_only() {
         ("H 200x200x8x12", 0.04, 0.104),
         ("PL10x1000x2000", 0.0, 0.05),
         ("#5 rebar", 0.06, 0.06),
-        ("6in sch 40", 0.06, 0.06),
+        ("6in sch 40", 0.067, 0.067),
         ("60E1", 0.02, 0.02),
     ] {
         let product = recognise(text, None).unwrap_or_else(|| panic!("{text}"));

@@ -115,7 +115,7 @@ const WORDS: &[(Classes, &str)] = &[
     ),
     (
         Classes::REBAR,
-        "rebar rebars reinforcing reinforcement reinf reo betonstahl bewehrungsstahl bewehrung betonstaal armatura tondino corrugada corrugado \
+        "rebar rebars deformed reinforcing reinforcement reinf reo betonstahl bewehrungsstahl bewehrung betonstaal armatura tondino corrugada corrugado \
          armierung",
     ),
     (Classes::BAR, "bar bars"),

@@ -1,11 +1,22 @@
 //! The sizes of a typed load, and those that have no unit.
 
+use crate::audit::Line;
+use crate::estimate::Evidence;
 use crate::report::on_paper;
 use crate::site::Units;
 use crate::tables::goods;
 use crate::understand::{Item, Size1, Sizes, described, sizes};
 use crate::units::LengthUnit;
 use crate::units::written::Decimal;
+
+/// Whether the figures of the description are only the name of a standard product, whose sizes the working gives.
+pub(super) fn are_a_name(line: &Line) -> bool {
+    line.estimate.as_ref().is_ok_and(|estimate| {
+        let sizes = line.item.sizes.all();
+        let mut sizes = sizes.iter().flatten();
+        estimate.evidence == Evidence::Product && !sizes.any(|size| estimate.works_with(size))
+    })
+}
 
 /// The sizes as understood; a package's after those of its pieces. `third` is what the goods' height is called.
 pub(super) fn told(item: &Item, third: &str, units: Units) -> String {
