@@ -2,7 +2,7 @@
 //! Comes in: an audit. Goes out: what people and scripts read. Decides nothing.
 
 pub mod as_understood;
-mod formula;
+pub mod formula;
 pub mod known;
 pub mod loads;
 pub mod ndjson;

@@ -11,6 +11,7 @@ mod properties;
 mod published;
 mod random_input;
 mod records;
+mod shapes;
 mod tables;
 mod tidy;
 mod trucks;
