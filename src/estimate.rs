@@ -3,7 +3,9 @@
 
 mod agreement;
 mod contents;
+pub mod details;
 mod draft;
+mod form;
 mod line;
 pub mod materials;
 pub mod products;
@@ -14,6 +16,7 @@ mod standard;
 #[cfg(test)]
 mod tests;
 mod unclear;
+mod vessel;
 mod words;
 
 pub use line::line;

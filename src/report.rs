@@ -4,7 +4,7 @@
 pub mod as_understood;
 pub mod fleet_record;
 pub mod fleet_shown;
-mod formula;
+pub mod formula;
 pub mod known;
 pub mod loads;
 pub mod ndjson;

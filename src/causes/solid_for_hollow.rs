@@ -39,7 +39,7 @@ impl Hypothesis for SolidForHollow {
 fn of_shape(slip: &Slip) -> Vec<f64> {
     let solid = slip
         .shape
-        .and_then(|shape| shapes::solid(shape, &slip.sizes).ok());
+        .and_then(|shape| shapes::solid(shape, &slip.sizes, &slip.details).ok());
     solid
         .filter(|solid| !solid.solid)
         .map(|solid| solid.filled / solid.volume)

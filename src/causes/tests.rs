@@ -164,6 +164,7 @@ prop_compose! {
         too_long in any::<bool>(),
     ) -> Slip {
         Slip {
+            details: crate::estimate::details::Details::default(),
             declared, kind, of, figure, unit, net, gross, expected, tare, tolerance, pieces, packages, counts, evidence, shape,
             product: product.map(String::from), goods, material: material.and_then(crate::tables::materials::by_name), piece, sizes,
             outline: outline.map(|sides| sides.map(Length::from_m)),
