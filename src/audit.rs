@@ -331,6 +331,8 @@ pub struct Call {
     pub site_file: Option<(String, String)>,
     /// What the folders of the call hold besides its files.
     pub left_out: Vec<String>,
+    /// Size and head of the ledger once the audit was recorded in it; none where it was not.
+    pub ledger: Option<(i64, String)>,
 }
 
 impl Audit {

@@ -38,6 +38,8 @@ pub struct Site {
     pub own_units: Option<Units>,
     /// Fleet register, relative to the site file.
     pub fleet: Option<String>,
+    /// Ledger, relative to the site file; `ledger.dockheft` where none is named.
+    pub ledger: Option<String>,
     /// Tolerance of the comparison, relative. Common practice 0.10, no source.
     pub tolerance: f64,
     /// Tolerance by group of materials (`wood = 0.15`).
@@ -103,6 +105,7 @@ impl Default for Site {
             units: Units::Si,
             own_units: None,
             fleet: None,
+            ledger: None,
             tolerance: 0.10,
             tolerance_by_group: BTreeMap::new(),
             floor_kg: Mass::from_kg(5.0),

@@ -17,6 +17,10 @@ impl Hypothesis for Digits {
         "digits"
     }
 
+    fn ask(&self) -> &'static str {
+        "ask for the figure once more, digit by digit"
+    }
+
     fn candidates(&self, slip: &Slip) -> Vec<Candidate> {
         let written: Vec<char> = format!("{}", slip.figure).chars().collect();
         // A figure beyond sixteen signs is no longer what somebody typed.

@@ -18,6 +18,10 @@ impl Hypothesis for Quantity {
         "quantity"
     }
 
+    fn ask(&self) -> &'static str {
+        "ask how many pieces the weight is for"
+    }
+
     fn candidates(&self, slip: &Slip) -> Vec<Candidate> {
         let counted = f64::from(slip.pieces.max(1));
         let described = slip.counts.iter().map(|number| (*number, COUNTED_TWICE));

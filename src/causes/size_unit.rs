@@ -7,6 +7,7 @@
 
 use super::slip::LONGEST_PIECE;
 use super::{Candidate, Hypothesis, Slip};
+use crate::estimate::details::Details;
 use crate::estimate::{Evidence, shapes};
 use crate::understand::{Size1, Sizes};
 use crate::units::LengthUnit;
@@ -38,6 +39,10 @@ impl Hypothesis for SizeUnit {
         "size-unit"
     }
 
+    fn ask(&self) -> &'static str {
+        "ask in which unit the sizes are"
+    }
+
     fn candidates(&self, slip: &Slip) -> Vec<Candidate> {
         let ways: &[Which] = match slip.evidence {
             Some(Evidence::Shape) => &[Which::All, Which::Length, Which::Section, Which::Thickness],
@@ -66,12 +71,16 @@ fn candidate(slip: &Slip, which: Which, unit: LengthUnit) -> Option<Candidate> {
     let factor = match slip.evidence {
         Some(Evidence::Product) => ratio,
         _ => {
-            let volume = |sizes: &Sizes| {
-                shapes::solid(slip.shape?, sizes)
+            let details = match which {
+                Which::All | Which::Section => slip.details.scaled(ratio),
+                Which::Length | Which::Thickness => slip.details.clone(),
+            };
+            let volume = |sizes: &Sizes, details: &Details| {
+                shapes::solid(slip.shape?, sizes, details)
                     .ok()
                     .map(|solid| solid.volume)
             };
-            volume(&sizes)? / volume(&slip.sizes)?
+            volume(&sizes, &details)? / volume(&slip.sizes, &slip.details)?
         }
     };
     let possible = sizes

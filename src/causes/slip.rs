@@ -1,6 +1,7 @@
 //! What the hypotheses look at: one flagged line as plain data.
 
 use crate::compare::{Tolerance, expected};
+use crate::estimate::details::{self, Details};
 use crate::estimate::{Estimate, Evidence};
 use crate::settle::{Declared, Settled};
 use crate::tables::materials::Material;
@@ -58,6 +59,8 @@ pub struct Slip {
     pub piece: Mass,
     /// Sizes of a piece as written.
     pub sizes: Sizes,
+    /// What the description says of its form beyond its sizes.
+    pub details: Details,
     /// Outline of one piece: length, width, height.
     pub outline: Option<[Length; 3]>,
     /// A piece as written is longer than any vehicle, and not wound.
@@ -99,6 +102,7 @@ impl Slip {
             material: estimate.material,
             piece: estimate.piece.likely,
             sizes: item.map_or_else(Sizes::default, |item| item.sizes),
+            details: item.map_or_else(Details::default, details::of),
             outline: estimate.outline,
             too_long: item.is_some_and(|item| too_long(item, estimate.goods)),
         })
@@ -151,6 +155,7 @@ impl Slip {
             material: None,
             piece: net,
             sizes: Sizes::default(),
+            details: Details::default(),
             outline: None,
             too_long: false,
         })

@@ -16,6 +16,10 @@ impl Hypothesis for SolidForHollow {
         "solid-for-hollow"
     }
 
+    fn ask(&self) -> &'static str {
+        "ask whether the hollow was left out of the sum"
+    }
+
     fn candidates(&self, slip: &Slip) -> Vec<Candidate> {
         let changes = match slip.evidence {
             Some(Evidence::Shape) => of_shape(slip),
@@ -35,7 +39,7 @@ impl Hypothesis for SolidForHollow {
 fn of_shape(slip: &Slip) -> Vec<f64> {
     let solid = slip
         .shape
-        .and_then(|shape| shapes::solid(shape, &slip.sizes).ok());
+        .and_then(|shape| shapes::solid(shape, &slip.sizes, &slip.details).ok());
     solid
         .filter(|solid| !solid.solid)
         .map(|solid| solid.filled / solid.volume)

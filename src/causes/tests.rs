@@ -6,6 +6,7 @@ use crate::estimate::Evidence;
 use crate::understand::{Basis, MassUnit, Size1, WeightKind};
 use crate::units::{Length, MassRange};
 use proptest::prelude::*;
+use std::collections::BTreeMap;
 
 #[test]
 fn every_kind_is_there_once_and_has_a_prior() {
@@ -86,9 +87,18 @@ fn a_reading_can_be_told() {
     );
     assert_eq!(
         in_words(&causes),
-        "; it would fit as the weight of one of 10 pieces or as 1,506 kg"
+        "; the weight of one of 10 pieces would fit: ask whether the figure is the weight of one or of all; 1,506 kg would fit: ask where \
+         the decimal sign stands"
     );
     assert_eq!(in_words(&[]), "");
+    let causes = named(
+        &testing::slip("W10X33 | - | 8 | l 30 ft | 3,592 lb").0,
+        &BTreeMap::new(),
+    );
+    assert_eq!(
+        in_words(&causes),
+        "; 3,592 kg would fit: ask whether the figure is in that unit"
+    );
 }
 
 fn any_mass() -> impl Strategy<Value = Mass> {
@@ -154,6 +164,7 @@ prop_compose! {
         too_long in any::<bool>(),
     ) -> Slip {
         Slip {
+            details: crate::estimate::details::Details::default(),
             declared, kind, of, figure, unit, net, gross, expected, tare, tolerance, pieces, packages, counts, evidence, shape,
             product: product.map(String::from), goods, material: material.and_then(crate::tables::materials::by_name), piece, sizes,
             outline: outline.map(|sides| sides.map(Length::from_m)),

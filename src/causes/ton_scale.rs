@@ -22,6 +22,10 @@ impl Hypothesis for TonScale {
         "ton-scale"
     }
 
+    fn ask(&self) -> &'static str {
+        "ask whether the figure is in that unit"
+    }
+
     fn candidates(&self, slip: &Slip) -> Vec<Candidate> {
         let others: &[MassUnit] = if TONS.contains(&slip.unit) {
             &SMALL

@@ -1,9 +1,10 @@
 //! Whether a standard product's name and the sizes beside it describe the same thing (method, section 1).
 
+use super::form;
 use super::products::Product;
-use super::shaped::whole;
+use super::shaped::{of_solid, whole};
 use super::words::{Named, Words, sizes_in_columns};
-use super::{Estimate, Otherwise, shapes};
+use super::{Estimate, Otherwise, details, shapes};
 use crate::tables::goods;
 use crate::understand::Item;
 
@@ -47,8 +48,18 @@ fn by_size(item: &Item, words: &Words, product: &Product) -> Option<Estimate> {
         return None;
     };
     // A diameter beside a flat or a square thing is a misread figure of the description.
-    let solid = shapes::solid(&kind.shape, &item.sizes)
+    let solid = shapes::solid(&kind.shape, &item.sizes, &details::of(item))
         .ok()
         .filter(|solid| solid.shape == kind.shape)?;
-    Some(whole(item, words, Some(kind), material, &solid))
+    let form = form::of(words, &item.sizes, Some(material));
+    let (piece, fill, steps) = of_solid(words, Some(kind), material, &solid, &form);
+    Some(whole(
+        item,
+        Some(kind),
+        material,
+        &solid,
+        piece,
+        fill,
+        steps,
+    ))
 }

@@ -11,7 +11,7 @@ use crate::units::written::{Decimal, scan_figure};
 use crate::units::{Mass, MassRange};
 
 /// A liquid's part of its container where no fill is stated (method, section 1; common practice, no source).
-const LIQUID_FILL: (f64, f64, f64) = (0.95, 0.98, 1.0);
+pub(super) const LIQUID_FILL: (f64, f64, f64) = (0.95, 0.98, 1.0);
 
 /// Heaviest mass per metre of anything sold by length: the heaviest rolled section is 1,377 kg/m (ASTM A6, W14x925, from memory).
 const HEAVIEST_KG_M: f64 = 2_000.0;

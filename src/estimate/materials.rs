@@ -16,6 +16,8 @@ use nearest::Candidates;
 use std::sync::{Arc, LazyLock};
 use wood::DryRows;
 
+pub(super) use context::is_loose;
+
 /// What a text says about the material.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Found {

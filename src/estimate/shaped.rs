@@ -1,9 +1,12 @@
 //! Volume of the shape times density of the material; an envelope where the form is not known.
 
+use super::details::{self, Details};
 use super::draft::{Draft, Unit, box_of};
+use super::form::{self, Form};
 use super::range::{Doubt, together};
 use super::shapes::{self, NoSolid, Solid};
 use super::unclear;
+use super::vessel::vessel;
 use super::words::{Named, Words};
 use super::{Estimate, Evidence, NoEstimate, Step};
 use crate::tables::goods::{self, Goods};
@@ -16,8 +19,6 @@ use crate::units::{Length, Mass, MassRange, Volume};
 pub const LEAD_KG_M3: f64 = 11_340.0;
 /// Fill of an outline about whose form nothing is known (common practice, no source).
 const UNKNOWN_FORM: (f64, f64, f64) = (0.02, 0.3, 1.0);
-/// A metal piece without a word for its kind that is thinner than this part of its width is a plate (common practice, no source).
-const THIN: f64 = 0.125;
 
 /// Volume of the shape and density of the material; an envelope where the form is not known.
 pub(super) fn shaped(item: &Item, words: &Words) -> Result<Estimate, NoEstimate> {
@@ -41,9 +42,10 @@ pub(super) fn shaped(item: &Item, words: &Words) -> Result<Estimate, NoEstimate>
     }
     let own = !item.sizes.is_empty();
     let sizes = if own { item.sizes } else { item.package_sizes };
-    let (shape, thin) = shape_of(words, &sizes, material);
-    let solid = match shapes::solid(shape, &sizes) {
-        Ok(solid) => solid,
+    let details = details::of(item);
+    let form = form::of(words, &sizes, material);
+    let (solid, missing) = match outlined(&form, &sizes, &details) {
+        Ok(found) => found,
         Err(NoSolid::Impossible(how)) => {
             return Err(NoEstimate {
                 why: format!("the sizes cannot be: {how}"),
@@ -91,16 +93,50 @@ pub(super) fn shaped(item: &Item, words: &Words) -> Result<Estimate, NoEstimate>
             outline: Some(solid.outline),
         });
     };
-    // Outer sizes of a package tell nothing of the form inside; so do sizes of goods whose form is not their outline.
+    if missing.is_none() && matches!(solid.shape, "tank" | "drum") && own {
+        return vessel(item, words, kind, material, &form, &solid, &details);
+    }
+    // Outer sizes of a package tell nothing of the form inside; so do sizes of goods whose form is not their outline, and words
+    // that are not understood beside the name of a solid.
     let odd = kind.is_some_and(|kind| kind.fill_low.is_some());
-    let formless =
-        !own || (shape.is_empty() && !thin && solid.solid && (solid.shape == "box" || odd));
+    let outline_only =
+        form.shape.is_empty() && !form.thin && solid.solid && (solid.shape == "box" || odd);
+    let doubtful = solid.solid && form::may_be_other(&item.description, words, material);
+    let formless = !own || missing.is_some() || outline_only || doubtful;
     let estimate = if formless {
-        envelope(item, kind, material, &solid, own)
+        envelope(item, kind, material, &solid, own, missing)
     } else {
-        whole(item, words, kind, material, &solid)
+        let (piece, fill, steps) = of_solid(words, kind, material, &solid, &form);
+        whole(item, kind, material, &solid, piece, fill, steps)
     };
     Ok(estimate)
+}
+
+/// The solid of the form; or, where a size that only this shape has is missing, that of the outline alone, with what is missing.
+fn outlined(
+    form: &Form,
+    sizes: &Sizes,
+    details: &Details,
+) -> Result<(Solid, Option<&'static str>), NoSolid> {
+    match shapes::solid(form.shape, sizes, details) {
+        Err(NoSolid::Missing(name)) if !form.shape.is_empty() => {
+            let plain = matches!(
+                form.shape,
+                "box"
+                    | "plate"
+                    | "cylinder"
+                    | "pipe"
+                    | "rectangular tube"
+                    | "hexagonal bar"
+                    | "square bar"
+            );
+            match shapes::solid("", sizes, &Details::default()) {
+                Ok(outline) if !plain => Ok((outline, Some(name))),
+                _ => Err(NoSolid::Missing(name)),
+            }
+        }
+        found => found.map(|solid| (solid, None)),
+    }
 }
 
 /// What goods without a word of their own are taken as, by their material.
@@ -114,35 +150,14 @@ fn by_group(material: &Material) -> Option<&'static Goods> {
     })
 }
 
-/// The shape that words and sizes say, and whether the piece is a thin one of metal.
-fn shape_of(words: &Words, sizes: &Sizes, material: Option<&Material>) -> (&'static str, bool) {
-    let word = words
-        .goods
-        .map(|word| word.shape)
-        .filter(|shape| !shape.is_empty());
-    if let Some(shape) = word {
-        return (shape, false);
-    }
-    let named = words.goods.is_some();
-    let thin = sizes
-        .height
-        .zip(sizes.width)
-        .is_some_and(|(height, width)| height.length.m() <= THIN * width.length.m());
-    match material.map(|material| material.group) {
-        Some("metal") if thin && !named => ("plate", true),
-        Some("wood" | "engineered wood") if !named => ("box", false),
-        _ => ("", false),
-    }
-}
-
-/// Volume of a shape whose sizes are all known, times density.
-pub(super) fn whole(
-    item: &Item,
+/// Mass of one piece of a shape whose sizes are all known, the part of the shape that is material, and the steps.
+pub(super) fn of_solid(
     words: &Words,
     kind: Option<&'static Goods>,
     material: &'static Material,
     solid: &Solid,
-) -> Estimate {
+    form: &Form,
+) -> (MassRange, f64, Vec<Step>) {
     let (make_low, make_high) = kind.map_or((0.02, 0.02), |kind| (kind.make_low, kind.make_high));
     let fill = kind.filter(|kind| !kind.filled).and_then(fill_of);
     let (low, likely, high) = fill.unwrap_or((1.0, 1.0, 1.0));
@@ -151,10 +166,7 @@ pub(super) fn whole(
         Doubt::of_material(material),
         Doubt::of_band(low, likely, high),
         Doubt::of_making(make_low, make_high),
-        Doubt {
-            low: solid.bias.0 / 2.0,
-            high: (1.0 + solid.bias.1).ln() / 2.0,
-        },
+        Doubt::of_band(1.0 - solid.bias.0, 1.0, 1.0 + solid.bias.1),
     ];
     doubts.extend(
         solid
@@ -165,11 +177,11 @@ pub(super) fn whole(
     let doubt = together(&doubts);
     let mass = material.density * solid.volume * likely;
     let word = match &words.material {
-        Named::Known(_, word) => word.as_str(),
-        _ => "",
+        Named::Known(known, word) if *known == material => word.as_str(),
+        _ => "implied by the kind of goods",
     };
     let mut steps = vec![
-        volume_step(solid),
+        volume_step(solid, kind, form),
         mass_step(material, word, solid.volume, likely, mass),
     ];
     if likely < 1.0 {
@@ -178,15 +190,29 @@ pub(super) fn whole(
             steps[1].source
         );
     }
+    let piece = MassRange::around(mass, doubt.low, doubt.high);
+    (piece, likely, steps)
+}
+
+/// The estimate of a shape whose sizes are all known, from the mass of one piece and its steps.
+pub(super) fn whole(
+    item: &Item,
+    kind: Option<&'static Goods>,
+    material: &'static Material,
+    solid: &Solid,
+    piece: MassRange,
+    fill: f64,
+    steps: Vec<Step>,
+) -> Estimate {
     Draft {
         evidence: Evidence::Shape,
         shape: Some(solid.shape),
         product: None,
         material: Some(material),
         goods: kind.map(|kind| kind.name.as_str()),
-        piece: MassRange::around(mass, doubt.low, doubt.high),
+        piece,
         block: Some(material.high * upper_box(solid)),
-        solid: solid.solid && likely >= 1.0,
+        solid: solid.solid && fill >= 1.0,
         outline: Some(solid.outline),
         steps,
         working: format!(
@@ -213,6 +239,7 @@ fn envelope(
     material: &'static Material,
     solid: &Solid,
     own: bool,
+    missing: Option<&str>,
 ) -> Estimate {
     let (low, likely, _) = kind.and_then(fill_of).unwrap_or(UNKNOWN_FORM);
     let box_volume = box_of(solid.outline);
@@ -222,8 +249,9 @@ fn envelope(
         likely: (material.density * box_volume * likely).min(upper),
         high: upper,
     };
+    let form = Form::default();
     let steps = vec![
-        volume_step(solid),
+        volume_step(solid, kind, &form),
         Step {
             what: "likely mass in the outline".to_string(),
             formula: "volume x fill x density".to_string(),
@@ -242,6 +270,7 @@ fn envelope(
     ];
     let named = kind.map_or("form not known", |kind| kind.name.as_str());
     let what = if own { "" } else { " of one package" };
+    let open = missing.map_or(String::new(), |name| format!("; the {name} is not stated"));
     Draft {
         evidence: Evidence::Envelope,
         shape: Some("outline"),
@@ -254,7 +283,7 @@ fn envelope(
         outline: Some(solid.outline),
         steps,
         working: format!(
-            "only an outline{what} ({named}) of {}: bounds from {:.0} % to a solid block, not an estimate",
+            "only an outline{what} ({named}) of {}: bounds from {:.0} % to a solid block, not an estimate{open}",
             material.name,
             low * 100.0
         ),
@@ -271,18 +300,26 @@ fn upper_box(solid: &Solid) -> Volume {
     box_of(solid.outline.map(widen))
 }
 
-fn volume_step(solid: &Solid) -> Step {
+fn volume_step(solid: &Solid, kind: Option<&Goods>, form: &Form) -> Step {
+    let sizes = solid
+        .terms
+        .iter()
+        .map(|term| (term.name, term.size.length.m()));
+    let inputs = sizes.chain(solid.numbers.iter().copied());
+    let as_solid = solid.solid && kind.is_some_and(|kind| kind.name == form::SHAPED);
     Step {
-        what: format!("volume of one {}", solid.shape),
-        formula: solid.formula.to_string(),
-        inputs: solid
-            .terms
-            .iter()
-            .map(|term| (term.name.to_string(), term.size.length.m()))
+        what: format!(
+            "volume of one {}{}",
+            solid.shape,
+            if as_solid { ", taken as solid" } else { "" }
+        ),
+        formula: solid.formula.clone(),
+        inputs: inputs
+            .map(|(name, value)| (name.to_string(), value))
             .collect(),
         result: solid.volume.m3(),
         unit: "m3",
-        source: "geometry".to_string(),
+        source: format!("geometry{}", form.from),
     }
 }
 

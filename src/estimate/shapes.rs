@@ -1,13 +1,59 @@
 //! Shapes: volume, how it answers to each size, outline. One file a family.
-//! Comes in: sizes of a piece. Goes out: a solid, or what is impossible about the sizes.
+//! Comes in: sizes of a piece and details of its form. Goes out: a solid, or what is missing or impossible about the sizes.
 
+mod bar;
 mod block;
+mod cone;
 mod cylinder;
+mod elbow;
+pub mod ends;
+mod panel;
 mod pipe;
+mod pyramid;
+mod section;
+mod sphere;
+pub mod tank;
+#[cfg(test)]
+mod tests;
+mod torus;
 mod tube;
 
+use super::details::Details;
 use crate::understand::{Size1, Sizes};
 use crate::units::{Length, Volume};
+
+/// The shapes with a name of their own, each of which [`solid`] knows.
+pub const NAMES: [&str; 29] = [
+    "angle",
+    "box",
+    "channel",
+    "coil",
+    "cone",
+    "cylinder",
+    "drum",
+    "elbow",
+    "frustum",
+    "hexagonal bar",
+    "hollow cone",
+    "hollow frustum",
+    "hollow sphere",
+    "hollow torus",
+    "I section",
+    "panel with openings",
+    "pipe",
+    "plate",
+    "prism",
+    "pyramid",
+    "pyramid frustum",
+    "rectangular tube",
+    "ring",
+    "sphere",
+    "square bar",
+    "tank",
+    "tee",
+    "torus",
+    "wedge",
+];
 
 /// A shape with all its sizes.
 #[derive(Clone, Debug, PartialEq)]
@@ -22,10 +68,12 @@ pub struct Solid {
     pub solid: bool,
     /// Each size with its name and sensitivity `d ln V / d ln x`.
     pub terms: Vec<Term>,
+    /// Figures of the formula that are no sizes: an angle in degrees, a number, the volume of a tank's ends in m3.
+    pub numbers: Vec<(&'static str, f64)>,
     /// Outline: length, width, height.
     pub outline: [Length; 3],
-    /// The formula in the names of the terms, as a clerk writes it.
-    pub formula: &'static str,
+    /// The formula in the names of the terms and numbers, as a clerk writes it.
+    pub formula: String,
     /// One-sided bias of the formula: how far the true volume may be below and above, relative.
     pub bias: (f64, f64),
 }
@@ -50,28 +98,125 @@ pub enum NoSolid {
     Impossible(String),
 }
 
-/// The solid that a line's sizes make. `shape` is what its goods are taken as (`plate`, `box`, `cylinder`, `pipe`,
-/// `rectangular tube`, or empty when nothing says); an outside diameter makes a round shape of all but a
-/// rectangular tube.
-pub fn solid(shape: &str, sizes: &Sizes) -> Result<Solid, NoSolid> {
-    if shape == "pipe" {
-        return pipe::pipe(sizes);
-    }
-    if sizes.outside.is_some() && shape != "rectangular tube" {
-        return if sizes.inside.is_some() || sizes.wall.is_some() {
-            pipe::pipe(sizes)
-        } else {
-            cylinder::cylinder(sizes)
-        };
-    }
+/// The solid that a line's sizes make. `shape` is what its goods are taken as: one of [`NAMES`], or empty when nothing says.
+/// Of a box, plate, cylinder or nothing an outside diameter makes a round shape, and openings are taken out of a plate or box.
+///
+/// # Errors
+/// Which size is missing, or how the sizes contradict each other.
+pub fn solid(shape: &str, sizes: &Sizes, details: &Details) -> Result<Solid, NoSolid> {
+    let hollow = details.hollow;
     match shape {
-        "cylinder" => Err(NoSolid::Missing("diameter")),
+        "pipe" => pipe::pipe(sizes),
+        "ring" => pipe::ring(sizes),
+        "coil" => pipe::coil(sizes),
         "rectangular tube" => tube::tube(sizes),
+        "sphere" => sphere::sphere(sizes, hollow),
+        "hollow sphere" => sphere::sphere(sizes, true),
+        "cone" => cone::cone(sizes, details, hollow),
+        "hollow cone" => cone::cone(sizes, details, true),
+        "frustum" => cone::frustum(sizes, details, hollow),
+        "hollow frustum" => cone::frustum(sizes, details, true),
+        "pyramid" | "pyramid frustum" => pyramid::pyramid(sizes, details),
+        "prism" => pyramid::prism("prism", sizes, details),
+        "wedge" => pyramid::prism("wedge", sizes, details),
+        "torus" => torus::torus(sizes, details, hollow),
+        "hollow torus" => torus::torus(sizes, details, true),
+        "hexagonal bar" => bar::hexagonal(sizes),
+        "square bar" => bar::square(sizes),
+        "I section" => section::i_section(sizes, details),
+        "channel" => section::channel(sizes, details),
+        "tee" => section::tee(sizes, details),
+        "angle" => section::angle(sizes, details),
+        "elbow" => elbow::elbow(sizes, details),
+        "tank" => tank::tank("tank", sizes, details),
+        "drum" => tank::tank("drum", sizes, details),
+        "panel with openings" => panel::panel(sizes, details),
+        _ if sizes.outside.is_some() && sizes.inside.or(sizes.wall).is_some() => pipe::pipe(sizes),
+        _ if sizes.outside.is_some() => cylinder::cylinder(sizes),
+        "cylinder" => Err(NoSolid::Missing("diameter")),
         "" if sizes.wall.is_some() && sizes.width.is_some() && sizes.height.is_some() => {
             tube::tube(sizes)
         }
+        "plate" | "box" if !details.openings.is_empty() => panel::panel(sizes, details),
         "plate" => block::block("plate", sizes),
         _ => block::block("box", sizes),
+    }
+}
+
+/// A solid without a void, exactly by its formula.
+fn made(
+    shape: &'static str,
+    formula: &str,
+    m3: f64,
+    terms: Vec<Term>,
+    outline: [Length; 3],
+) -> Solid {
+    Solid {
+        shape,
+        volume: Volume::from_m3(m3),
+        filled: Volume::from_m3(m3),
+        solid: true,
+        terms,
+        numbers: Vec::new(),
+        outline,
+        formula: formula.to_string(),
+        bias: (0.0, 0.0),
+    }
+}
+
+impl Solid {
+    /// With a void: its outline alone holds `filled` m3.
+    fn hollow_in(self, filled: f64) -> Solid {
+        Solid {
+            filled: Volume::from_m3(filled),
+            solid: false,
+            ..self
+        }
+    }
+
+    /// The true volume may be so much below and above the formula's, relative.
+    fn biased(self, low: f64, high: f64) -> Solid {
+        Solid {
+            bias: (low, high),
+            ..self
+        }
+    }
+}
+
+/// Outside and inside diameter, m, of two of outside, inside and wall.
+fn inside_outside(
+    outside: Option<Size1>,
+    inside: Option<Size1>,
+    wall: Option<Size1>,
+) -> Result<(f64, f64), NoSolid> {
+    let mm = |length: Length| (length.mm() * 10.0).round() / 10.0;
+    match (outside, inside, wall) {
+        (Some(outside), Some(inside), _) if inside.length >= outside.length => {
+            Err(NoSolid::Impossible(format!(
+                "the inside diameter ({} mm) is not below the outside diameter ({} mm)",
+                mm(inside.length),
+                mm(outside.length)
+            )))
+        }
+        (Some(outside), None, Some(wall)) if wall.length * 2.0 > outside.length => {
+            Err(NoSolid::Impossible(format!(
+                "the wall ({} mm) is more than half of the outside diameter ({} mm)",
+                mm(wall.length),
+                mm(outside.length)
+            )))
+        }
+        (Some(outside), Some(inside), _) => Ok((outside.length.m(), inside.length.m())),
+        (Some(outside), None, Some(wall)) => {
+            let d = outside.length.m();
+            Ok((d, d - 2.0 * wall.length.m()))
+        }
+        (None, Some(inside), Some(wall)) => {
+            let i = inside.length.m();
+            Ok((i + 2.0 * wall.length.m(), i))
+        }
+        (Some(_), None, None) => Err(NoSolid::Missing("inside diameter or wall")),
+        (None, Some(_), None) => Err(NoSolid::Missing("outside diameter or wall")),
+        (None, None, _) => Err(NoSolid::Missing("outside diameter")),
     }
 }
 

@@ -140,7 +140,7 @@ impl Finding {
         }
     }
 
-    /// The same with the best of its likely causes; the message says what the weight would fit as, of the second too.
+    /// The same with the best of its likely causes; the message says what would fit and what to ask, of the second too.
     pub fn explained(mut self, causes: &[Named]) -> Finding {
         self.message.push_str(&causes::in_words(causes));
         self.cause = causes.first().map(|named| named.cause.clone());

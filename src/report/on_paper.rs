@@ -30,10 +30,10 @@ enum Quantity {
 fn quantity(name: &str) -> Quantity {
     match name {
         "density" => Quantity::Density,
-        "volume" | "capacity" => Quantity::Volume,
+        "volume" | "capacity" | "ends" | "room in the ends" => Quantity::Volume,
         "mass per metre" => Quantity::PerLength,
         "mass per area" => Quantity::PerArea,
-        "fill" | "pieces" | "packages" | "density ratio" => Quantity::Number,
+        "fill" | "pieces" | "packages" | "density ratio" | "angle" | "openings" => Quantity::Number,
         "one piece" | "one package" | "mass of the standard piece" | "contents" | "tare" => {
             Quantity::Mass
         }

@@ -70,6 +70,7 @@ pub fn audit_in(units: Units) -> Audit {
             register_sha256: Some("7".repeat(64)),
             site_file: Some(("yard.toml".into(), "8".repeat(64))),
             left_out: vec!["morning/notes.md (no spreadsheet)".into()],
+            ledger: Some((812, "9".repeat(64))),
         },
     }
 }

@@ -63,6 +63,7 @@ pub(super) fn parse(text: &str) -> Result<Site, (String, String)> {
 pub fn keys() -> Vec<String> {
     let whole = Site {
         fleet: Some(String::new()),
+        ledger: Some(String::new()),
         place: Some(String::new()),
         country: Some(String::new()),
         dock_rating_kg: Some(crate::units::Mass::ZERO),

@@ -48,6 +48,8 @@ pub struct Goods {
 pub struct GoodsWord {
     /// The kind of goods.
     pub goods: &'static Goods,
+    /// The word as the table has it.
+    pub word: &'static str,
     /// The shape that the word says; empty: none.
     pub shape: &'static str,
     /// Material that the word implies.
@@ -140,6 +142,7 @@ pub fn in_description(text: &str) -> Option<GoodsWord> {
         .find(|name| !name.is_empty());
     Some(GoodsWord {
         goods,
+        word: &row.word,
         shape: &row.shape,
         material,
     })

@@ -128,6 +128,11 @@ pub fn read(text: &str, habit: Decimal) -> Described {
     found
 }
 
+/// Whether a word says which size a figure is ("OD", "flange").
+pub fn names_a_size(word: &str) -> bool {
+    label(word).is_some()
+}
+
 /// The next figure that may be a size, with the label before it. Figures inside names (`M24`, `DN150`, `S355`) are passed over.
 fn next_size(text: &str, from: usize) -> Option<(usize, Option<Label>)> {
     let bytes = text.as_bytes();

@@ -1,8 +1,7 @@
 //! Box and plate: `length x width x height`, each size in full (sensitivity 1).
 
-use super::{NoSolid, Solid, need, term};
+use super::{NoSolid, Solid, made, need, term};
 use crate::understand::Sizes;
-use crate::units::Volume;
 
 pub(super) fn block(shape: &'static str, sizes: &Sizes) -> Result<Solid, NoSolid> {
     let length = need(sizes.length, "length")?;
@@ -15,36 +14,29 @@ pub(super) fn block(shape: &'static str, sizes: &Sizes) -> Result<Solid, NoSolid
             "height"
         },
     )?;
-    let volume = Volume::from_m3(length.length.m() * width.length.m() * height.length.m());
-    let thin = if shape == "plate" {
-        "thickness"
+    let (thin, formula) = if shape == "plate" {
+        ("thickness", "length x width x thickness")
     } else {
-        "height"
+        ("height", "length x width x height")
     };
-    Ok(Solid {
+    Ok(made(
         shape,
-        volume,
-        filled: volume,
-        solid: true,
-        terms: vec![
+        formula,
+        length.length.m() * width.length.m() * height.length.m(),
+        vec![
             term("length", length, 1.0),
             term("width", width, 1.0),
             term(thin, height, 1.0),
         ],
-        outline: [length.length, width.length, height.length],
-        formula: if shape == "plate" {
-            "length x width x thickness"
-        } else {
-            "length x width x height"
-        },
-        bias: (0.0, 0.0),
-    })
+        [length.length, width.length, height.length],
+    ))
 }
 
 #[cfg(test)]
 mod tests {
     use super::super::testing::inches;
     use super::super::{NoSolid, solid};
+    use crate::estimate::details::Details;
     use crate::understand::Sizes;
 
     #[test]
@@ -56,7 +48,7 @@ mod tests {
             height: inches(0.5),
             ..Sizes::default()
         };
-        let plate = solid("plate", &sizes).expect("a plate");
+        let plate = solid("plate", &sizes, &Details::default()).expect("a plate");
         let pounds = plate.volume.m3() / 0.3048f64.powi(3) * 490.0;
         assert!((pounds - 653.3).abs() < 0.1, "{pounds}");
     }
@@ -68,6 +60,9 @@ mod tests {
             width: inches(48.0),
             ..Sizes::default()
         };
-        assert_eq!(solid("plate", &sizes), Err(NoSolid::Missing("thickness")));
+        assert_eq!(
+            solid("plate", &sizes, &Details::default()),
+            Err(NoSolid::Missing("thickness"))
+        );
     }
 }

@@ -1,8 +1,7 @@
 //! Cylinder and round bar: `pi / 4 x diameter^2 x length`; sensitivities 2 and 1.
 
-use super::{NoSolid, Solid, need, term};
+use super::{NoSolid, Solid, made, need, term};
 use crate::understand::Sizes;
-use crate::units::Volume;
 use std::f64::consts::PI;
 
 pub(super) fn cylinder(sizes: &Sizes) -> Result<Solid, NoSolid> {
@@ -10,23 +9,20 @@ pub(super) fn cylinder(sizes: &Sizes) -> Result<Solid, NoSolid> {
     // A drum, reel or disc is given by diameter and height or width.
     let length = need(sizes.length.or(sizes.height).or(sizes.width), "length")?;
     let d = diameter.length.m();
-    let volume = Volume::from_m3(PI / 4.0 * d * d * length.length.m());
-    Ok(Solid {
-        shape: "cylinder",
-        volume,
-        filled: volume,
-        solid: true,
-        terms: vec![term("diameter", diameter, 2.0), term("length", length, 1.0)],
-        outline: super::round_outline(sizes, diameter.length, length.length),
-        formula: "pi / 4 x diameter^2 x length",
-        bias: (0.0, 0.0),
-    })
+    Ok(made(
+        "cylinder",
+        "pi / 4 x diameter^2 x length",
+        PI / 4.0 * d * d * length.length.m(),
+        vec![term("diameter", diameter, 2.0), term("length", length, 1.0)],
+        super::round_outline(sizes, diameter.length, length.length),
+    ))
 }
 
 #[cfg(test)]
 mod tests {
     use super::super::solid;
     use super::super::testing::inches;
+    use crate::estimate::details::Details;
     use crate::understand::Sizes;
 
     #[test]
@@ -39,6 +35,7 @@ mod tests {
                 length: inches(12.0),
                 ..Sizes::default()
             },
+            &Details::default(),
         )
         .expect("a bar");
         let pounds = bar.volume.m3() / 0.3048f64.powi(3) * 490.0;

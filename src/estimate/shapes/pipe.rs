@@ -1,97 +1,94 @@
-//! Pipe, tube and ring: `pi x (outside - wall) x wall x length`, by outside and wall, outside and inside, or inside and wall.
+//! Pipe, ring and coil: the area of a ring by outside and wall, outside and inside, or inside and wall, times the length. A coil's
+//! fill is that of its kind of goods.
 
-use super::{NoSolid, Solid, need, term};
+use super::{NoSolid, Solid, Term, inside_outside, made, need, round_outline, term};
 use crate::understand::Sizes;
-use crate::units::{Length, Volume};
+use crate::units::Length;
 use std::f64::consts::PI;
 
-pub(super) fn pipe(sizes: &Sizes) -> Result<Solid, NoSolid> {
-    // A ring is given by its height, a coil by its width.
-    let length = need(sizes.length.or(sizes.height).or(sizes.width), "length")?;
-    let l = length.length.m();
-    let mm = |length: Length| (length.mm() * 10.0).round() / 10.0;
-    let (outside, volume, terms, formula) = match (sizes.outside, sizes.inside, sizes.wall) {
-        (Some(outside), Some(inside), _) => {
-            let (d, i) = (outside.length.m(), inside.length.m());
-            if i >= d {
-                return Err(NoSolid::Impossible(format!(
-                    "the inside diameter ({} mm) is not below the outside diameter ({} mm)",
-                    mm(inside.length),
-                    mm(outside.length)
-                )));
-            }
-            let area = d * d - i * i;
-            let terms = vec![
-                term("outside", outside, 2.0 * d * d / area),
-                term("inside", inside, -2.0 * i * i / area),
-                term("length", length, 1.0),
-            ];
-            (
-                outside.length,
-                PI / 4.0 * area * l,
-                terms,
-                "pi / 4 x (outside^2 - inside^2) x length",
-            )
-        }
-        (Some(outside), None, Some(wall)) => {
-            let (d, t) = (outside.length.m(), wall.length.m());
-            if 2.0 * t > d {
-                return Err(NoSolid::Impossible(format!(
-                    "the wall ({} mm) is more than half of the outside diameter ({} mm)",
-                    mm(wall.length),
-                    mm(outside.length)
-                )));
-            }
-            let terms = vec![
+/// A ring: its area, m2, how it answers to its sizes, and the formula.
+pub(super) struct Annulus {
+    pub outside: Length,
+    pub area: f64,
+    pub terms: Vec<Term>,
+    pub formula: &'static str,
+}
+
+pub(super) fn annulus(sizes: &Sizes) -> Result<Annulus, NoSolid> {
+    let (d, i) = inside_outside(sizes.outside, sizes.inside, sizes.wall)?;
+    let squares = d * d - i * i;
+    let t = (d - i) / 2.0;
+    let (terms, formula) = match (sizes.outside, sizes.inside, sizes.wall) {
+        (Some(outside), Some(inside), _) => (
+            vec![
+                term("outside", outside, 2.0 * d * d / squares),
+                term("inside", inside, -2.0 * i * i / squares),
+            ],
+            "pi / 4 x (outside^2 - inside^2)",
+        ),
+        (Some(outside), None, wall) => (
+            vec![
                 term("outside", outside, d / (d - t)),
-                term("wall", wall, (d - 2.0 * t) / (d - t)),
-                term("length", length, 1.0),
-            ];
-            (
-                outside.length,
-                PI * (d - t) * t * l,
-                terms,
-                "pi x (outside - wall) x wall x length",
-            )
-        }
-        (None, Some(inside), Some(wall)) => {
-            let (i, t) = (inside.length.m(), wall.length.m());
-            let terms = vec![
-                term("inside", inside, i / (i + t)),
-                term("wall", wall, (i + 2.0 * t) / (i + t)),
-                term("length", length, 1.0),
-            ];
-            (
-                inside.length + wall.length * 2.0,
-                PI * (i + t) * t * l,
-                terms,
-                "pi x (inside + wall) x wall x length",
-            )
-        }
-        (Some(_), None, None) => return Err(NoSolid::Missing("inside diameter or wall")),
-        (None, Some(_), None) => return Err(NoSolid::Missing("outside diameter or wall")),
-        (None, None, _) => return Err(NoSolid::Missing("outside diameter")),
+                term("wall", need(wall, "wall")?, (d - 2.0 * t) / (d - t)),
+            ],
+            "pi x (outside - wall) x wall",
+        ),
+        (None, inside, wall) => (
+            vec![
+                term("inside", need(inside, "inside diameter")?, i / (i + t)),
+                term("wall", need(wall, "wall")?, (i + 2.0 * t) / (i + t)),
+            ],
+            "pi x (inside + wall) x wall",
+        ),
     };
-    Ok(Solid {
-        shape: "pipe",
-        volume: Volume::from_m3(volume),
-        filled: Volume::from_m3(PI / 4.0 * outside.m().powi(2) * l),
-        solid: false,
+    Ok(Annulus {
+        outside: sizes.outside.map_or(Length::from_m(d), |size| size.length),
+        area: PI / 4.0 * squares,
         terms,
-        outline: super::round_outline(sizes, outside, length.length),
         formula,
-        bias: (0.0, 0.0),
     })
+}
+
+pub(super) fn pipe(sizes: &Sizes) -> Result<Solid, NoSolid> {
+    long("pipe", "length", sizes)
+}
+
+/// A ring is given by its height.
+pub(super) fn ring(sizes: &Sizes) -> Result<Solid, NoSolid> {
+    long("ring", "height", sizes)
+}
+
+/// A coil is given by its width.
+pub(super) fn coil(sizes: &Sizes) -> Result<Solid, NoSolid> {
+    long("coil", "width", sizes)
+}
+
+fn long(shape: &'static str, along: &'static str, sizes: &Sizes) -> Result<Solid, NoSolid> {
+    let length = need(sizes.length.or(sizes.height).or(sizes.width), along)?;
+    let ring = annulus(sizes)?;
+    let l = length.length.m();
+    let mut terms = ring.terms;
+    terms.push(term(along, length, 1.0));
+    let solid = made(
+        shape,
+        &format!("{} x {along}", ring.formula),
+        ring.area * l,
+        terms,
+        round_outline(sizes, ring.outside, length.length),
+    );
+    Ok(solid.hollow_in(PI / 4.0 * ring.outside.m().powi(2) * l))
 }
 
 #[cfg(test)]
 mod tests {
     use super::super::testing::inches;
     use super::super::{NoSolid, solid};
+    use crate::estimate::details::Details;
     use crate::understand::Sizes;
 
     fn pounds_at(sizes: &Sizes, lb_ft3: f64) -> f64 {
-        solid("pipe", sizes).map_or(0.0, |pipe| pipe.volume.m3() / 0.3048f64.powi(3) * lb_ft3)
+        solid("pipe", sizes, &Details::default())
+            .map_or(0.0, |pipe| pipe.volume.m3() / 0.3048f64.powi(3) * lb_ft3)
     }
 
     #[test]
@@ -130,13 +127,19 @@ mod tests {
             length: inches(12.0),
             ..Sizes::default()
         };
-        assert!(matches!(solid("pipe", &wide), Err(NoSolid::Impossible(_))));
+        assert!(matches!(
+            solid("pipe", &wide, &Details::default()),
+            Err(NoSolid::Impossible(_))
+        ));
         let thick = Sizes {
             outside: inches(4.0),
             wall: inches(3.0),
             length: inches(12.0),
             ..Sizes::default()
         };
-        assert!(matches!(solid("pipe", &thick), Err(NoSolid::Impossible(_))));
+        assert!(matches!(
+            solid("pipe", &thick, &Details::default()),
+            Err(NoSolid::Impossible(_))
+        ));
     }
 }

@@ -1,8 +1,8 @@
 //! The shapes as a table: asked of the shapes themselves, so that it can name none that is not there.
 
 use super::Table;
-use crate::estimate::shapes;
-use crate::tables;
+use crate::estimate::details::Details;
+use crate::estimate::shapes::{self, ends::Ends};
 use crate::understand::{Size1, Sizes};
 use crate::units::Length;
 
@@ -55,30 +55,65 @@ fn samples() -> Vec<Sizes> {
             wall,
             ..none
         },
+        Sizes {
+            length: long,
+            width: wide,
+            ..none
+        },
     ]
+}
+
+/// Details that go with the sizes: none, those of a section, of a bend and a tapered piece with and without a second side at the
+/// top, and an opening.
+fn details() -> Vec<Details> {
+    let mm = |mm: f64| Size1 {
+        length: Length::from_mm(mm),
+        half_digit: Length::ZERO,
+        fine: true,
+    };
+    let none = Details::default();
+    let section = Details {
+        flange_thickness: Some(mm(12.0)),
+        web: Some(mm(8.0)),
+        section: Some(mm(30.0)),
+        ends: Some(Ends::Flat),
+        angle: Some(90.0),
+        ..none.clone()
+    };
+    let round = Details {
+        radius: Some(mm(150.0)),
+        top: Some(mm(60.0)),
+        top_width: Some(mm(50.0)),
+        ..section.clone()
+    };
+    let opening = Details {
+        openings: vec![(mm(20.0), Some(mm(30.0)))],
+        times: 1,
+        ..none.clone()
+    };
+    vec![none, section, round, opening]
 }
 
 /// Shape, the sizes it is given by, its volume, and where the formula comes from.
 pub(super) fn table() -> Table {
-    let kinds = super::embedded("goods".to_string(), tables::GOODS);
-    let at = kinds.headings.iter().position(|heading| heading == "shape");
-    let shape = |row: &'_ Vec<String>| row.get(at?).cloned();
-    let mut words: Vec<String> = kinds.rows.iter().filter_map(shape).collect();
-    words.sort_unstable();
-    words.dedup();
     let mut rows: Vec<Vec<String>> = Vec::new();
-    for solid in samples()
+    for (sizes, details) in samples()
         .iter()
-        .flat_map(|sizes| words.iter().map(|word| shapes::solid(word, sizes)))
-        .flatten()
+        .flat_map(|sizes| details().into_iter().map(move |details| (sizes, details)))
     {
-        let sizes: Vec<&str> = solid.terms.iter().map(|term| term.name).collect();
-        rows.push(vec![
-            solid.shape.to_string(),
-            sizes.join(", "),
-            solid.formula.to_string(),
-            "geometry".to_string(),
-        ]);
+        let solids = shapes::NAMES
+            .iter()
+            .filter_map(|name| shapes::solid(name, sizes, &details).ok());
+        rows.extend(solids.map(|solid| {
+            let terms = solid.terms.iter().map(|term| term.name);
+            let names = terms.chain(solid.numbers.iter().map(|(name, _)| *name));
+            vec![
+                solid.shape.to_string(),
+                names.collect::<Vec<_>>().join(", "),
+                solid.formula,
+                "geometry".to_string(),
+            ]
+        }));
     }
     rows.sort();
     rows.dedup();
@@ -112,7 +147,7 @@ mod tests {
                 "outside, wall, length"
             ]
         );
-        for shape in ["box", "cylinder", "plate", "rectangular tube"] {
+        for shape in shapes::NAMES {
             assert!(table.rows.iter().any(|row| row[0] == shape), "{shape}");
         }
     }

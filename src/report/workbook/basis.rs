@@ -43,6 +43,19 @@ pub fn write(book: &mut Book, audit: &Audit, tables: &[TableSource]) -> Result<(
         &format!("Dockheft {}", env!("CARGO_PKG_VERSION")),
         "",
     )?;
+    match &audit.call.ledger {
+        Some((size, head)) => {
+            let proves = "keep this head apart from the ledger: \"dockheft ledger check --head\" proves the ledger by it";
+            row("ledger", "records", &size.to_string(), "with this audit")?;
+            row("ledger", "head", head, proves)?;
+        }
+        None => row(
+            "ledger",
+            "",
+            "not recorded",
+            "this audit stands in no ledger",
+        )?,
+    }
     for caution in words::CAUTIONS {
         row("caution", "", caution, "")?;
     }

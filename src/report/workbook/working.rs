@@ -12,7 +12,7 @@ use crate::units::show;
 use rust_xlsxwriter::XlsxError;
 
 /// Inputs that have a column of their own; a step with more shows the rest in words.
-const INPUTS: usize = 5;
+const INPUTS: usize = 6;
 /// Column of a step's result, from 1.
 const RESULT: u32 = 7;
 /// Column of the first input's value, from 1; the others follow two columns apart.

@@ -5,6 +5,10 @@ use crate::understand::described::{Chain, Label};
 use crate::understand::{Size1, Sizes};
 use crate::units::LengthUnit;
 
+/// A figure of a section that is more than so many depths is its length: flanges are no wider than twice the depth (common
+/// practice, no source).
+const LONG_FOR_DEPTH: f64 = 2.0;
+
 /// Sizes of a chain: a unit behind the last covers those before it, except a foot mark or metre behind finer figures.
 pub(super) fn chain_sizes(chain: &Chain, bare: LengthUnit) -> Vec<Option<Size1>> {
     let last = chain.parts.iter().rev().find_map(|part| part.written.unit);
@@ -153,11 +157,34 @@ pub(super) fn put_chain(
             }
             _ => {}
         }
+    } else if goods == "square bar" && free.len() == 2 {
+        sizes.width = sizes.width.or(free.first().copied());
+        sizes.length = sizes.length.or(free.get(1).copied());
+    } else if goods == "section" {
+        put_section(sizes, &free);
     } else {
         let mut free = free.into_iter();
         for side in [&mut sizes.length, &mut sizes.width, &mut sizes.height] {
             *side = side.take().or_else(|| free.next());
         }
+    }
+}
+
+/// Depth x flange (x web) x length: what is longer than the depth is the length.
+fn put_section(sizes: &mut Sizes, free: &[Size1]) {
+    let Some(depth) = free.first().copied() else {
+        return;
+    };
+    sizes.height = sizes.height.or(Some(depth));
+    for size in &free[1..] {
+        let slot = if size.length.m() > LONG_FOR_DEPTH * depth.length.m() {
+            &mut sizes.length
+        } else if sizes.width.is_none() {
+            &mut sizes.width
+        } else {
+            &mut sizes.wall
+        };
+        *slot = slot.or(Some(*size));
     }
 }
 

@@ -192,7 +192,7 @@ fn causes(delivery: &Delivery, line: &Line) -> Vec<&'static str> {
         tolerance,
     );
     let named = slip
-        .map(|slip| causes::named(&slip, &Default::default()))
+        .map(|slip| causes::named(&slip, &BTreeMap::new()))
         .unwrap_or_default();
     named.iter().map(|named| named.cause.kind).collect()
 }
