@@ -15,6 +15,7 @@ pub mod sizes;
 pub mod supplier_layout;
 pub mod title;
 
+pub use described::FurtherSize;
 pub use sheet::Known;
 
 use crate::place::Place;
@@ -66,17 +67,6 @@ pub struct Sizes {
     pub inside: Option<Size1>,
     /// Wall thickness.
     pub wall: Option<Size1>,
-}
-
-/// A size of the description that only some shapes have ("flange 75 x 11", "top dia 300").
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct FurtherSize {
-    /// What it is.
-    pub which: described::Further,
-    /// The size.
-    pub size: Size1,
-    /// The second figure, where two stand together.
-    pub second: Option<Size1>,
 }
 
 /// Whether sizes are those of one piece or of the package.

@@ -5,7 +5,7 @@ mod labels;
 #[cfg(test)]
 mod tests;
 
-pub use further::{Further, FurtherChain};
+pub use further::{Further, FurtherChain, FurtherSize};
 use labels::{label, label_of, named};
 
 use crate::tables::packages::{self, Counts};

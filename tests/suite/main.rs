@@ -17,6 +17,7 @@ mod tidy;
 mod trucks;
 mod weigh;
 mod weigh_published;
+mod weigh_shapes;
 mod weigh_shown;
 mod workbook;
 mod writing;
