@@ -47,7 +47,7 @@ pub struct Candidate {
     /// What the cause makes of the estimate: 1 where the slip is in the weight alone; the change of the estimate where the
     /// weight would be right and the size, the material or the number of pieces on paper wrong.
     pub factor: f64,
-    /// Its part of the hypothesis's prior, 0 to 1.
+    /// Its part of the hypothesis's prior, 0 to 1; above 1 where the line itself bears the slip out.
     pub odds: f64,
     /// The sizes as they would be, where the cause is that they are written wrong.
     pub sizes: Option<Sizes>,
@@ -89,6 +89,8 @@ impl Candidate {
 pub trait Hypothesis: Sync {
     /// Its kind, as the contract names it.
     fn kind(&self) -> &'static str;
+    /// What to ask the supplier, in words.
+    fn ask(&self) -> &'static str;
     /// Every way in which it could explain the slip; empty where it is not possible for the line. Whether one fits the
     /// expected range is not asked here.
     fn candidates(&self, slip: &Slip) -> Vec<Candidate>;
@@ -120,17 +122,16 @@ pub static HYPOTHESES: &[&dyn Hypothesis] = &[
     &ton_scale::TonScale,
 ];
 
-/// What a declared weight would fit as, for the end of a message: "; it would fit as 2,040 kg or as …"; empty without a cause.
+/// What would fit and what to ask, for the end of a message: "; 2,040 kg would fit: ask whether ..."; empty without a cause.
 pub fn in_words(causes: &[Named]) -> String {
-    let readings: Vec<String> = causes
-        .iter()
-        .map(|named| format!("as {}", named.candidate.reading))
-        .collect();
-    if readings.is_empty() {
-        String::new()
-    } else {
-        format!("; it would fit {}", readings.join(" or "))
-    }
+    let told = causes.iter().map(|named| {
+        let hypothesis = HYPOTHESES
+            .iter()
+            .find(|hypothesis| hypothesis.kind() == named.cause.kind);
+        let ask = hypothesis.map_or("ask the supplier", |hypothesis| hypothesis.ask());
+        format!("; {} would fit: {ask}", named.candidate.reading)
+    });
+    told.collect()
 }
 
 #[cfg(test)]

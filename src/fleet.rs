@@ -8,6 +8,7 @@ mod cells;
 mod check;
 pub mod choose;
 mod columns;
+pub mod curve;
 mod draft;
 mod figure;
 pub mod register;
@@ -15,6 +16,7 @@ mod rows;
 mod show;
 #[cfg(test)]
 mod tests;
+pub mod today;
 mod words;
 
 use crate::place::Place;
@@ -26,12 +28,27 @@ use chrono::NaiveDate;
 pub struct Fleet {
     /// File the register came from.
     pub file: String,
+    /// Its headings as they were understood, in their order.
+    pub headings: Vec<Heading>,
     /// Every truck named in it, faulty ones too.
     pub trucks: Vec<Truck>,
     /// All faults of the register, each with its cell and remedy.
     pub faults: Vec<Fault>,
     /// What was assumed, once each ("no class column: all taken as counterbalanced").
     pub notes: Vec<String>,
+}
+
+/// A heading of the register and what its column was read as.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Heading {
+    /// Its cell.
+    pub place: Place,
+    /// As written.
+    pub text: String,
+    /// What the column holds ("load centre").
+    pub field: &'static str,
+    /// The unit that the heading gives to figures without one.
+    pub unit: Option<&'static str>,
 }
 
 /// A fault in the register.
@@ -41,8 +58,17 @@ pub struct Fault {
     pub truck: Option<String>,
     /// The cell.
     pub place: Place,
-    /// What was found and what to do.
-    pub message: String,
+    /// What was found.
+    pub found: String,
+    /// What to do about it.
+    pub remedy: String,
+}
+
+impl Fault {
+    /// What was found and what to do, in one text.
+    pub fn message(&self) -> String {
+        format!("{}; {}", self.found, self.remedy)
+    }
 }
 
 /// Truck class by the industry numbering that OSHA uses (I to VII).
@@ -135,6 +161,9 @@ pub struct Demand {
     pub attachment: Option<String>,
 }
 
+/// What stands beside every capacity that was not read off a plate.
+pub const CALCULATED: &str = "calculated, the plate governs";
+
 /// What a truck may lift at a demand.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Capacity {
@@ -161,13 +190,18 @@ pub struct Chosen {
     pub notes: Vec<String>,
 }
 
-/// A lift that takes more than this share of its truck's capacity is a close call. Common practice, no source.
-pub const CLOSE: f64 = 0.90;
+/// A lift that takes more than this share of what its truck may be used for is a close call. Common practice, no source.
+const CLOSE: f64 = 0.90;
+
+/// The share of a truck's capacity above which a lift is a close call at a site that uses no more than `use_limit` of it.
+pub fn close(use_limit: f64) -> f64 {
+    CLOSE * use_limit
+}
 
 impl Chosen {
-    /// Whether the lift takes more than [`CLOSE`] of the capacity.
-    pub fn is_close(&self) -> bool {
-        self.used > CLOSE * (1.0 + TIE)
+    /// Whether the lift takes more of the capacity than [`close`] says.
+    pub fn is_close(&self, use_limit: f64) -> bool {
+        self.used > close(use_limit) * (1.0 + TIE)
     }
 }
 
@@ -187,6 +221,17 @@ pub struct Choice {
     pub truck: Option<Chosen>,
     /// Every truck that is smaller than the chosen one (all, when there is none), with the reason.
     pub why_not: Vec<WhyNot>,
-    /// When there is none: the strongest that is ready today and what it lifts at this demand.
-    pub strongest: Option<(String, Mass)>,
+    /// When there is none: the strongest that is ready today.
+    pub strongest: Option<Strongest>,
+}
+
+/// The truck that may take most at a demand.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Strongest {
+    /// Its name.
+    pub id: String,
+    /// The most it may take there by capacity, use limit and the ratings of the floors.
+    pub takes: Mass,
+    /// Its capacity there is not read off the plate.
+    pub calculated: bool,
 }

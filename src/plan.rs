@@ -2,6 +2,7 @@
 //! Comes in: verdict, estimate, declared weight, and the fleet as a pure function. Goes out: the plan of a line or package.
 
 mod grouping;
+mod instead;
 mod load;
 mod load_centre;
 mod truck;
@@ -12,7 +13,12 @@ pub use truck::{Trucks, plan};
 
 use crate::fleet::{Chosen, WhyNot};
 use crate::units::{Length, Mass};
+use chrono::NaiveDate;
 use serde::Serialize;
+
+/// A lift that is wider than this across the forks is a long load: no road vehicle may be wider (102 in, 23 CFR 658.15,
+/// from memory; 2.6 m for the widest bodies, Directive 96/53/EC, Annex I, from memory).
+const LONG_M: f64 = 2.6;
 
 /// What one lift takes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
@@ -72,6 +78,34 @@ pub enum LoadCentreFrom {
     Default,
 }
 
+/// What would make a truck adequate where none is.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Instead {
+    /// Fewer pieces a lift, where they can be taken apart.
+    Fewer {
+        /// At most so many.
+        pieces: u32,
+        /// Of the line's pieces.
+        of: u32,
+        /// The truck.
+        id: String,
+    },
+    /// Entering the load at its long side.
+    Broadside {
+        /// The truck.
+        id: String,
+        /// The load centre then.
+        load_centre: Length,
+    },
+    /// Waiting for a truck that is out.
+    Later {
+        /// The truck.
+        id: String,
+        /// The first day.
+        day: NaiveDate,
+    },
+}
+
 /// What holds a load down although it has a planning weight.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Hold {
@@ -87,6 +121,10 @@ pub enum Hold {
     Unweighed,
     /// Written as not delivered.
     NothingDelivered,
+    /// Its weight was copied down from unlike goods, or to them, and nothing else can check it.
+    CopiedDown,
+    /// The same item weighs more on another line, more than the truck named takes, and nothing else can check it.
+    HeavierElsewhere,
     /// It has no declared weight, and the unit of the sizes behind its estimate was assumed.
     SizesAssumed,
 }
@@ -114,10 +152,14 @@ pub struct Plan {
     pub load_centre_from: LoadCentreFrom,
     /// Size of one lift along the forks.
     pub depth: Length,
+    /// Size of one lift across the forks, where known.
+    pub across: Option<Length>,
     /// Smallest adequate truck.
     pub truck: Option<Chosen>,
-    /// Why none.
+    /// Why none, and what would do.
     pub truck_without: Option<String>,
+    /// What would do, where no truck takes the load as it comes.
+    pub instead: Vec<Instead>,
     /// Why each smaller truck will not do.
     pub why_not: Vec<WhyNot>,
     /// The truck that the declared weight alone would have picked, and the kilograms by which the planning weight goes
@@ -133,6 +175,14 @@ pub struct Plan {
     pub tall: bool,
     /// Why it is not to be lifted before something is settled, although a truck may be named; empty: nothing holds it.
     pub held: Vec<Hold>,
+}
+
+impl Plan {
+    /// Wider across the forks than a road vehicle may be.
+    pub fn long(&self) -> bool {
+        self.across
+            .is_some_and(|across| !across.fits(Length::from_m(LONG_M)))
+    }
 }
 
 #[cfg(test)]

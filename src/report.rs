@@ -2,11 +2,13 @@
 //! Comes in: an audit. Goes out: what people and scripts read. Decides nothing.
 
 pub mod as_understood;
+pub mod fleet_record;
+pub mod fleet_shown;
 pub mod formula;
 pub mod known;
 pub mod loads;
 pub mod ndjson;
-mod on_paper;
+pub mod on_paper;
 mod plain_table;
 pub mod record;
 pub mod summary;
@@ -18,7 +20,7 @@ pub mod workbook;
 #[cfg(test)]
 mod testing;
 
-pub use plain_table::wrap;
+pub use plain_table::{labelled, table, wrap};
 
 use thiserror::Error;
 

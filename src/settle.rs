@@ -10,7 +10,8 @@ use crate::understand::{Basis, How, MassUnit, StatedWeight, UnusableWeight, Weig
 use crate::units::Mass;
 use std::collections::BTreeMap;
 
-/// Two weights of one line that differ by more than this contradict each other: rounding of piece weights stays below.
+/// Two weights of one line that differ by more than this contradict each other: rounding of piece weights stays below (common
+/// practice, no source).
 const CONTRADICTS: f64 = 0.02;
 
 /// A line's declared weight, settled.

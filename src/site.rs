@@ -37,6 +37,8 @@ pub struct Site {
     pub own_units: Option<Units>,
     /// Fleet register, relative to the site file.
     pub fleet: Option<String>,
+    /// Ledger, relative to the site file; `ledger.dockheft` where none is named.
+    pub ledger: Option<String>,
     /// Tolerance of the comparison, relative. Common practice 0.10, no source.
     pub tolerance: f64,
     /// Tolerance by group of materials (`wood = 0.15`).
@@ -57,15 +59,25 @@ pub struct Site {
     pub calculated_capacity: bool,
     /// Where the trucks of the dock must be allowed to work (`indoor`, `outdoor`).
     pub place: Option<String>,
+    /// Country, two letters of ISO 3166-1 or `EU`: what a road vehicle may weigh there.
+    pub country: Option<String>,
     /// Rating of dockboard or leveller, kg.
     pub dock_rating_kg: Option<Mass>,
-    /// Weight of the operator in the dock check, kg. 90 kg / 200 lb, common practice, no source.
+    /// Rating of the vehicles' floors that trucks drive onto, kg.
+    pub vehicle_floor_kg: Option<Mass>,
+    /// Weight of the operator in these checks, kg. 90 kg / 200 lb, common practice, no source.
     pub operator_kg: Mass,
     /// Pieces lighter than this are lifted together, kg. Common practice, no source.
     pub hand_piece_kg: Mass,
     /// The site's own materials, beside and instead of the built-in ones.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub material: Vec<OwnMaterial>,
+    /// Attachment that goods of a kind need unless they stand on a pallet or in a crate or box (`drum = "drum clamp"`).
+    pub attachment_by_goods: BTreeMap<String, String>,
+    /// How often each kind of slip is behind a mismatch, where it differs from the table (`kg-lb = 0.3`).
+    pub priors: BTreeMap<String, f64>,
+    /// Findings that are switched off, each with the reason (`close-call = "our trucks are rated low"`).
+    pub rules_off: BTreeMap<String, String>,
     /// How the lists of suppliers are read, by the supplier's name.
     pub supplier: BTreeMap<String, SupplierLayout>,
 }
@@ -92,6 +104,7 @@ impl Default for Site {
             units: Units::Si,
             own_units: None,
             fleet: None,
+            ledger: None,
             tolerance: 0.10,
             tolerance_by_group: BTreeMap::new(),
             floor_kg: Mass::from_kg(5.0),
@@ -102,10 +115,15 @@ impl Default for Site {
             use_limit: 1.0,
             calculated_capacity: true,
             place: None,
+            country: None,
             dock_rating_kg: None,
+            vehicle_floor_kg: None,
             operator_kg: Mass::from_kg(90.0),
             hand_piece_kg: Mass::from_kg(25.0),
             material: Vec::new(),
+            attachment_by_goods: BTreeMap::new(),
+            priors: BTreeMap::new(),
+            rules_off: BTreeMap::new(),
             supplier: BTreeMap::new(),
         }
     }

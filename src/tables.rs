@@ -8,6 +8,7 @@ pub mod phrases;
 pub mod priors;
 pub mod products;
 pub mod register_headings;
+pub mod road_limits;
 pub mod row_words;
 pub mod title_words;
 
@@ -32,6 +33,8 @@ pub const REGISTER_HEADINGS: &str = include_str!("tables/register_headings.csv")
 pub const PACKAGES: &str = include_str!("tables/packages.csv");
 /// How often each kind of slip is the cause of a mismatch.
 pub const PRIORS: &str = include_str!("tables/priors.csv");
+/// How heavy a road vehicle with its load may be, by country.
+pub const ROAD_LIMITS: &str = include_str!("tables/road_limits.csv");
 /// Labels of title rows.
 pub const TITLE_WORDS: &str = include_str!("tables/title_words.csv");
 /// Words of rows and cells that are not goods.
@@ -90,6 +93,7 @@ pub fn all() -> impl Iterator<Item = (String, &'static str)> {
         ("headings", HEADINGS),
         ("packages", PACKAGES),
         ("priors of causes", PRIORS),
+        ("road limits", ROAD_LIMITS),
         ("title words", TITLE_WORDS),
         ("row words", ROW_WORDS),
         ("materials", MATERIALS),

@@ -11,12 +11,13 @@ pub mod layout;
 #[cfg(test)]
 mod random_layouts;
 mod sheet;
+mod size;
 pub mod sizes;
 pub mod supplier_layout;
 pub mod title;
 
-pub use described::FurtherSize;
 pub use sheet::Known;
+pub use size::{FurtherSize, Size1, SizeOf, Sizes};
 
 use crate::place::Place;
 use crate::site::ColumnLayout;
@@ -39,44 +40,6 @@ pub enum How {
     Contradicted,
     /// The site's layout for this supplier says so.
     Site,
-}
-
-/// One size with the fineness it was written in.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Size1 {
-    /// The size.
-    pub length: Length,
-    /// Half of the last stated digit.
-    pub half_digit: Length,
-    /// Three or more significant figures.
-    pub fine: bool,
-}
-
-/// The sizes of a line as written; only what is known.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Sizes {
-    /// Length.
-    pub length: Option<Size1>,
-    /// Width.
-    pub width: Option<Size1>,
-    /// Height or thickness.
-    pub height: Option<Size1>,
-    /// Outside diameter.
-    pub outside: Option<Size1>,
-    /// Inside diameter.
-    pub inside: Option<Size1>,
-    /// Wall thickness.
-    pub wall: Option<Size1>,
-}
-
-/// Whether sizes are those of one piece or of the package.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "lowercase")]
-pub enum SizeOf {
-    /// One piece.
-    Piece,
-    /// The package (crate, pallet, bundle).
-    Package,
 }
 
 /// What a stated weight is the weight of.

@@ -6,7 +6,7 @@ use crate::causes::{self, Named, Slip};
 use crate::compare::{self, Tolerance, Verdict};
 use crate::estimate::materials::Vocabulary;
 use crate::estimate::{self, Estimate, NoEstimate};
-use crate::judge::{self, DeliveryFacts, Facts};
+use crate::judge::{self, DeliveryFacts, Doubt, Facts};
 use crate::plan::{self, Basics, Hold, Load, Trucks};
 use crate::settle::{self, Declared, Settled};
 use crate::site::{Site, Units};
@@ -18,8 +18,10 @@ use crate::units::Mass;
 use rayon::prelude::*;
 
 mod package;
+mod seen;
 mod together;
 
+use seen::Seen;
 use together::Beside;
 
 type Estimated = Result<Estimate, NoEstimate>;
@@ -76,20 +78,25 @@ pub(super) fn audit(
             of_package.push(at);
         }
     }
+    let seen: Vec<Seen> = items
+        .par_iter()
+        .zip(&estimates)
+        .map(|(item, estimate)| context.seen(item, estimate, shared.len()))
+        .collect();
+    let judged = seen::judged(&items, &estimates, &seen);
+    let doubts = judge::doubts(&judged, site.hand_piece_kg);
     let packages: Vec<Package> = shared
         .into_par_iter()
         .zip(&members)
         .map(|(shared, members)| context.package(shared, members, &items, &estimates))
         .collect();
-    let beside = context.beside(&items, &estimates);
-    let lines: Vec<Line> = items
-        .into_par_iter()
-        .zip(estimates)
-        .zip(beside)
-        .map(|((item, estimate), beside)| context.line(item, estimate, beside, &packages))
-        .collect();
     let facts = DeliveryFacts {
         reading: &reading,
+        lines: &judged,
+        packages: &packages
+            .iter()
+            .filter_map(|package| Some(package.declared.as_ref()?.mass))
+            .collect::<Vec<Mass>>(),
         declared: &printed,
         settled: &settled,
         assumed_sizes: &context.assumed_sizes,
@@ -97,6 +104,17 @@ pub(super) fn audit(
         with_fleet: trucks.is_some(),
     };
     let findings = judge::delivery(&facts);
+    let beside = context.beside(&items, &estimates, &seen);
+    let lines: Vec<Line> = items
+        .into_par_iter()
+        .zip(estimates)
+        .zip(seen)
+        .zip(beside)
+        .zip(doubts)
+        .map(|((((item, estimate), seen), beside), doubt)| {
+            context.line(item, estimate, seen, beside, doubt)
+        })
+        .collect();
     Delivery {
         source: from.source,
         lines,
@@ -104,6 +122,7 @@ pub(super) fn audit(
         findings,
         reading,
         settled,
+        off: judge::Off::new(),
     }
 }
 
@@ -234,7 +253,8 @@ impl Context<'_> {
             return Vec::new();
         };
         let slip = Slip::of(item, weights, declared, self.settled, estimate, tolerance);
-        slip.map(|slip| causes::named(&slip)).unwrap_or_default()
+        slip.map(|slip| causes::named(&slip, &self.site.priors))
+            .unwrap_or_default()
     }
 
     /// The plan if the supplier confirms the cause: mass of the line and its truck. Nothing is lifted by it.
@@ -258,19 +278,20 @@ impl Context<'_> {
         Some((plan.line?, plan.truck.map(|truck| truck.id)))
     }
 
-    fn line(&self, item: Item, estimate: Estimated, beside: Beside, packages: &[Package]) -> Line {
-        let tolerance = self.tolerance(&estimate);
-        let shared = item.shared_with.is_some_and(|index| index < packages.len());
-        let declared = if shared {
-            None
-        } else {
-            self.declared_of(&item, &estimate, tolerance)
-        };
-        let verdict = if shared {
-            Verdict::Shared
-        } else {
-            compare::verdict(declared.as_ref(), estimate.as_ref(), tolerance)
-        };
+    fn line(
+        &self,
+        item: Item,
+        estimate: Estimated,
+        seen: Seen,
+        beside: Beside,
+        doubt: Doubt,
+    ) -> Line {
+        let Seen {
+            tolerance,
+            declared,
+            verdict,
+        } = seen;
+        let shared = verdict == Verdict::Shared;
         let mut plan = self.plan(
             verdict,
             declared.as_ref(),
@@ -291,6 +312,7 @@ impl Context<'_> {
         if uncounted && !of_line && !shared {
             plan.held.push(Hold::Uncounted);
         }
+        self.hold_doubtful(&mut plan, doubt);
         // Written as not delivered, and on the list all the same.
         let nothing_delivered = |remark: &Remark| remark.code == NOTHING_DELIVERED;
         if item.remarks.iter().any(nothing_delivered) {

@@ -13,6 +13,10 @@ impl Hypothesis for Decimal {
         "decimal"
     }
 
+    fn ask(&self) -> &'static str {
+        "ask where the decimal sign stands"
+    }
+
     fn candidates(&self, slip: &Slip) -> Vec<Candidate> {
         [0.01, 0.1, 10.0, 100.0]
             .into_iter()

@@ -17,6 +17,10 @@ impl Hypothesis for Digits {
         "digits"
     }
 
+    fn ask(&self) -> &'static str {
+        "ask for the figure once more, digit by digit"
+    }
+
     fn candidates(&self, slip: &Slip) -> Vec<Candidate> {
         let written: Vec<char> = format!("{}", slip.figure).chars().collect();
         // A figure beyond sixteen signs is no longer what somebody typed.
@@ -26,6 +30,7 @@ impl Hypothesis for Digits {
         [exchanged(&written), put_in(&written), taken_out(&written)]
             .into_iter()
             .flat_map(|texts| {
+                // Exchanged, doubled and dropped digits are taken as equally frequent (invented, no source).
                 let odds = 1.0 / 3.0 / texts.len().max(1) as f64;
                 texts
                     .into_iter()

@@ -19,6 +19,10 @@ impl Hypothesis for KgLb {
         "kg-lb"
     }
 
+    fn ask(&self) -> &'static str {
+        "ask whether the figure is in that unit"
+    }
+
     fn candidates(&self, slip: &Slip) -> Vec<Candidate> {
         let (other, ratio) = match slip.unit {
             MassUnit::Kg => (MassUnit::Lb, KG_PER_LB),

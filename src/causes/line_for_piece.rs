@@ -19,6 +19,10 @@ impl Hypothesis for LineForPiece {
         "line-for-piece"
     }
 
+    fn ask(&self) -> &'static str {
+        "ask whether the figure is already the weight of all"
+    }
+
     fn candidates(&self, slip: &Slip) -> Vec<Candidate> {
         let all = |number: u32, what: &str, odds: f64| {
             (number > 1).then(|| {

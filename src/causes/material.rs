@@ -37,6 +37,10 @@ impl Hypothesis for Material {
         "material"
     }
 
+    fn ask(&self) -> &'static str {
+        "ask what the goods are made of"
+    }
+
     fn candidates(&self, slip: &Slip) -> Vec<Candidate> {
         let Some(own) = slip
             .material

@@ -23,6 +23,10 @@ impl Hypothesis for NetForGross {
         "net-for-gross"
     }
 
+    fn ask(&self) -> &'static str {
+        "ask which weight is net and which is gross"
+    }
+
     fn candidates(&self, slip: &Slip) -> Vec<Candidate> {
         let exchanged = |other: Mass| Candidate {
             factor: of_net_and_packaging(slip),

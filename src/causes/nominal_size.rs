@@ -26,6 +26,10 @@ impl Hypothesis for NominalSize {
         "nominal-size"
     }
 
+    fn ask(&self) -> &'static str {
+        "ask whether nominal or true sizes were used"
+    }
+
     fn candidates(&self, slip: &Slip) -> Vec<Candidate> {
         match (
             slip.evidence,

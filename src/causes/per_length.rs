@@ -19,6 +19,10 @@ impl Hypothesis for PerLength {
         "per-length"
     }
 
+    fn ask(&self) -> &'static str {
+        "ask whether the figure is the weight of a length"
+    }
+
     fn candidates(&self, slip: &Slip) -> Vec<Candidate> {
         let wide = slip.sizes.width.map(|size| size.length);
         let long = slip

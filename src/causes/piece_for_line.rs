@@ -16,6 +16,10 @@ impl Hypothesis for PieceForLine {
         "piece-for-line"
     }
 
+    fn ask(&self) -> &'static str {
+        "ask whether the figure is the weight of one or of all"
+    }
+
     fn candidates(&self, slip: &Slip) -> Vec<Candidate> {
         let pieces = f64::from(slip.pieces);
         let packages = f64::from(slip.packages.unwrap_or(1));

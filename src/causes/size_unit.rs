@@ -39,6 +39,10 @@ impl Hypothesis for SizeUnit {
         "size-unit"
     }
 
+    fn ask(&self) -> &'static str {
+        "ask in which unit the sizes are"
+    }
+
     fn candidates(&self, slip: &Slip) -> Vec<Candidate> {
         let ways: &[Which] = match slip.evidence {
             Some(Evidence::Shape) => &[Which::All, Which::Length, Which::Section, Which::Thickness],
@@ -55,6 +59,7 @@ impl Hypothesis for SizeUnit {
 }
 
 fn candidate(slip: &Slip, which: Which, unit: LengthUnit) -> Option<Candidate> {
+    // All sizes in another unit is the usual slip, one of them alone a rarer one (invented, no source).
     let (first, what, odds) = match which {
         Which::All => (first_of(&slip.sizes)?, "sizes", 1.0 / 8.0),
         Which::Length => (slip.sizes.length?, "a length", 1.0 / 24.0),

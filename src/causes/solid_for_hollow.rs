@@ -16,6 +16,10 @@ impl Hypothesis for SolidForHollow {
         "solid-for-hollow"
     }
 
+    fn ask(&self) -> &'static str {
+        "ask whether the hollow was left out of the sum"
+    }
+
     fn candidates(&self, slip: &Slip) -> Vec<Candidate> {
         let changes = match slip.evidence {
             Some(Evidence::Shape) => of_shape(slip),

@@ -6,6 +6,7 @@ use crate::estimate::Evidence;
 use crate::understand::{Basis, MassUnit, Size1, WeightKind};
 use crate::units::{Length, MassRange};
 use proptest::prelude::*;
+use std::collections::BTreeMap;
 
 #[test]
 fn every_kind_is_there_once_and_has_a_prior() {
@@ -80,12 +81,24 @@ fn a_cause_says_what_the_line_would_weigh() {
 
 #[test]
 fn a_reading_can_be_told() {
-    let causes = named(&testing::slip("UB 203x133x25 | - | 10 | l 6000 mm | 150.6 kg").0);
+    let causes = named(
+        &testing::slip("UB 203x133x25 | - | 10 | l 6000 mm | 150.6 kg").0,
+        &Default::default(),
+    );
     assert_eq!(
         in_words(&causes),
-        "; it would fit as the weight of one of 10 pieces or as 1,506 kg"
+        "; the weight of one of 10 pieces would fit: ask whether the figure is the weight of one or of all; 1,506 kg would fit: ask where \
+         the decimal sign stands"
     );
     assert_eq!(in_words(&[]), "");
+    let causes = named(
+        &testing::slip("W10X33 | - | 8 | l 30 ft | 3,592 lb").0,
+        &BTreeMap::new(),
+    );
+    assert_eq!(
+        in_words(&causes),
+        "; 3,592 kg would fit: ask whether the figure is in that unit"
+    );
 }
 
 fn any_mass() -> impl Strategy<Value = Mass> {

@@ -11,12 +11,19 @@ use crate::units::show;
 const TONS: [MassUnit; 3] = [MassUnit::Tonne, MassUnit::ShortTon, MassUnit::LongTon];
 const SMALL: [MassUnit; 2] = [MassUnit::Kg, MassUnit::Lb];
 
+/// Part of the prior for a conversion the wrong way, which nobody's template prints (invented, no source).
+const WRONG_WAY: f64 = 0.1;
+
 /// See the module.
 pub(super) struct TonScale;
 
 impl Hypothesis for TonScale {
     fn kind(&self) -> &'static str {
         "ton-scale"
+    }
+
+    fn ask(&self) -> &'static str {
+        "ask whether the figure is in that unit"
     }
 
     fn candidates(&self, slip: &Slip) -> Vec<Candidate> {
@@ -36,6 +43,7 @@ impl Hypothesis for TonScale {
                 other.symbol()
             );
             Candidate::of_weight(slip.declared * (slip.unit.kg() / other.kg()), reading)
+                .odds(WRONG_WAY)
         });
         read_as.chain(converted).collect()
     }
@@ -72,6 +80,8 @@ mod tests {
                 "PFC 200x90x30 | - | 18 | l 6000 mm | 32.08 kg",
                 // Pounds in tonnes: no ton is missing.
                 "PFC 200x90x30 | - | 18 | l 6000 mm | 3,208 lb",
+                // Sizes in centimetres under a heading of millimetres: a thousand times, and the weight is right.
+                "Steel sheet | steel | 63 | 250 x 125 x 0.1 mm | 1,545 kg",
                 // 600 pieces, the weight of one.
                 "Gusset plate | steel | 600 | 450 x 300 x 15 mm | 15.9 kg",
             ],

@@ -20,7 +20,15 @@ pub fn path(named: Option<&Path>, site: &Site, site_file: Option<&Path>) -> Opti
 /// # Errors
 /// [`Error::Fleet`] when it cannot be read at all.
 pub fn read(path: &Path) -> Result<RawFile, Error> {
-    read::file(path).map_err(|error| match error {
+    with_bytes(path).map(|(file, _)| file)
+}
+
+/// The same with the bytes, as they were read.
+///
+/// # Errors
+/// As [`read`].
+pub fn with_bytes(path: &Path) -> Result<(RawFile, Vec<u8>), Error> {
+    read::with_bytes(path).map_err(|error| match error {
         Error::File {
             file,
             found,
@@ -34,9 +42,9 @@ pub fn read(path: &Path) -> Result<RawFile, Error> {
     })
 }
 
-/// The register as understood. Figures without a unit are in the units that the site writes.
+/// The register as understood; its faults are worded in the units that people see.
 pub fn understood(raw: &RawFile, site: &Site) -> Fleet {
-    let mut fleet = register::understand(&raw.sheets, site.bare_units());
+    let mut fleet = register::understand(&raw.sheets, site.units);
     fleet.file = raw.name.to_string();
     fleet
 }

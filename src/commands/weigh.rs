@@ -1,6 +1,6 @@
 //! `dockheft weigh`: one load at the dock, worked out as the one line of a list that says no more than was typed.
 
-use super::{Status, audit::status_of, output, register};
+use super::{Status, audit::status_of, output, register, settings};
 use crate::audit::{self, Asked, Audit, Line, Request};
 use crate::cli::WeighArgs;
 use crate::cli::typed::Typed;
@@ -8,11 +8,11 @@ use crate::error::Error;
 use crate::fleet::Fleet;
 use crate::read::{Cell, RawFile, Row, Sheet, Value};
 use crate::report::record::{Record, records};
-use crate::report::weighed::{self, Instead, Weighed};
-use crate::site::{self, Site, Units};
+use crate::report::weighed::{self, Weighed};
+use crate::site::{Site, Units};
 use crate::understand::{Entered, described};
 use crate::units::written::Decimal;
-use chrono::{Days, NaiveDate};
+use chrono::NaiveDate;
 use sha2::{Digest, Sha256};
 use std::sync::Arc;
 
@@ -25,18 +25,17 @@ const NAME: &str = "typed";
 /// When settings or register cannot be used at all, or the answer cannot be written.
 pub fn run(args: &WeighArgs) -> Result<Status, Error> {
     let load = &args.load;
-    let (mut site, site_file) = site::find(args.site.as_deref())?;
-    // The register's own figures without a unit stay in the site's units, whatever is typed.
-    let fleet = register::path(args.fleet.as_deref(), &site, site_file.as_deref())
-        .map(|path| register::read(&path))
-        .transpose()?
-        .map(|raw| register::understood(&raw, &site));
+    let (mut site, site_file) = settings::find(args.site.as_deref())?;
     let of_text = load.us.map(|us| if us { Units::Us } else { Units::Si });
     site.units = args
         .units
         .map(Units::from)
         .or(of_text)
         .unwrap_or(site.units);
+    let fleet = register::path(args.fleet.as_deref(), &site, site_file.as_deref())
+        .map(|path| register::read(&path))
+        .transpose()?
+        .map(|raw| register::understood(&raw, &site));
     let pieces = match pieces(load, args.pieces) {
         Ok(pieces) => pieces,
         Err(why) => {
@@ -59,7 +58,6 @@ pub fn run(args: &WeighArgs) -> Result<Status, Error> {
         attachment: args.attachment.clone(),
     };
     let audit = question.audit(&asked, date);
-    let instead = question.instead(&asked, &audit);
     if args.json {
         output::print(&line_records(&audit))?;
     }
@@ -69,7 +67,6 @@ pub fn run(args: &WeighArgs) -> Result<Status, Error> {
             one_assumed: pieces.is_none(),
             asked: &asked,
             audit: &audit,
-            instead: &instead,
         });
         if args.json {
             eprint!("{text}");
@@ -146,45 +143,6 @@ impl Question<'_> {
             progress: &|_| {},
         };
         audit::as_asked(request, asked)
-    }
-
-    /// Where no truck takes the load as it comes: whether one would at its long side, or when a truck that is out is back.
-    fn instead(&self, asked: &Asked, audit: &Audit) -> Vec<Instead> {
-        let plan = line(audit).map(|line| &line.plan);
-        let no_truck =
-            plan.is_some_and(|plan| plan.lift.is_some() && (plan.truck.is_none() || plan.divided));
-        let Some(fleet) = self.fleet.as_ref().filter(|_| no_truck) else {
-            return Vec::new();
-        };
-        let truck = |audit: Audit| {
-            let plan = &line(&audit)?.plan;
-            let truck = plan.truck.as_ref().filter(|_| plan.held.is_empty())?;
-            Some((truck.id.clone(), plan.load_centre))
-        };
-        let mut found = Vec::new();
-        if asked.entered != Some(Entered::Broadside) {
-            let broadside = Asked {
-                entered: Some(Entered::Broadside),
-                ..asked.clone()
-            };
-            if let Some((id, load_centre)) = truck(self.audit(&broadside, audit.date)) {
-                found.push(Instead::Broadside { id, load_centre });
-            }
-        }
-        let mut back: Vec<NaiveDate> = fleet
-            .trucks
-            .iter()
-            .filter_map(|truck| truck.out_until?.checked_add_days(Days::new(1)))
-            .filter(|day| *day > audit.date)
-            .collect();
-        back.sort_unstable();
-        let later = back
-            .into_iter()
-            .find_map(|day| Some((day, truck(self.audit(asked, day))?.0)));
-        if let Some((day, id)) = later {
-            found.push(Instead::Later { id, day });
-        }
-        found
     }
 }
 

@@ -1,7 +1,7 @@
-//! Goods that state their own mass: so much a metre, or so much of a liquid in a known container.
+//! Goods that state how much they are: so much a metre, a volume that comes loose, a liquid in a known container.
 
 use super::draft::Draft;
-use super::materials::{Found, Vocabulary};
+use super::materials::{self, Found, Vocabulary};
 use super::products::Container;
 use super::range::{Doubt, together};
 use super::words::{Named, Words, length_in_words};
@@ -126,6 +126,50 @@ fn stated_mass_per_metre(description: &str) -> Option<f64> {
     let (figure, _) = scan_figure(before, start, Decimal::Unclear, false)?;
     let plausible = figure.value > 0.0 && figure.value <= HEAVIEST_KG_M;
     (plausible && !figure.unclear).then_some(figure.value)
+}
+
+/// Gravel, sand, soil and the like by the volume in the description, at the loose density of the materials table. A liquid comes in
+/// something that weighs too, so a volume of it alone gives nothing.
+pub(super) fn by_volume(item: &Item, words: &Words) -> Option<Estimate> {
+    let volume = words.volume.filter(|_| item.sizes.is_empty())?;
+    let Named::Known(material, word) = &words.material else {
+        return None;
+    };
+    if !materials::is_bulk(material) {
+        return None;
+    }
+    let mass = material.density * volume;
+    let doubt = Doubt::of_material(material);
+    let step = Step {
+        what: "the volume stated".to_string(),
+        formula: "volume x loose density".to_string(),
+        inputs: vec![
+            ("volume".to_string(), volume.m3()),
+            ("density".to_string(), material.density.kg_m3()),
+        ],
+        result: mass.kg(),
+        unit: "kg",
+        source: format!(
+            "{} ({word}): {}, {}",
+            material.name, material.source, material.basis
+        ),
+    };
+    Some(
+        Draft {
+            evidence: Evidence::Shape,
+            shape: Some("bulk"),
+            product: None,
+            material: Some(material),
+            goods: words.goods_name(),
+            piece: MassRange::around(mass, doubt.low, doubt.high),
+            block: None,
+            solid: false,
+            outline: None,
+            steps: vec![step],
+            working: format!("{:.2} m3 of loose {}", volume.m3(), material.name),
+        }
+        .finish(item),
+    )
 }
 
 /// A stated contents in a known container: its liquid by volume, or nothing to go by but the container.

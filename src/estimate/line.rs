@@ -1,7 +1,7 @@
 //! The estimate of one line: the best kind of evidence its words and sizes give.
 
 use super::agreement::checked;
-use super::contents::{by_stated_mass_per_length, contained};
+use super::contents::{by_stated_mass_per_length, by_volume, contained};
 use super::materials::Vocabulary;
 use super::shaped::shaped;
 use super::standard::standard;
@@ -62,6 +62,9 @@ fn by_best_evidence(
         Some(product) => {
             standard(item, product, &words).map(|estimate| checked(item, &words, product, estimate))
         }
-        None => shaped(item, &words),
+        None => match by_volume(item, &words) {
+            Some(estimate) => Ok(estimate),
+            None => shaped(item, &words),
+        },
     }
 }

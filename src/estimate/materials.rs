@@ -148,6 +148,12 @@ impl Vocabulary {
         wood::in_condition(&self.table, &self.dry, material, &Folded::new(text))
     }
 
+    /// The row of the same wood green, where the row says nothing of moisture.
+    pub fn green(&self, material: &'static Material) -> Option<&'static Material> {
+        let green = || self.in_condition(material, "green");
+        wood::is_of_unstated_moisture(material).then(green)
+    }
+
     fn known(&self, text: &str, folded: &Folded, hit: Hit, material: &'static Material) -> Found {
         let word = folded.written(text, hit.from, hit.to).to_owned();
         Found::Known {
@@ -155,6 +161,11 @@ impl Vocabulary {
             word,
         }
     }
+}
+
+/// Whether a material comes loose by the heap: soil, sand, broken stone, grain, powder.
+pub fn is_bulk(material: &Material) -> bool {
+    context::is_loose(material) && matches!(material.group, "stone and soil" | "bulk solid")
 }
 
 /// The materials of a column's text: real words, or else abbreviations and numbers.

@@ -10,15 +10,21 @@ mod hbeam;
 mod hollow;
 mod imperial;
 mod inches;
+mod masonry;
+mod measured;
 mod nonferrous;
 mod packages;
 mod panel;
 mod pipe;
+mod precast;
 mod rail;
 mod rebar;
+mod rope;
 mod scan;
 mod serial;
+mod sheet;
 mod show;
+mod volume;
 mod words;
 
 #[cfg(test)]
@@ -26,13 +32,15 @@ mod checks;
 #[cfg(test)]
 mod descriptions;
 #[cfg(test)]
+mod geometry;
+#[cfg(test)]
 mod testing;
 #[cfg(test)]
 mod values;
 
 pub use packages::Container;
 
-use crate::units::{Length, MassRange};
+use crate::units::{Length, MassRange, Volume};
 use scan::{Chain, Scene};
 use words::Classes;
 
@@ -46,6 +54,11 @@ pub(crate) const KG_M2_PER_PSF: f64 = KG_M_PER_LB_FT / 0.3048;
 pub(crate) const SECTION: f64 = 0.04;
 /// Making tolerance of pipe, tube and reinforcing bar (method, section 1; ASTM A615 for a single bar).
 pub(crate) const TUBE: f64 = 0.06;
+/// Making tolerance of steel pipe: ASTM A53 allows +-10 % (from memory), and what a mill must not leave is read as three
+/// standard deviations, the range as two (common practice, no source).
+pub(crate) const PIPE: f64 = 0.067;
+/// Making tolerance of bar: EN 10060 allows 0.4 mm on 12 mm and 1 mm on 80 mm, either way (from memory), read as for pipe.
+pub(crate) const BAR: f64 = 0.04;
 /// Making tolerance of what has no other (method, section 1).
 pub(crate) const OTHER: f64 = 0.02;
 
@@ -149,15 +162,18 @@ pub struct Named {
     pub product: Option<Product>,
     /// The drum, pail or tote.
     pub container: Option<Container>,
+    /// The volume of goods that come loose.
+    pub volume: Option<Volume>,
 }
 
-/// What a description names: a standard product, a container.
+/// What a description names: a standard product, a container, a volume.
 ///
 /// `metric_hint` is what the file shows about its units: `Some(true)` metric, `Some(false)` inch and pound, `None` nothing.
 pub fn named(description: &str, metric_hint: Option<bool>) -> Named {
     Scene::of(description).map_or(Named::default(), |scene| Named {
         product: recognise(&scene, metric_hint),
         container: packages::container(&scene),
+        volume: volume::volume(&scene),
     })
 }
 
@@ -217,12 +233,18 @@ fn named_at(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
 
 /// A product that words spread over the description name together: "SCH 40 ... PIPE 6".
 fn by_words(scene: &Scene, hint: Option<bool>) -> Option<Product> {
-    rebar::find(scene, hint)
+    precast::find(scene, hint)
+        .or_else(|| rebar::find(scene, hint))
         .or_else(|| pipe::find(scene, hint))
         .or_else(|| nonferrous::find(scene))
         .or_else(|| panel::find(scene, hint))
+        .or_else(|| masonry::find(scene, hint))
+        .or_else(|| sheet::glass(scene, hint))
+        .or_else(|| sheet::gauged(scene, hint))
+        .or_else(|| rope::find(scene))
         .or_else(|| dressed::find(scene, hint))
         .or_else(|| packages::bag(scene))
+        .or_else(|| packages::pallet(scene))
 }
 
 /// Zinc adds to a steel product, most to thin walls: 3 to 6 % (common practice, no source).

@@ -16,7 +16,7 @@ use crate::units::{Length, Mass, MassRange, Volume};
 
 /// Density that goods on a dock do not exceed, kg/m3: lead (materials table). Mercury, tungsten and uranium do, and come with
 /// their material stated.
-const LEAD_KG_M3: f64 = 11_340.0;
+pub const LEAD_KG_M3: f64 = 11_340.0;
 /// Fill of an outline about whose form nothing is known (common practice, no source).
 const UNKNOWN_FORM: (f64, f64, f64) = (0.02, 0.3, 1.0);
 

@@ -34,7 +34,7 @@ pub(super) fn standard(
     } else {
         stated.or(product.length)
     };
-    let outline = outline_of(product, length);
+    let outline = outline_of(product, length).or_else(|| sheet_outline(product, &sizes));
     let no = |why: String| NoEstimate {
         why,
         impossible: false,
@@ -54,7 +54,7 @@ pub(super) fn standard(
             product.designation, own.name, material.name
         )));
     }
-    let piece = piece(product, words, &sizes, length)
+    let piece = piece(product, words, &sizes, length, own_first)
         .map_err(|missing| no(format!("{}: {missing}", product.designation)))?;
     let material = match &words.material {
         Named::Known(material, _) => Some(*material),
@@ -86,6 +86,7 @@ fn piece(
     words: &Words,
     sizes: &Sizes,
     length: Option<Length>,
+    own_first: bool,
 ) -> Result<Piece, &'static str> {
     let long = || {
         length.ok_or(if product.length_unclear {
@@ -120,7 +121,18 @@ fn piece(
             Doubt::of_band(piece.low.kg(), piece.likely.kg(), piece.high.kg()),
         )),
         Measure::PerArea { kg_per_m2 } => {
-            let width = sizes.width.ok_or("the width is not stated")?.length;
+            let own = product.outline.map(|(_, width)| width);
+            let stated = sizes.width.map(|size| size.length);
+            let width = if own_first {
+                own.or(stated)
+            } else {
+                stated.or(own)
+            };
+            // Bare sides of a pane or sheet that its name cannot tell apart ("4x8") are feet as well as inches.
+            let open = own_first && own.is_none() && matches!(product.goods, "glass" | "sheet");
+            let width = width
+                .filter(|_| !open)
+                .ok_or("its sides are not stated with their unit")?;
             Ok(nominal(
                 product,
                 words,
@@ -188,6 +200,9 @@ fn nominal(
     }
 }
 
+/// A dressed timber of nominal 5 in, in: from there on lumber is sold green unless said to be dry (PS 20, from memory).
+const THINNEST_TIMBER: f64 = 4.5;
+
 /// Dressed lumber: true section, density and moisture of the species; the table's wide row where none is stated.
 fn by_section(
     product: &Product,
@@ -207,10 +222,14 @@ fn by_section(
             "species not stated",
         ),
     };
+    // Of a timber whose moisture nobody states the green wood is likely, and the dry one possible.
+    let timber = |_: &&Material| thickness.inches() >= THINNEST_TIMBER;
+    let green = words.vocabulary.green(material).filter(timber);
+    let (low, material) = (material.low, green.unwrap_or(material));
     let mass = material.density * Volume::from_m3(thickness.m() * width.m() * length.m());
     let doubt = together(&[
         Doubt::of_making(product.make_low, product.make_high),
-        Doubt::of_material(material),
+        Doubt::of_band(low.kg_m3(), material.density.kg_m3(), material.high.kg_m3()),
     ]);
     let inputs = vec![
         ("thickness", thickness.m()),
@@ -272,12 +291,22 @@ fn product_sizes(item: &Item, product: &Product) -> Sizes {
     }
     if !sizes_in_columns(item) {
         let across = section(product).map_or(Length::ZERO, |(height, width)| height.max(width));
+        // "REBAR 15M 6 m": the name is no length of 15 m.
+        let name = product.designation.strip_suffix('M');
+        let metres = name.and_then(|name| name.parse::<f64>().ok());
+        let rest = match metres {
+            Some(_) => item.description.replacen(&product.designation, "", 1),
+            None => item.description.clone(),
+        };
         sizes.length = sizes
             .length
             .filter(|size| {
-                size.length > across && !product.length_unclear && !unclear::length(item)
+                size.length > across
+                    && metres != Some(size.length.m())
+                    && !product.length_unclear
+                    && !unclear::length(item)
             })
-            .or_else(|| length_in_words(&item.description));
+            .or_else(|| length_in_words(&rest));
     }
     sizes
 }
@@ -290,6 +319,20 @@ fn section(product: &Product) -> Option<(Length, Length)> {
         } => Some((thickness, width)),
         _ => product.outline,
     }
+}
+
+/// The sides of a sheet whose product names only its thickness.
+fn sheet_outline(product: &Product, sizes: &Sizes) -> Option<[Length; 3]> {
+    let side = |size: Option<Size1>| size.map(|size| size.length);
+    matches!(product.measure, Measure::PerArea { .. })
+        .then(|| {
+            Some([
+                side(sizes.length)?,
+                side(sizes.width)?,
+                side(sizes.height).unwrap_or(Length::ZERO),
+            ])
+        })
+        .flatten()
 }
 
 fn outline_of(product: &Product, length: Option<Length>) -> Option<[Length; 3]> {

@@ -46,7 +46,8 @@ fn masses_of_descriptions() {
         ("hex 50 x 3 m", si, 51.0),
         ("SQ BAR 2 x 20'", us, 123.5),
         ("Flat bar 100x12x600", si, 5.65),
-        ("RSA 90x90x8 6 m", si, 64.8),
+        // EN 10056-1: 10.9 kg/m, from memory.
+        ("RSA 90x90x8 6 m", si, 65.4),
         ("CHS 114.3x5 6m", si, 80.9),
         ("H beam 300x300x10x15 12 m", si, 1_102.0),
         ("W310x39 x 12 m", si, 468.0),
@@ -300,4 +301,38 @@ fn a_working_says_how_well_its_figure_is_founded() {
             "{text}"
         );
     }
+}
+
+/// Short names of species decide beside a size of lumber; elsewhere they are anything (method, section 1).
+#[test]
+fn a_species_in_short_counts_beside_a_dressed_size_alone() {
+    for (text, material) in [
+        ("2x10x16' SYP", Some("southern pine")),
+        ("2x10x16' SYP green", Some("southern pine green")),
+        ("2x6x12' SPF No. 2 KD", Some("spruce-pine-fir dry")),
+        ("2x4x8' DF studs", Some("Douglas fir")),
+        ("IPE 200 6 m SPF", Some("carbon steel")),
+        ("Bracket DF 200", None),
+    ] {
+        let found = described(text, true).ok();
+        let found = found.and_then(|estimate| estimate.material.map(|material| material.name));
+        assert_eq!(found, material, "{text}");
+    }
+}
+
+/// Timbers of 5 in and more ship green unless said to be dry (PS 20, from memory).
+#[test]
+fn a_timber_of_unstated_moisture_is_taken_as_green() {
+    let of = |text: &str| described(text, true).expect("an estimate");
+    let (unstated, green, dry) = (
+        of("6x6x12' Douglas fir"),
+        of("6x6x12' Douglas fir green"),
+        of("6x6x12' Douglas fir KD"),
+    );
+    assert_eq!(unstated.line.likely, green.line.likely);
+    assert_eq!(unstated.line.high, green.line.high);
+    // The dry one stays possible.
+    assert!(unstated.line.low < dry.line.likely && dry.line.high < green.line.high);
+    // A joist is dry or green.
+    assert!(of("2x10x16' Douglas fir").line.likely < of("2x10x16' Douglas fir green").line.likely);
 }

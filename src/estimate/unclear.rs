@@ -97,13 +97,18 @@ fn bare(part: &Part) -> bool {
 
 /// "Concrete block 2x2x4'": bare figures before a foot mark that are feet as well as inches, 144 times the volume.
 fn before_feet(chain: &Chain) -> bool {
-    chain.parts.split_last().is_some_and(|(last, before)| {
-        !before.is_empty()
-            && last.written.unit == Some(LengthUnit::Ft)
-            && before
-                .iter()
-                .all(|part| bare(part) && part.written.figure.value <= WIDEST_FT)
-    })
+    let Some((last, before)) = chain.parts.split_last() else {
+        return false;
+    };
+    // One of three may be a length: "10 x 12 x 8 ft" stands in no vehicle but lies on one.
+    let wide = |part: &&Part| part.written.figure.value > WIDEST_FT;
+    let long = chain.parts.len() > 2 && chain.parts.iter().filter(wide).count() == 1;
+    !before.is_empty()
+        && last.written.unit == Some(LengthUnit::Ft)
+        && before.iter().all(|part| {
+            let figure = part.written.figure.value;
+            bare(part) && (figure <= WIDEST_FT || long && figure <= LONGEST_FT)
+        })
 }
 
 /// "Steel plate 20 x 2 x 6 m": a strip of 20 mm, or a plate of 2 m.

@@ -5,8 +5,8 @@ use super::products::{self, Container, Measure, Product};
 use crate::tables::goods::{self, GoodsWord};
 use crate::tables::materials::Material;
 use crate::understand::{Item, Size1, described, sizes};
-use crate::units::LengthUnit;
 use crate::units::written::Decimal;
+use crate::units::{LengthUnit, Volume};
 
 /// What the words of a line say.
 pub(super) struct Words<'v> {
@@ -18,6 +18,8 @@ pub(super) struct Words<'v> {
     pub product: Option<Product>,
     /// Drum, pail or tote.
     pub container: Option<Container>,
+    /// Volume of goods that come loose.
+    pub volume: Option<Volume>,
     /// Material.
     pub material: Named,
 }
@@ -47,6 +49,7 @@ pub(super) fn read<'v>(item: &Item, metric: Option<bool>, vocabulary: &'v Vocabu
         goods,
         product,
         container: named.container,
+        volume: named.volume,
         material,
     }
 }
@@ -121,7 +124,18 @@ fn material(
     if let Found::Known { material, word } =
         vocabulary.in_description(&item.description, product.is_some())
     {
-        return Named::Known(material, word);
+        // A "concrete ring" is of reinforced concrete: the kind of goods says which.
+        let special = goods
+            .and_then(|goods| vocabulary.table.by_name(goods.material?))
+            .filter(|own| {
+                own.name
+                    .strip_suffix(material.name)
+                    .is_some_and(|first| first.ends_with(' '))
+            });
+        return Named::Known(special.unwrap_or(material), word);
+    }
+    if let Some(species) = species_in_short(item, product, vocabulary) {
+        return species;
     }
     let implied = product
         .and_then(|product| product.material)
@@ -136,6 +150,33 @@ fn material(
             Named::Known(material, said.to_string())
         }
         None => Named::Nothing,
+    }
+}
+
+/// Species that lumber is named by in short. Elsewhere such words do not count in a description; beside a dressed size they mean
+/// nothing else.
+const SPECIES_IN_SHORT: [&str; 5] = ["DF", "DFL", "SPF", "SYP", "WRC"];
+
+fn species_in_short(
+    item: &Item,
+    product: Option<&Product>,
+    vocabulary: &Vocabulary,
+) -> Option<Named> {
+    if !matches!(product?.measure, Measure::Dressed { .. }) {
+        return None;
+    }
+    let words = item.description.split(|sign: char| !sign.is_alphanumeric());
+    let mut species = words.filter(|word| {
+        SPECIES_IN_SHORT
+            .iter()
+            .any(|short| short.eq_ignore_ascii_case(word))
+    });
+    match vocabulary.in_column(species.next()?) {
+        Found::Known { material, word } => Some(Named::Known(
+            vocabulary.in_condition(material, &item.description),
+            word,
+        )),
+        _ => None,
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::show;
 use super::words::{attachment_key, lifts_on_forks, places};
-use super::{Capacity, Demand, Truck, capacity};
+use super::{CALCULATED, Capacity, Demand, Truck, capacity, today};
 use crate::site::Site;
 use crate::units::Mass;
 use chrono::NaiveDate;
@@ -13,14 +13,24 @@ pub(super) struct Look<'t> {
     pub truck: &'t Truck,
     /// Its capacity at the demand, or why it has none.
     pub capacity: Result<Capacity, String>,
-    /// The most it may take there by capacity, use limit and dock rating; none when one of them is not known.
+    /// The most it may take there by capacity, use limit and the ratings of the floors; none when one of them is not known.
     pub takes: Option<Mass>,
     /// Adequate in all but the weight.
     pub ready: bool,
     /// The first reason why it will not do; none when it is adequate.
     pub why_not: Option<String>,
-    /// Its clause where it would do and yet is not the least.
-    pub more_than_needed: String,
+}
+
+impl Look<'_> {
+    /// Why it is not the one: what speaks against it, or that it would do and yet is not the least.
+    pub fn clause(&self, demand: &Demand, site: &Site) -> String {
+        match (&self.why_not, &self.capacity) {
+            (Some(why), _) | (None, Err(why)) => why.clone(),
+            (None, Ok(capacity)) => {
+                format!("{}: more than is needed", lifts(capacity, demand, site))
+            }
+        }
+    }
 }
 
 /// Looks at one truck: status first, then place, attachment, capacity, forks, dock.
@@ -41,8 +51,10 @@ pub(super) fn look<'t>(
         .as_ref()
         .ok()
         .map(|capacity| capacity.mass * site.use_limit);
-    let dock = dock(truck, site);
-    let unfit = status(truck, date)
+    let floor = floor(truck, site);
+    let unfit = today::against(truck, date)
+        .into_iter()
+        .next()
         .or_else(|| place(truck, demand, site))
         .or_else(|| attachment(truck, demand));
     let short_forks = forks(truck, demand, site);
@@ -52,25 +64,18 @@ pub(super) fn look<'t>(
         .or_else(|| no_rating(&capacity, demand, site))
         .or_else(|| too_heavy(&capacity, demand, site))
         .or(short_forks)
-        .or_else(|| beyond_dock(dock, demand, site));
-    let takes = usable.and_then(|usable| match dock {
-        Dock::Unrated => Some(usable),
-        Dock::Rated { rating, burden } => Some(usable.min(rating - burden)),
-        Dock::Unknown => None,
+        .or_else(|| beyond_floor(floor, demand, site));
+    let takes = usable.and_then(|usable| match floor {
+        Floor::Unrated => Some(usable),
+        Floor::Rated { rating, burden, .. } => Some(usable.min(rating - burden)),
+        Floor::Unknown { .. } => None,
     });
-    let lifts = usable.unwrap_or(Mass::ZERO);
-    let more_than_needed = format!(
-        "lifts {} at {}: more than is needed",
-        show::down(lifts, site.units),
-        show::length(demand.load_centre, site.units)
-    );
     Look {
         truck,
         capacity,
         takes,
         ready,
         why_not,
-        more_than_needed,
     }
 }
 
@@ -80,19 +85,18 @@ fn no_weight(demand: &Demand) -> Option<String> {
     (!known).then(|| "the weight is not known".to_string())
 }
 
-fn status(truck: &Truck, date: NaiveDate) -> Option<String> {
-    if truck.faulty {
-        return Some("its rows in the register hold a fault".to_string());
-    }
-    // 29 CFR 1910.178(p)(1): out of service is absolute, whatever date stands beside it.
-    if truck.available == Some(false) {
-        return Some("out of service".to_string());
-    }
-    if let Some(until) = truck.out_until.filter(|until| date <= *until) {
-        return Some(format!("out of service until {until}"));
-    }
-    let due = truck.inspection_due.filter(|due| date > *due)?;
-    Some(format!("inspection overdue since {due}"))
+/// `lifts 2,400 lb at 30 in (calculated, the plate governs)`.
+fn lifts(capacity: &Capacity, demand: &Demand, site: &Site) -> String {
+    let mark = if capacity.calculated {
+        format!(" ({CALCULATED})")
+    } else {
+        String::new()
+    };
+    format!(
+        "lifts {} at {}{mark}",
+        show::down(capacity.mass, site.units),
+        show::length(demand.load_centre, site.units)
+    )
 }
 
 fn place(truck: &Truck, demand: &Demand, site: &Site) -> Option<String> {
@@ -141,10 +145,7 @@ fn too_heavy(capacity: &Result<Capacity, String>, demand: &Demand, site: &Site) 
     if demand.weight.fits(usable) {
         return None;
     }
-    let (lifts, at) = (
-        show::down(capacity.mass, site.units),
-        show::length(demand.load_centre, site.units),
-    );
+    let lifts = lifts(capacity, demand, site);
     let limited = if site.use_limit == 1.0 {
         String::new()
     } else {
@@ -152,7 +153,7 @@ fn too_heavy(capacity: &Result<Capacity, String>, demand: &Demand, site: &Site) 
         format!(", of which {part} % may be used")
     };
     let short = show::short(demand.weight, usable, site.units);
-    Some(format!("lifts {lifts} at {at}{limited}, {short} short"))
+    Some(format!("{lifts}{limited}, {short} short"))
 }
 
 fn forks(truck: &Truck, demand: &Demand, site: &Site) -> Option<String> {
@@ -168,39 +169,58 @@ fn forks(truck: &Truck, demand: &Demand, site: &Site) -> Option<String> {
     })
 }
 
-/// What the dock has to carry beside the load.
+/// What the floors that the truck drives over have to carry beside the load.
 #[derive(Clone, Copy)]
-enum Dock {
+enum Floor {
     /// The site gives no rating.
     Unrated,
-    /// The rating, and truck (its attachment counted in) with operator (29 CFR 1910.26).
-    Rated { rating: Mass, burden: Mass },
+    /// The weaker floor's rating, and truck (its attachment counted in) with operator (29 CFR 1910.26).
+    Rated {
+        name: &'static str,
+        rating: Mass,
+        burden: Mass,
+    },
     /// The truck's service weight is not stated.
-    Unknown,
+    Unknown { name: &'static str },
 }
 
-fn dock(truck: &Truck, site: &Site) -> Dock {
-    match (site.dock_rating_kg, truck.service) {
-        (None, _) => Dock::Unrated,
-        (Some(rating), Some(service)) => Dock::Rated {
+/// The weaker of dockboard and vehicle floor.
+fn floor(truck: &Truck, site: &Site) -> Floor {
+    let ratings = [
+        ("dock", site.dock_rating_kg),
+        ("vehicle's floor", site.vehicle_floor_kg),
+    ];
+    let rated = ratings
+        .into_iter()
+        .filter_map(|(name, rating)| Some((name, rating?)));
+    let Some((name, rating)) = rated.min_by(|a, b| a.1.kg().total_cmp(&b.1.kg())) else {
+        return Floor::Unrated;
+    };
+    match truck.service {
+        Some(service) => Floor::Rated {
+            name,
             rating,
             burden: service + site.operator_kg,
         },
-        (Some(_), None) => Dock::Unknown,
+        None => Floor::Unknown { name },
     }
 }
 
-fn beyond_dock(dock: Dock, demand: &Demand, site: &Site) -> Option<String> {
-    match dock {
-        Dock::Unrated => None,
-        Dock::Unknown => {
-            Some("service weight not stated, so the dock rating cannot be checked".to_string())
-        }
-        Dock::Rated { rating, burden } => {
+fn beyond_floor(floor: Floor, demand: &Demand, site: &Site) -> Option<String> {
+    match floor {
+        Floor::Unrated => None,
+        Floor::Unknown { name } => Some(format!(
+            "service weight not stated, so the {name} rating cannot be checked"
+        )),
+        Floor::Rated {
+            name,
+            rating,
+            burden,
+        } => {
             let total = burden + demand.weight;
             (!total.fits(rating)).then(|| {
                 format!(
-                    "dock rating: truck, operator and load are {}, the dock carries {}",
+                    "{name} rating: truck, operator and load are {}, the {name} carries {}",
                     show::up(total, site.units),
                     show::down(rating, site.units)
                 )

@@ -25,28 +25,47 @@ pub(super) enum Said {
     Attachment(Option<String>),
 }
 
+/// What was found, and what to do about it.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Words {
+    pub found: String,
+    pub remedy: String,
+}
+
+/// What was found, and what to do about it.
+pub(super) fn words(found: impl Into<String>, remedy: impl Into<String>) -> Words {
+    Words {
+        found: found.into(),
+        remedy: remedy.into(),
+    }
+}
+
 /// What is wrong with a cell.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) enum Wrong {
     /// Neither the cell nor its heading states a unit; gathered by column.
     NoUnit,
-    /// What was found and what to do.
-    Because(String),
+    /// Anything else.
+    Because(Words),
 }
 
 /// What a cell says under its column; none when it is blank, a dash, or "unknown" for a size.
 pub(super) fn said(value: &Value, column: &Column) -> Result<Option<Said>, Wrong> {
-    let because = |message: String| Err(Wrong::Because(message));
+    let because = |words: Words| Err(Wrong::Because(words));
     let name = column.field.name();
     let text = value.text();
     let text = text.trim();
     match value {
         Value::Error(error) => {
-            return because(format!("{name} holds the error {error}; enter the value"));
+            return because(words(
+                format!("{name} holds the error {error}"),
+                "enter the value",
+            ));
         }
         Value::Formula(_) => {
-            return because(format!(
-                "{name} holds a formula without a result; open and save the file in a spreadsheet program, or enter the value"
+            return because(words(
+                format!("{name} holds a formula without a result"),
+                "open and save the file in a spreadsheet program, or enter the value",
             ));
         }
         _ => {}
@@ -67,22 +86,27 @@ pub(super) fn said(value: &Value, column: &Column) -> Result<Option<Said>, Wrong
     }
     let said = match column.field {
         Field::Class => class(text).map(Said::Class).ok_or_else(|| {
-            format!("class \"{text}\" is not one of I to VII; enter the class, or leave it blank")
+            words(
+                format!("class \"{text}\" is not one of I to VII"),
+                "enter the class, or leave it blank",
+            )
         }),
         Field::Available | Field::VerticalMast => {
             yes_or_no(value, text, false).ok_or_else(|| no_flag(text, name))
         }
         Field::Unavailable => yes_or_no(value, text, true).ok_or_else(|| no_flag(text, name)),
         Field::OutUntil | Field::InspectionDue => day(value, text).map_err(|why| match why {
-            NoDate::TwoWays => {
-                format!("{name} \"{text}\" can be read as two dates; write it as YYYY-MM-DD")
-            }
-            NoDate::Unreadable => {
-                format!("{name} \"{text}\" is no date; write it as YYYY-MM-DD")
-            }
+            NoDate::TwoWays => words(
+                format!("{name} \"{text}\" can be read as two dates"),
+                "write it as YYYY-MM-DD",
+            ),
+            NoDate::Unreadable => words(
+                format!("{name} \"{text}\" is no date"),
+                "write it as YYYY-MM-DD",
+            ),
         }),
         Field::Fitted | Field::Attachment => Ok(Said::Attachment(attachment(text))),
-        Field::Places => Ok(Said::Places(places(text))),
+        Field::Places => where_it_works(text).map(Said::Places),
         _ => Ok(Said::Text(text.to_string())),
     };
     said.map(Some).map_err(Wrong::Because)
@@ -130,6 +154,20 @@ fn blank(text: &str, field: Field) -> bool {
     }
 }
 
+/// Places of the site's own may stand beside the known words; a cell of unknown words alone would keep the truck from every
+/// lift unseen.
+fn where_it_works(text: &str) -> Result<Vec<String>, Words> {
+    let places = places(text);
+    let known = places.iter().any(|place| meaning("place", place).is_some());
+    if known {
+        return Ok(places);
+    }
+    Err(words(
+        format!("where it may work, \"{text}\", is not known"),
+        "write indoor, outdoor or both, or leave it blank",
+    ))
+}
+
 fn yes_or_no(value: &Value, text: &str, asks_whether_out: bool) -> Option<Said> {
     match value {
         Value::Bool(truth) => Some(Said::Flag(*truth != asks_whether_out)),
@@ -137,8 +175,11 @@ fn yes_or_no(value: &Value, text: &str, asks_whether_out: bool) -> Option<Said> 
     }
 }
 
-fn no_flag(text: &str, name: &str) -> String {
-    format!("{name} \"{text}\" is neither yes nor no; write yes or no, or leave it blank")
+fn no_flag(text: &str, name: &str) -> Words {
+    words(
+        format!("{name} \"{text}\" is neither yes nor no"),
+        "write yes or no, or leave it blank",
+    )
 }
 
 fn day(value: &Value, text: &str) -> Result<Said, NoDate> {
@@ -149,7 +190,7 @@ fn day(value: &Value, text: &str) -> Result<Said, NoDate> {
     }
 }
 
-fn refused(why: Refused, text: &str, name: &str, mass: bool) -> String {
+fn refused(why: Refused, text: &str, name: &str, mass: bool) -> Words {
     let kind = if mass { "weight" } else { "length" };
     let example = if mass {
         "5000 lb or 2500 kg"
@@ -157,22 +198,22 @@ fn refused(why: Refused, text: &str, name: &str, mass: bool) -> String {
         "24 in or 600 mm"
     };
     match why {
-        Refused::TwoWays => {
-            format!(
-                "{name} \"{text}\" can be read two ways (thousands or decimals); write it without the mark, such as {example}"
-            )
-        }
-        Refused::WrongUnit => {
-            format!(
-                "{name} \"{text}\" stands in a unit that is none of {kind}; write it as {example}"
-            )
-        }
-        Refused::WhichTon => format!(
-            "{name} \"{text}\": a ton may be 2,000 lb, 2,240 lb or 1,000 kg; write it in lb or kg"
+        Refused::TwoWays => words(
+            format!("{name} \"{text}\" can be read two ways (thousands or decimals)"),
+            format!("write it without the mark, such as {example}"),
         ),
-        Refused::Unreadable | Refused::NoUnit => {
-            format!("{name} \"{text}\" is no {kind}; write it as {example}")
-        }
+        Refused::WrongUnit => words(
+            format!("{name} \"{text}\" stands in a unit that is none of {kind}"),
+            format!("write it as {example}"),
+        ),
+        Refused::WhichTon => words(
+            format!("{name} \"{text}\": a ton may be 2,000 lb, 2,240 lb or 1,000 kg"),
+            "write it in lb or kg",
+        ),
+        Refused::Unreadable | Refused::NoUnit => words(
+            format!("{name} \"{text}\" is no {kind}"),
+            format!("write it as {example}"),
+        ),
     }
 }
 
@@ -189,13 +230,15 @@ fn plausible(si: f64, text: &str, field: Field) -> Result<Said, Wrong> {
         _ => (0.5, 10.0),
     };
     if si <= 0.0 && field != Field::Axle {
-        return Err(Wrong::Because(format!(
-            "{name} \"{text}\" is not more than zero; enter what the plate or the maker states"
+        return Err(Wrong::Because(words(
+            format!("{name} \"{text}\" is not more than zero"),
+            "enter what the plate or the maker states",
         )));
     }
     if !(low..=high).contains(&si) {
-        return Err(Wrong::Because(format!(
-            "{name} \"{text}\" is not one a lift truck can have; check the figure and its unit"
+        return Err(Wrong::Because(words(
+            format!("{name} \"{text}\" is not one a lift truck can have"),
+            "check the figure and its unit",
         )));
     }
     Ok(match field.is_mass() {

@@ -1,6 +1,7 @@
 //! Whether the plate rows of one truck can stand together.
 
 use super::PlatePoint;
+use super::cells::{Words, words};
 use super::show;
 use super::words::attachment_key;
 use crate::place::Place;
@@ -8,28 +9,34 @@ use crate::site::Units;
 use crate::units::{Length, Mass};
 
 /// Faults among the plate rows: one point given twice; a capacity that rises with load centre or height.
-pub(super) fn plate(points: &[PlatePoint], units: Units) -> Vec<(Place, String)> {
+pub(super) fn plate(points: &[PlatePoint], units: Units) -> Vec<(Place, Words)> {
     let mut faults = Vec::new();
     for (at, point) in points.iter().enumerate() {
         let earlier = points.iter().take(at);
         if let Some(first) = earlier.clone().find(|first| same_point(first, point)) {
             faults.push((
                 point.place.clone(),
-                format!(
-                    "this load centre, lift height and attachment are already given in {}; keep the row that the plate shows",
-                    first.place.cell()
+                words(
+                    format!(
+                        "this load centre, lift height and attachment are already given in {}",
+                        first.place.cell()
+                    ),
+                    "keep the row that the plate shows",
                 ),
             ));
         } else if let Some(easier) = points.iter().find(|easier| rises(easier, point)) {
             faults.push((
                 point.place.clone(),
-                format!(
-                    "capacity rises to {} at {} from {} at {} in {}; a plate never gives more further out or higher up: compare both rows with it",
-                    show::down(point.capacity, units),
-                    at_point(point, units),
-                    show::down(easier.capacity, units),
-                    at_point(easier, units),
-                    easier.place.cell()
+                words(
+                    format!(
+                        "capacity rises to {} at {} from {} at {} in {}",
+                        show::down(point.capacity, units),
+                        at_point(point, units),
+                        show::down(easier.capacity, units),
+                        at_point(easier, units),
+                        easier.place.cell()
+                    ),
+                    "a plate never gives more further out or higher up: compare both rows with it",
                 ),
             ));
         }

@@ -2,10 +2,13 @@
 //! Comes in: the register, a demand, the day, the site. Goes out: a choice. Never puts two trucks under one load.
 
 use super::adequate::{Look, look};
-use super::{Capacity, Choice, Chosen, Demand, Fleet, Truck, WhyNot, capacity};
+use super::words::attachment_key;
+use super::{
+    CALCULATED, Capacity, Choice, Chosen, Demand, Fleet, Strongest, Truck, WhyNot, capacity,
+};
 use crate::site::Site;
 use crate::units::{Mass, at_most};
-use chrono::NaiveDate;
+use chrono::{Days, NaiveDate};
 
 /// The smallest adequate truck: the one with the least capacity at this demand; ties go by rated capacity, service weight
 /// (not stated comes last) and id. Where there is none, `strongest` names the truck that may take most at this demand and
@@ -23,10 +26,7 @@ pub fn smallest(fleet: &Fleet, demand: &Demand, date: NaiveDate, site: &Site) ->
         .filter(|look| best.is_none_or(|best| smaller(look, best)))
         .map(|look| WhyNot {
             truck: look.truck.id.clone(),
-            clause: look
-                .why_not
-                .clone()
-                .unwrap_or_else(|| look.more_than_needed.clone()),
+            clause: look.clause(demand, site),
         })
         .collect();
     let truck = best.and_then(|look| chosen(look, demand));
@@ -58,21 +58,47 @@ fn at_any_weight(look: &Look) -> Option<Mass> {
     look.takes.filter(|takes| look.ready && *takes > Mass::ZERO)
 }
 
+/// The first later day on which a truck that is out until then would take the lift, and that truck. Nothing is assigned by
+/// it: on that day the register must say that the truck is back.
+pub fn later(
+    fleet: &Fleet,
+    demand: &Demand,
+    date: NaiveDate,
+    site: &Site,
+) -> Option<(String, NaiveDate)> {
+    let back = |truck: &Truck| {
+        let day = truck.out_until?.checked_add_days(Days::new(1))?;
+        let back = Truck {
+            available: None,
+            ..truck.clone()
+        };
+        let would_do = day > date && look(&back, demand, day, site).why_not.is_none();
+        would_do.then_some((day, back.id))
+    };
+    let (day, id) = fleet.trucks.iter().filter_map(back).min()?;
+    Some((id, day))
+}
+
 /// The truck that may take most among those adequate in all but weight. Ties go to the lower id.
-fn most(looks: &[Look]) -> Option<(String, Mass)> {
-    let mut strongest: Option<(&str, Mass)> = None;
+fn most(looks: &[Look]) -> Option<Strongest> {
+    let mut strongest: Option<Strongest> = None;
     for look in looks {
         let Some(takes) = at_any_weight(look) else {
             continue;
         };
         let id = look.truck.id.as_str();
-        let better = strongest
-            .is_none_or(|(so_far, most)| !takes.fits(most) || (most.fits(takes) && id < so_far));
+        let better = strongest.as_ref().is_none_or(|so_far| {
+            !takes.fits(so_far.takes) || (so_far.takes.fits(takes) && id < so_far.id.as_str())
+        });
         if better {
-            strongest = Some((id, takes));
+            strongest = Some(Strongest {
+                id: id.to_string(),
+                takes,
+                calculated: look.capacity.as_ref().is_ok_and(|at| at.calculated),
+            });
         }
     }
-    strongest.map(|(id, takes)| (id.to_string(), takes))
+    strongest
 }
 
 /// The least of the adequate trucks. Each step keeps what ties within rounding, so the order of the register and the
@@ -115,7 +141,7 @@ fn smaller(look: &Look, best: &Look) -> bool {
 fn chosen(look: &Look, demand: &Demand) -> Option<Chosen> {
     let capacity = look.capacity.as_ref().ok()?.clone();
     let used = demand.weight / capacity.mass;
-    let notes = notes(look.truck, &capacity);
+    let notes = notes(look.truck, &capacity, demand);
     Some(Chosen {
         id: look.truck.id.clone(),
         capacity,
@@ -124,23 +150,24 @@ fn chosen(look: &Look, demand: &Demand) -> Option<Chosen> {
     })
 }
 
-fn notes(truck: &Truck, capacity: &Capacity) -> Vec<String> {
+fn notes(truck: &Truck, capacity: &Capacity, demand: &Demand) -> Vec<String> {
     let on_row = |point: &&super::PlatePoint| point.place == capacity.from;
     let no_height = truck
         .points
         .iter()
         .find(on_row)
         .is_some_and(|point| point.lift_height.is_none());
+    let calculated = format!("capacity {CALCULATED}");
+    let needed = demand.attachment.as_deref().unwrap_or_default();
+    let with = format!("with its {needed}");
     [
+        (capacity.calculated, calculated.as_str()),
+        (attachment_key(Some(needed)).is_some(), with.as_str()),
         (truck.available.is_none(), "availability not stated"),
         (truck.inspection_due.is_none(), "inspection date not stated"),
         (
             no_height,
             "plate row without a lift height: taken for the site's usual height only",
-        ),
-        (
-            capacity.calculated,
-            "capacity calculated, the plate governs",
         ),
         (
             capacity.calculated && truck.class_assumed,

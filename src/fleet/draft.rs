@@ -1,6 +1,6 @@
 //! A truck while its rows are gathered: general statements from whichever row gives them, plate rows, faults.
 
-use super::cells::{Said, same, worded};
+use super::cells::{Said, Words, same, worded, words};
 use super::columns::Field;
 use super::words::attachment_key;
 use super::{Fault, PlatePoint, Truck, check};
@@ -38,12 +38,13 @@ impl Draft {
     }
 
     /// A fault of this truck.
-    pub fn fault(&mut self, place: Place, message: String) -> Fault {
+    pub fn fault(&mut self, place: Place, Words { found, remedy }: Words) -> Fault {
         self.faulty = true;
         Fault {
             truck: Some(self.id.clone()),
             place,
-            message,
+            found,
+            remedy,
         }
     }
 
@@ -56,19 +57,22 @@ impl Draft {
         if same(earlier, &said, TIE) {
             return None;
         }
-        let message = format!(
-            "{} is {} here and {} in {}; a truck has one: correct the wrong row",
-            field.name(),
-            worded(&said, units),
-            worded(earlier, units),
-            first.cell()
+        let differs = words(
+            format!(
+                "{} is {} here and {} in {}",
+                field.name(),
+                worded(&said, units),
+                worded(earlier, units),
+                first.cell()
+            ),
+            "a truck has one: correct the wrong row",
         );
         if let (Field::Remark, Said::Text(remarks), Said::Text(more)) = (field, earlier, &said) {
             remarks.push_str("; ");
             remarks.push_str(more);
             return None;
         }
-        Some(self.fault(place, message))
+        Some(self.fault(place, differs))
     }
 
     /// Faults of the plate as a whole, once every row is read.
@@ -84,15 +88,18 @@ impl Draft {
                 .map_or(&self.place, |(_, place)| place);
             found.push((
                 place.clone(),
-                format!(
-                    "it wears {} and has no plate row for that, so its capacity is unknown; enter the plate's row, or what it wears today",
-                    fitted.as_deref().unwrap_or("bare forks")
+                words(
+                    format!(
+                        "it wears {} and has no plate row for that, so its capacity is unknown",
+                        fitted.as_deref().unwrap_or("bare forks")
+                    ),
+                    "enter the plate's row, or what it wears today",
                 ),
             ));
         }
         found
             .into_iter()
-            .map(|(place, message)| self.fault(place, message))
+            .map(|(place, words)| self.fault(place, words))
             .collect()
     }
 

@@ -5,7 +5,7 @@
 use super::columns::{Field, Layout, layout, repeats_headings};
 use super::draft::Draft;
 use super::rows::Rows;
-use super::{Fault, Fleet};
+use super::{Fault, Fleet, Heading};
 use crate::read::Sheet;
 use crate::site::Units;
 
@@ -41,15 +41,19 @@ pub fn understand(sheets: &[Sheet], units: Units) -> Fleet {
                 fleet.faults.push(Fault {
                     truck: None,
                     place: sheet.place(0, 0),
-                    message: format!(
-                        "the sheet has {} rows and {} merged blocks and none was read; a register has at most {MOST_ROWS}: take out what is no truck",
+                    found: format!(
+                        "the sheet has {} rows and {} merged blocks and none was read",
                         sheet.rows.len(),
                         sheet.merged.len()
+                    ),
+                    remedy: format!(
+                        "a register has at most {MOST_ROWS}: take out what is no truck"
                     ),
                 });
             }
             Some(layout) => {
                 tables += 1;
+                fleet.headings.extend(headings(&layout));
                 fleet.notes.extend(column_notes(sheet, &layout));
                 fleet.faults.extend(missing_columns(&layout));
                 for row in sheet.rows.iter().filter(|row| row.number >= layout.first) {
@@ -69,7 +73,9 @@ pub fn understand(sheets: &[Sheet], units: Units) -> Fleet {
         fleet.faults.push(Fault {
             truck: None,
             place: sheet.place(1, 0),
-            message: "no table of trucks was found; the register needs one heading row with truck, capacity and load centre".to_string(),
+            found: "no table of trucks was found".to_string(),
+            remedy: "the register needs one heading row with truck, capacity and load centre"
+                .to_string(),
         });
     }
     let (drafts, faults, notes) = rows.finish();
@@ -80,6 +86,15 @@ pub fn understand(sheets: &[Sheet], units: Units) -> Fleet {
     fleet
 }
 
+fn headings(layout: &Layout) -> impl Iterator<Item = Heading> {
+    layout.columns.iter().map(|column| Heading {
+        place: layout.heading.at_column(column.number),
+        text: column.heading.trim().to_string(),
+        field: column.field.name(),
+        unit: column.unit.map(|unit| unit.name),
+    })
+}
+
 fn missing_columns(layout: &Layout) -> Vec<Fault> {
     [Field::Truck, Field::Capacity, Field::LoadCentre]
         .into_iter()
@@ -87,10 +102,11 @@ fn missing_columns(layout: &Layout) -> Vec<Fault> {
         .map(|field| Fault {
             truck: None,
             place: layout.heading.clone(),
-            message: format!(
-                "there is no column for the {}, so no truck of this table can be used; add it with what the plates state",
+            found: format!(
+                "there is no column for the {}, so no truck of this table can be used",
                 field.name()
             ),
+            remedy: "add it with what the plates state".to_string(),
         })
         .collect()
 }

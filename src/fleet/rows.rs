@@ -1,6 +1,6 @@
 //! The rows of a register's table, one after another, into trucks.
 
-use super::cells::{Said, Wrong, said, same, worded};
+use super::cells::{Said, Words, Wrong, said, same, worded, words};
 use super::check::usual_load_centre;
 use super::columns::{Column, Field, Layout};
 use super::draft::Draft;
@@ -14,7 +14,8 @@ use std::collections::{BTreeMap, HashMap};
 /// Most rows of one plate; plates have a dozen. Common practice, no source.
 const MOST_POINTS: usize = 100;
 
-/// Two columns of one field (pounds and kilograms) may differ by this much: 24 in and 600 mm name the same point.
+/// Two columns of one field (pounds and kilograms) may differ by this much: 24 in and 600 mm name the same point
+/// (common practice, no source).
 const ROUNDED: f64 = 0.02;
 
 /// A size without a unit, kept until its whole column is known.
@@ -80,7 +81,8 @@ impl Rows {
             self.faults.push(Fault {
                 truck: None,
                 place: sheet.place(row.number, layout.column(Field::Truck)),
-                message: "no truck is named in this row or above it; enter its name".to_string(),
+                found: "no truck is named in this row or above it".to_string(),
+                remedy: "enter its name".to_string(),
             });
             return;
         };
@@ -95,9 +97,11 @@ impl Rows {
             ));
         }
         if row.hidden {
-            let message =
-                "the row is hidden; show it, or delete it if it no longer holds".to_string();
-            self.fault(truck, sheet.place(row.number, 0), message);
+            let hidden = words(
+                "the row is hidden",
+                "show it, or delete it if it no longer holds",
+            );
+            self.fault(truck, sheet.place(row.number, 0), hidden);
             return;
         }
         let mut statements = self.statements(sheet, layout, row, &cells, truck);
@@ -129,9 +133,9 @@ impl Rows {
         (self.drafts, self.faults, self.notes)
     }
 
-    fn fault(&mut self, truck: usize, place: Place, message: String) {
+    fn fault(&mut self, truck: usize, place: Place, words: Words) {
         if let Some(draft) = self.drafts.get_mut(truck) {
-            self.faults.push(draft.fault(place, message));
+            self.faults.push(draft.fault(place, words));
         }
     }
 
@@ -194,13 +198,16 @@ impl Rows {
                     }
                     match statements.remove(&field) {
                         Some((other, _)) if !same(&other, &said, ROUNDED) => {
-                            let message = format!(
-                                "{} is {} here and {} in another column of the row; correct one of them",
-                                field.name(),
-                                worded(&said, self.units),
-                                worded(&other, self.units)
+                            let differs = words(
+                                format!(
+                                    "{} is {} here and {} in another column of the row",
+                                    field.name(),
+                                    worded(&said, self.units),
+                                    worded(&other, self.units)
+                                ),
+                                "correct one of them",
                             );
-                            self.fault(truck, place.clone(), message);
+                            self.fault(truck, place.clone(), differs);
                             statements.insert(field, (other, place));
                         }
                         Some((other, first)) => {
@@ -217,7 +224,7 @@ impl Rows {
                     heading,
                     field,
                 }),
-                Err(Wrong::Because(message)) => self.fault(truck, place, message),
+                Err(Wrong::Because(words)) => self.fault(truck, place, words),
             }
         }
         statements
@@ -257,10 +264,13 @@ impl Rows {
             match points.filter(|points| points.len() < MOST_POINTS) {
                 Some(points) => points.push(point),
                 None => {
-                    let message = format!(
-                        "it has more than {MOST_POINTS} plate rows, and this one was not read; keep those that the plate shows"
+                    let too_many = words(
+                        format!(
+                            "it has more than {MOST_POINTS} plate rows, and this one was not read"
+                        ),
+                        "keep those that the plate shows",
                     );
-                    self.fault(truck, place.clone(), message);
+                    self.fault(truck, place.clone(), too_many);
                 }
             }
             return;
@@ -280,11 +290,11 @@ impl Rows {
                 ),
                 _ => String::new(),
             };
-            let message = format!(
-                "{} is missing; enter what the plate states{usual}",
-                field.name()
+            let missing = words(
+                format!("{} is missing", field.name()),
+                format!("enter what the plate states{usual}"),
             );
-            self.fault(truck, place, message);
+            self.fault(truck, place, missing);
         }
     }
 
@@ -309,10 +319,11 @@ impl Rows {
             };
             let name = bare.field.name();
             if self.with_unit.contains(&bare.heading) {
-                let message = format!(
-                    "{name} has no unit; write it in the cell or the heading, such as {example}"
+                let no_unit = words(
+                    format!("{name} has no unit"),
+                    format!("write it in the cell or the heading, such as {example}"),
                 );
-                self.fault(bare.truck, bare.place, message);
+                self.fault(bare.truck, bare.place, no_unit);
                 continue;
             }
             if let Some(draft) = self.drafts.get_mut(bare.truck) {
@@ -323,9 +334,10 @@ impl Rows {
                 self.faults.push(Fault {
                     truck: None,
                     place: bare.heading,
-                    message: format!(
-                        "{name} has no unit anywhere in this column, so no truck with a figure in it can be used; add the unit to the heading, such as {example}"
+                    found: format!(
+                        "{name} has no unit anywhere in this column, so no truck with a figure in it can be used"
                     ),
+                    remedy: format!("add the unit to the heading, such as {example}"),
                 });
             }
         }

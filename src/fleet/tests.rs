@@ -6,6 +6,7 @@ mod layouts;
 mod properties;
 mod published;
 mod random;
+mod seven;
 mod slow;
 
 use super::{Choice, Demand, Fleet, Truck};
@@ -15,7 +16,7 @@ use crate::units::{Length, Mass};
 use chrono::NaiveDate;
 
 /// A sheet from lines of cells parted by bars; figures become number cells, empty cells stay empty.
-fn table(lines: &str) -> Sheet {
+pub(super) fn table(lines: &str) -> Sheet {
     sheet(lines, true)
 }
 
@@ -57,7 +58,7 @@ fn sheet(lines: &str, numbers: bool) -> Sheet {
 
 /// The truck of that name.
 #[track_caller]
-fn truck<'f>(fleet: &'f Fleet, id: &str) -> &'f Truck {
+pub(super) fn truck<'f>(fleet: &'f Fleet, id: &str) -> &'f Truck {
     let found = fleet.trucks.iter().find(|truck| truck.id == id);
     found.unwrap_or_else(|| panic!("no truck {id} in {:?}", fleet.trucks))
 }

@@ -45,10 +45,29 @@ pub struct Facts<'a> {
     pub with_fleet: bool,
 }
 
+/// A line as the rules of a whole delivery see it.
+#[derive(Clone, Copy)]
+pub struct Judged<'a> {
+    /// What the file says.
+    pub item: &'a Item,
+    /// Estimate, or why none.
+    pub estimate: Result<&'a Estimate, &'a NoEstimate>,
+    /// Declared weight, settled; none for a line that is judged on its package.
+    pub declared: Option<&'a Declared>,
+    /// Verdict.
+    pub verdict: Verdict,
+    /// Tolerance of the comparison.
+    pub tolerance: Tolerance,
+}
+
 /// Everything about a delivery.
 pub struct DeliveryFacts<'a> {
     /// How it was read, items left out.
     pub reading: &'a SheetReading,
+    /// Its lines, in the list's order.
+    pub lines: &'a [Judged<'a>],
+    /// Declared weights of its packages.
+    pub packages: &'a [Mass],
     /// Row, column and mass of every weight that lines and packages state, as printed.
     pub declared: &'a [(u32, u32, Mass)],
     /// How the sheet's weight columns were settled.
@@ -121,7 +140,7 @@ impl Finding {
         }
     }
 
-    /// The same with the best of its likely causes; the message says what the weight would fit as, of the second too.
+    /// The same with the best of its likely causes; the message says what would fit and what to ask, of the second too.
     pub fn explained(mut self, causes: &[Named]) -> Finding {
         self.message.push_str(&causes::in_words(causes));
         self.cause = causes.first().map(|named| named.cause.clone());

@@ -20,6 +20,8 @@ pub struct Basics<'a> {
     pub counted_as_packages: bool,
     /// Kind of package.
     pub packed_as: Option<&'static str>,
+    /// It stands on a numbered pallet, crate or bundle.
+    pub on_package: bool,
     /// Description.
     pub description: &'a str,
     /// Sizes of a piece.
@@ -50,6 +52,7 @@ impl<'a> Basics<'a> {
             packages: item.packages,
             counted_as_packages: counted,
             packed_as: item.packed_as,
+            on_package: item.stands_on.is_some(),
             description: &item.description,
             sizes: item.sizes,
             package_sizes: item.package_sizes,
@@ -67,6 +70,7 @@ impl<'a> Basics<'a> {
             packages: Some(1),
             counted_as_packages: false,
             packed_as: shared.packed_as,
+            on_package: false,
             description: &shared.name,
             sizes: Sizes::default(),
             package_sizes: shared.sizes,

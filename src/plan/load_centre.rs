@@ -1,6 +1,6 @@
 //! The load centre of one lift (method, section 5): `gap + half of its length along the forks`.
 
-use super::{LiftOf, Load, LoadCentreFrom};
+use super::{Basics, LiftOf, Load, LoadCentreFrom};
 use crate::estimate::Evidence;
 use crate::site::Site;
 use crate::tables::packages;
@@ -19,6 +19,8 @@ pub(super) struct Centre {
     pub load_centre: Length,
     /// Size along the forks.
     pub depth: Length,
+    /// Size across the forks, where known.
+    pub across: Option<Length>,
     /// Height of the load, where known.
     pub height: Option<Length>,
     /// Where the sizes came from.
@@ -28,9 +30,15 @@ pub(super) struct Centre {
 /// The load centre of a lift of `pieces` pieces.
 pub(super) fn of(load: &Load<'_>, lift_of: LiftOf, pieces: u32, site: &Site) -> Centre {
     let found = sides(load, lift_of, pieces);
-    let (depth, height, from) = match found {
+    let (depth, across, height, from) = match found {
         Some((sides, from)) => {
             let depth = depth(load, sides, from);
+            let [length, width, _] = sides;
+            let across = if depth < length.max(width) {
+                length.max(width)
+            } else {
+                length.min(width)
+            };
             // A package is never less deep than its widest piece is wide.
             let piece = load
                 .basics
@@ -38,17 +46,37 @@ pub(super) fn of(load: &Load<'_>, lift_of: LiftOf, pieces: u32, site: &Site) -> 
                 .or_else(|| load.outline().filter(|_| !wound(load)))
                 .filter(|_| from == LoadCentreFrom::Package);
             let least = piece.map_or(Length::ZERO, |[length, width, _]| length.min(width));
-            (depth.max(least), sides[2], from)
+            (depth.max(least), Some(across), sides[2], from)
         }
-        None => without_sizes(load, site),
+        None => {
+            let (depth, height, from) = without_sizes(load, site);
+            (depth, None, height, from)
+        }
     };
     let part = if odd(load) { ODD } else { 0.5 };
     Centre {
         load_centre: site.load_gap_m + depth * part,
         depth,
+        across,
         height: Some(height).filter(|height| height.m() > 0.0),
         from,
     }
+}
+
+/// The same with the load turned so that the forks enter at its long side; none where that is no nearer.
+pub(super) fn turned(
+    load: &Load<'_>,
+    lift_of: LiftOf,
+    pieces: u32,
+    site: &Site,
+    as_it_comes: &Centre,
+) -> Option<Centre> {
+    let basics = Basics {
+        entered: Some(Entered::Broadside),
+        ..load.basics.clone()
+    };
+    let turned = of(&Load { basics, ..*load }, lift_of, pieces, site);
+    (!as_it_comes.load_centre.fits(turned.load_centre)).then_some(turned)
 }
 
 /// Depth and least height of a load without sizes: the site's default, or its largest piece where that is deeper.

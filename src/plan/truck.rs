@@ -1,11 +1,14 @@
-//! The plan of one load: planning weight, lifts, load centre, truck, and what to do when none is adequate.
+//! The plan of one load: planning weight, lifts, load centre, truck.
 
+use super::instead::most_carried;
 use super::weight::{Planned, declared_gross, planning};
 use super::{Hold, LiftFrom, LiftOf, Load, Plan, PlannedFrom, grouping, load_centre};
 use crate::compare::Verdict;
-use crate::fleet::{Choice, Demand, WhyNot};
+use crate::fleet::{Choice, Demand};
 use crate::site::Site;
+use crate::tables::packages;
 use crate::units::Mass;
+use chrono::NaiveDate;
 
 /// The fleet as a pure function: what it answers for a demand.
 pub trait Trucks {
@@ -14,6 +17,8 @@ pub trait Trucks {
     /// The most that the named truck may take at the demand's load centre and height (capacity, use limit, dock rating);
     /// none where it will not do there at any weight.
     fn takes(&self, id: &str, demand: &Demand) -> Option<Mass>;
+    /// The first later day on which a truck that is out until then would take it, and that truck.
+    fn later(&self, demand: &Demand) -> Option<(String, NaiveDate)>;
 }
 
 /// Plans one load. Without `trucks` (no register) weights and lifts are planned and no truck is named.
@@ -47,8 +52,10 @@ fn shared(site: &Site) -> Plan {
         load_centre: site.default_depth_m / 2.0,
         load_centre_from: super::LoadCentreFrom::Package,
         depth: site.default_depth_m,
+        across: None,
         truck: None,
         truck_without: Some("lifted with its package".to_string()),
+        instead: Vec::new(),
         why_not: Vec::new(),
         declared_truck: None,
         most_pieces: None,
@@ -59,14 +66,16 @@ fn shared(site: &Site) -> Plan {
     }
 }
 
-struct Planner<'a> {
-    load: &'a Load<'a>,
-    site: &'a Site,
+/// One load on its way to a plan.
+pub(super) struct Planner<'a> {
+    pub(super) load: &'a Load<'a>,
+    pub(super) site: &'a Site,
     trucks: Option<&'a dyn Trucks>,
 }
 
 impl Planner<'_> {
-    fn demand(&self, weight: Mass, centre: &load_centre::Centre) -> Demand {
+    /// What a lift of this weight asks of a truck.
+    pub(super) fn demand(&self, weight: Mass, centre: &load_centre::Centre) -> Demand {
         Demand {
             weight,
             load_centre: centre.load_centre,
@@ -77,8 +86,21 @@ impl Planner<'_> {
                 .unwrap_or(self.site.lift_height_m),
             depth: (centre.from != super::LoadCentreFrom::Default).then_some(centre.depth),
             place: None,
-            attachment: None,
+            attachment: self.attachment(),
         }
+    }
+
+    /// The attachment that the site asks for goods of this kind; none where they stand on or in something for forks.
+    fn attachment(&self) -> Option<String> {
+        let packed_as = self.load.basics.packed_as;
+        if packed_as.is_some_and(packages::on_forks) || self.load.basics.on_package {
+            return None;
+        }
+        let goods = self.load.goods().map(|goods| goods.name.as_str());
+        let of_kind = |kind: &str| self.site.attachment_by_goods.get(kind).cloned();
+        goods
+            .and_then(of_kind)
+            .or_else(|| packed_as.and_then(of_kind))
     }
 
     /// Whether the truck that the declared weight of one lift picks may also take that lift of a line of `upper`.
@@ -105,8 +127,10 @@ impl Planner<'_> {
             load_centre: centre.load_centre,
             load_centre_from: centre.from,
             depth: centre.depth,
+            across: centre.across,
             truck: None,
             truck_without: None,
+            instead: Vec::new(),
             why_not: Vec::new(),
             declared_truck: None,
             most_pieces: None,
@@ -141,16 +165,13 @@ impl Planner<'_> {
             None if grouping.of == LiftOf::Line
                 && pieces > 2
                 && self.load.beside == Mass::ZERO
-                && self.divide(trucks, planned.mass, &mut plan) => {}
+                && self.divide(trucks, planned.mass, &mut plan) =>
+            {
+                plan.instead = self.instead(trucks, &plan, lift, &centre);
+            }
             None => {
-                plan.truck_without = Some(self.why_none(
-                    trucks,
-                    planned.mass,
-                    lift,
-                    &centre,
-                    choice.strongest,
-                    &plan.why_not,
-                ))
+                plan.instead = self.instead(trucks, &plan, lift, &centre);
+                plan.truck_without = Some(self.why_none(&plan, lift, choice.strongest));
             }
         }
         plan
@@ -225,6 +246,7 @@ impl Planner<'_> {
         plan.load_centre = centre.load_centre;
         plan.load_centre_from = centre.from;
         plan.depth = centre.depth;
+        plan.across = centre.across;
         plan.tall = self.tall(&choice, &centre);
         plan.why_not = choice.why_not;
         plan.most_pieces = choice
@@ -237,54 +259,6 @@ impl Planner<'_> {
         true
     }
 
-    /// What is missing, and how many pieces fewer per lift would do.
-    fn why_none(
-        &self,
-        trucks: &dyn Trucks,
-        line: Mass,
-        lift: Mass,
-        centre: &load_centre::Centre,
-        strongest: Option<(String, Mass)>,
-        why_not: &[WhyNot],
-    ) -> String {
-        let Some((id, takes)) = strongest else {
-            let clauses: Vec<String> = why_not
-                .iter()
-                .rev()
-                .take(2)
-                .rev()
-                .map(|no| format!("{}: {}", no.truck, no.clause))
-                .collect();
-            let named = if clauses.is_empty() {
-                String::new()
-            } else {
-                format!(" ({})", clauses.join("; "))
-            };
-            return format!(
-                "no truck of the register can take this lift{named}; another way of lifting it, planned by a competent person"
-            );
-        };
-        let shown = |mass: Mass| crate::units::show::planning(mass, self.site.units);
-        let missing = shown(lift - takes);
-        let fits = crate::units::show::capacity(takes, self.site.units);
-        let mut why = format!(
-            "no truck is adequate: {id} lifts most at this load centre, {fits}, {missing} short"
-        );
-        let pieces = self.load.basics.pieces;
-        let fewer = self.most_pieces(trucks, line, &id).filter(|fewer| {
-            *fewer < pieces
-                && self.load.beside == Mass::ZERO
-                && centre.from != super::LoadCentreFrom::Package
-        });
-        match fewer {
-            Some(fewer) => {
-                why.push_str(&format!("; with at most {fewer} of the {pieces} pieces a lift {id} would do, if they can be taken apart"));
-            }
-            None => why.push_str("; heavier lifting gear, planned by a competent person"),
-        }
-        why
-    }
-
     /// Half of the height above the load centre that the plate stands for.
     fn tall(&self, choice: &Choice, centre: &load_centre::Centre) -> bool {
         let plate = choice.truck.as_ref().map(|truck| truck.capacity.rated_at);
@@ -292,22 +266,4 @@ impl Planner<'_> {
             .zip(centre.height)
             .is_some_and(|(plate, height)| !(height / 2.0).fits(plate))
     }
-}
-
-/// The largest number of pieces, no more than `most`, that is carried at once; 0 where not even one is. Fewer pieces are
-/// lighter and no deeper, so it is found by halving.
-fn most_carried(most: u32, carried: impl Fn(u32) -> bool) -> u32 {
-    if carried(most) {
-        return most;
-    }
-    let (mut least, mut too_many) = (0, most);
-    while too_many - least > 1 {
-        let middle = least + (too_many - least) / 2;
-        if carried(middle) {
-            least = middle;
-        } else {
-            too_many = middle;
-        }
-    }
-    least
 }

@@ -6,7 +6,7 @@ use super::loads::{Load, Standing, View};
 use super::words;
 use crate::audit::Audit;
 use crate::compare::Verdict;
-use crate::fleet::Chosen;
+use crate::fleet::{Truck, today};
 use crate::plan::LiftOf;
 use crate::units::Mass;
 use polars::prelude::{
@@ -20,6 +20,8 @@ pub struct Summary {
     pub deliveries: Vec<DeliverySummary>,
     /// By truck over all deliveries, by name.
     pub trucks: Vec<TruckSummary>,
+    /// Trucks of the register that have no lift, in its order: the name, and why it is not ready; none where it is ready.
+    pub unused: Vec<(String, Option<String>)>,
 }
 
 /// Counts and sums of one delivery.
@@ -61,7 +63,7 @@ pub struct TruckSummary {
     pub heaviest: Mass,
     /// Highest share of its capacity that one of them takes.
     pub highest_share: f64,
-    /// Lifts that take more than [`crate::fleet::CLOSE`] of its capacity.
+    /// Lifts that take more of its capacity than [`crate::fleet::close`] says.
     pub close_calls: usize,
 }
 
@@ -78,11 +80,26 @@ impl Summary {
                 *delivery = delivery_summary(&part)?;
             }
         }
+        let trucks = trucks(&frame)?;
         Ok(Summary {
             deliveries,
-            trucks: trucks(&frame)?,
+            unused: unused(audit, &trucks),
+            trucks,
         })
     }
+}
+
+fn unused(audit: &Audit, used: &[TruckSummary]) -> Vec<(String, Option<String>)> {
+    let idle = |truck: &&Truck| used.iter().all(|one| one.truck != truck.id);
+    let trucks = audit.fleet.iter().flat_map(|fleet| &fleet.trucks);
+    trucks
+        .filter(idle)
+        .map(|truck| {
+            let against = today::against(truck, audit.date);
+            let why = (!against.is_empty()).then(|| against.join("; "));
+            (truck.id.clone(), why)
+        })
+        .collect()
 }
 
 /// One row a line or package.
@@ -119,7 +136,10 @@ fn frame(audit: &Audit) -> PolarsResult<DataFrame> {
             planned.push(plan.line.map_or(0.0, Mass::kg));
             lift.push(plan.lift.map_or(0.0, Mass::kg));
             used.push(share);
-            let is_close = plan.truck.as_ref().is_some_and(Chosen::is_close);
+            let is_close = plan
+                .truck
+                .as_ref()
+                .is_some_and(|truck| truck.is_close(audit.site.use_limit));
             close.push(if is_close { count } else { 0 });
         }
     }
@@ -303,7 +323,15 @@ mod tests {
             summary,
             Summary {
                 deliveries: vec![],
-                trucks: vec![]
+                trucks: vec![],
+                unused: [
+                    ("FL-15", None),
+                    ("FL-25", None),
+                    ("FL-30", Some("inspection overdue since 2026-05-03")),
+                    ("HT-5", Some("its rows in the register hold a fault")),
+                ]
+                .map(|(id, why)| (id.to_string(), why.map(str::to_string)))
+                .to_vec(),
             }
         );
     }

@@ -1,12 +1,11 @@
 //! The audit in plain words for a terminal: about twenty lines a delivery, in the site's units.
 
 use super::loads::{Load, Standing, View, worst_first};
-use super::summary::{DeliverySummary, Summary};
+use super::summary::{DeliverySummary, Summary, TruckSummary};
 use super::words;
 use crate::audit::Audit;
-use crate::fleet::CLOSE;
 use crate::judge::Severity;
-use crate::site::Units;
+use crate::site::{Site, Units};
 use crate::units::show;
 use polars::prelude::PolarsResult;
 use std::fmt::{self, Write};
@@ -35,7 +34,6 @@ fn write_all(
     counts: &Summary,
     workbook: Option<&Path>,
 ) -> fmt::Result {
-    let units = audit.site.units;
     let site = match audit.site.name.as_str() {
         "" => String::new(),
         name => format!("{}, ", printable(name)),
@@ -43,7 +41,7 @@ fn write_all(
     writeln!(to, "{site}{}, audit {}", audit.date, audit.id)?;
     for (delivery, counts) in audit.deliveries.iter().zip(&counts.deliveries) {
         writeln!(to)?;
-        block(to, &View::new(delivery), counts, units)?;
+        block(to, &View::new(delivery), counts, &audit.site)?;
     }
     if !audit.refused.is_empty() {
         writeln!(to, "\nNot read:")?;
@@ -72,6 +70,9 @@ fn write_all(
     for (name, remark) in remarks {
         writeln!(to, "\n{}: {}", printable(name), printable(remark))?;
     }
+    if audit.fleet.is_some() {
+        day(to, counts, &audit.site)?;
+    }
     match &audit.fleet {
         None => writeln!(
             to,
@@ -84,7 +85,7 @@ fn write_all(
                     to,
                     "  {}: {}",
                     fault.place.cell(),
-                    printable(&fault.message)
+                    printable(&fault.message())
                 )?;
             }
         }
@@ -101,7 +102,8 @@ fn write_all(
     writeln!(to, "{}", words::NOT_JUDGED)
 }
 
-fn block(to: &mut String, view: &View<'_>, counts: &DeliverySummary, units: Units) -> fmt::Result {
+fn block(to: &mut String, view: &View<'_>, counts: &DeliverySummary, site: &Site) -> fmt::Result {
+    let units = site.units;
     let reading = &view.delivery.reading;
     if view.is_empty() {
         writeln!(to, "{}: no goods lines", printable(&view.file_and_sheet()))?;
@@ -130,22 +132,7 @@ fn block(to: &mut String, view: &View<'_>, counts: &DeliverySummary, units: Unit
         tally(counts.may_lift.lines, counts.may_lift.lifts)
     )?;
     for truck in &counts.trucks {
-        writeln!(
-            to,
-            "    {}: {}, heaviest {}, at most {} of its capacity{}",
-            printable(&truck.truck),
-            words::count(truck.lifts, "lift"),
-            show::planning(truck.heaviest, units),
-            show::share(truck.highest_share),
-            match truck.close_calls {
-                0 => String::new(),
-                close => format!(
-                    " ({} over {})",
-                    show::figure(close as f64),
-                    show::share(CLOSE)
-                ),
-            },
-        )?;
+        writeln!(to, "    {}", of_truck(truck, site))?;
     }
     writeln!(
         to,
@@ -155,6 +142,47 @@ fn block(to: &mut String, view: &View<'_>, counts: &DeliverySummary, units: Unit
     of_delivery(to, view, Severity::Stop, units)?;
     held(to, view, units)?;
     to_settle(to, view, units)
+}
+
+/// "KJ-04: 6 lifts, heaviest 2,426 lb, at most 46 % of its capacity (1 over 90 %)".
+fn of_truck(truck: &TruckSummary, site: &Site) -> String {
+    let units = site.units;
+    let close = match truck.close_calls {
+        0 => String::new(),
+        close => format!(
+            " ({} over {})",
+            show::figure(close as f64),
+            words::close(site.use_limit)
+        ),
+    };
+    format!(
+        "{}: {}, heaviest {}, at most {} of its capacity{close}",
+        printable(&truck.truck),
+        words::count(truck.lifts, "lift"),
+        show::planning(truck.heaviest, units),
+        show::share(truck.highest_share),
+    )
+}
+
+/// The trucks of the day over all deliveries, and those without a lift.
+fn day(to: &mut String, counts: &Summary, site: &Site) -> fmt::Result {
+    writeln!(to, "\nTrucks of the day, for what may be lifted now:")?;
+    for truck in &counts.trucks {
+        writeln!(to, "  {}", of_truck(truck, site))?;
+    }
+    if counts.trucks.is_empty() {
+        writeln!(to, "  none has a lift")?;
+    }
+    let (ready, out): (Vec<_>, Vec<_>) = counts.unused.iter().partition(|(_, why)| why.is_none());
+    if !ready.is_empty() {
+        let names: Vec<String> = ready.iter().map(|(id, _)| printable(id)).collect();
+        writeln!(to, "  ready and not used: {}", names.join(", "))?;
+    }
+    for (id, why) in out {
+        let why = why.as_deref().unwrap_or_default();
+        writeln!(to, "  not ready: {}, {why}", printable(id))?;
+    }
+    Ok(())
 }
 
 fn of_delivery(to: &mut String, view: &View<'_>, severity: Severity, units: Units) -> fmt::Result {

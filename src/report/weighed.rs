@@ -14,8 +14,7 @@ use crate::judge::{Finding, Severity};
 use crate::plan::{LiftFrom, LiftOf};
 use crate::site::Units;
 use crate::understand::How;
-use crate::units::{Length, Mass, show};
-use chrono::NaiveDate;
+use crate::units::{Mass, show};
 
 /// Places on a line.
 const WIDTH: usize = 100;
@@ -32,27 +31,6 @@ pub struct Weighed<'a> {
     pub asked: &'a Asked,
     /// The audit of a list that holds this one line.
     pub audit: &'a Audit,
-    /// What would do where no truck does.
-    pub instead: &'a [Instead],
-}
-
-/// What would make a truck adequate.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Instead {
-    /// Entering the load at its long side.
-    Broadside {
-        /// The truck.
-        id: String,
-        /// The load centre then.
-        load_centre: Length,
-    },
-    /// Waiting for a truck that is out.
-    Later {
-        /// The truck.
-        id: String,
-        /// The first day.
-        day: NaiveDate,
-    },
 }
 
 /// The answer for a terminal.

@@ -10,6 +10,7 @@ pub use tasks::{Task, next, task};
 use super::loads::{Load, Standing};
 use crate::audit::Delivery;
 use crate::compare::Verdict;
+use crate::fleet::{self, Class, Truck};
 use crate::judge::{Cause, Finding, Severity};
 use crate::plan::{LiftFrom, LiftOf, LoadCentreFrom, Plan, PlannedFrom};
 use crate::site::Units;
@@ -163,6 +164,11 @@ pub fn planned_from(load: Load<'_>) -> &'static str {
     }
 }
 
+/// The share of its capacity above which a lift is a close call: `90 %`.
+pub fn close(use_limit: f64) -> String {
+    format!("{} %", show::figure(fleet::close(use_limit) * 100.0))
+}
+
 /// Where a load centre came from.
 pub fn load_centre_from(from: LoadCentreFrom) -> &'static str {
     match from {
@@ -170,7 +176,26 @@ pub fn load_centre_from(from: LoadCentreFrom) -> &'static str {
         LoadCentreFrom::Package => "size of the package",
         LoadCentreFrom::Pack => "pack of its pieces",
         LoadCentreFrom::Piece => "size of the piece",
-        LoadCentreFrom::Default => "ASSUMED depth (no size)",
+        LoadCentreFrom::Default => "ASSUMED depth",
+    }
+}
+
+/// A truck's class by the industry numbering that OSHA uses, in words.
+pub fn class(truck: &Truck) -> String {
+    let words = match truck.class {
+        Some(Class::I) => "I, electric rider",
+        Some(Class::II) => "II, electric narrow aisle",
+        Some(Class::III) => "III, electric hand or hand-rider",
+        Some(Class::IV) => "IV, combustion, cushion tyres",
+        Some(Class::V) => "V, combustion, pneumatic tyres",
+        Some(Class::VI) => "VI, tractor",
+        Some(Class::VII) => "VII, rough terrain",
+        None => "not stated",
+    };
+    if truck.class_assumed {
+        format!("{words}; taken as counterbalanced")
+    } else {
+        words.to_string()
     }
 }
 
@@ -235,7 +260,7 @@ pub fn supplier<'a>(delivery: &'a Delivery, load: Option<Load<'a>>) -> &'a str {
         _ => None,
     };
     own.or(delivery.reading.supplier.as_deref())
-        .unwrap_or("unknown supplier")
+        .unwrap_or("supplier not named")
 }
 
 /// `row 7`, `rows 7 to 9 and 12`.

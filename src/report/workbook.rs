@@ -4,6 +4,7 @@
 mod as_read;
 mod basis;
 mod book;
+mod capacity;
 mod cell;
 mod dock;
 mod exceptions;
@@ -13,13 +14,17 @@ mod live;
 mod table;
 mod working;
 
+pub use cell::clean;
 pub use exceptions::{DECISIONS, LINE_HEADING, SHEET as EXCEPTIONS, decision_headings};
 
 use super::Failure;
 use super::loads::View;
 use super::summary::Summary;
 use crate::audit::Audit;
+use crate::fleet::Fleet;
+use crate::site::Site;
 use book::Book;
+use chrono::NaiveDate;
 use std::io::Write;
 
 /// One table of the program, as the Basis sheet lists it: name, rows or hash, source.
@@ -30,7 +35,32 @@ pub type TableSource = (String, String, String);
 /// # Errors
 /// When the file cannot be written, or a temporary file for its sheets cannot be made.
 pub fn write(audit: &Audit, tables: &[TableSource], to: impl Write + Send) -> Result<(), Failure> {
-    finish(Book::new(audit)?, audit, tables, to)
+    finish(book_of(audit)?, audit, tables, to)
+}
+
+fn book_of(audit: &Audit) -> Result<Book, Failure> {
+    let title = format!("Exception workbook, audit {}", audit.id);
+    let subject = "Declared weights against expected weights, and the lift truck for each lift";
+    let ledger = audit.call.ledger.as_ref();
+    Ok(Book::new(&title, subject, audit.date, &audit.site, ledger)?)
+}
+
+/// Writes a register by itself: the Fleet sheet.
+///
+/// # Errors
+/// When the file cannot be written.
+pub fn write_register(
+    fleet: &Fleet,
+    date: NaiveDate,
+    site: &Site,
+    to: impl Write + Send,
+) -> Result<(), Failure> {
+    let title = format!("Fleet register {}", fleet.file);
+    let subject = "The lift trucks as understood, and what each may lift";
+    let mut book = Book::new(&title, subject, date, site, None)?;
+    fleet::write(&mut book, Some(fleet), date, site)?;
+    book.save(to)?;
+    Ok(())
 }
 
 fn finish(
@@ -45,7 +75,7 @@ fn finish(
     lift_plan::write(&mut book, audit, &views)?;
     working::write(&mut book, audit)?;
     as_read::write(&mut book, audit)?;
-    fleet::write(&mut book, audit)?;
+    fleet::write(&mut book, audit.fleet.as_ref(), audit.date, &audit.site)?;
     basis::write(&mut book, audit, tables)?;
     // Written last, because it says where a sheet was continued; first in the file, because it is read first.
     let before = book.sheets();

@@ -10,20 +10,22 @@ use std::collections::BTreeMap;
 
 type Estimated = Result<Estimate, NoEstimate>;
 
-/// The best reading's median of |ln(D/E)| at most.
+/// The best reading's median of |ln(D/E)| at most (method, section 2).
 const BEST_MEDIAN: f64 = 0.10;
-/// Lines that must agree with the best reading.
+/// Lines that must agree with the best reading (method, section 2).
 const LEAST_AGREEING: usize = 5;
-/// A line agrees when its |ln(D/E)| is at most this: the range of goods of stated size, widened by a tolerance.
+/// A line agrees when its |ln(D/E)| is at most this: the range of goods of stated size, widened by a tolerance (common
+/// practice, no source).
 const AGREES: f64 = 0.25;
-/// Lines of several pieces that must fit the default reading, and none another, before a column leans.
+/// Lines of several pieces that must fit the default reading, and none another, before a column leans (common practice,
+/// no source).
 const LEAST_LEANING: usize = 3;
-/// The next reading must be worse by this in |ln|: ln 1.5.
+/// The next reading must be worse by this in |ln|: ln 1.5 (method, section 2).
 const CLEARLY_WORSE: f64 = 0.405_465_108_108_164_4;
-
-/// Cells with a unit of their own for each bare one, before the bare ones are taken as of that unit.
+/// Cells with a unit of their own for each bare one, before the bare ones are taken as of that unit (common
+/// practice, no source).
 const OUTNUMBERED: usize = 2;
-/// A sum is that of its lines up to this share: sums are rounded.
+/// A sum is that of its lines up to this share: sums are rounded (common practice, no source).
 const ROUNDED: f64 = 0.002;
 
 /// Settles the weight columns of a sheet. `sums` are what its total rows state, `unit` is the default unit for weights.

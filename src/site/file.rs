@@ -2,8 +2,10 @@
 
 use super::{Site, supplier};
 use crate::error::Error;
-use crate::tables::materials;
+use crate::tables::priors;
 use crate::tables::register_headings::{fold, meaning};
+use crate::tables::road_limits;
+use crate::tables::{goods, materials};
 use std::path::{Path, PathBuf};
 
 /// The settings of `named`, else of `site.toml` in this folder, else the defaults; and the file they came from.
@@ -64,9 +66,12 @@ pub(super) fn parse(text: &str) -> Result<Site, (String, String)> {
 pub fn keys() -> Vec<String> {
     let whole = Site {
         fleet: Some(String::new()),
+        ledger: Some(String::new()),
         place: Some(String::new()),
+        country: Some(String::new()),
         dock_rating_kg: Some(crate::units::Mass::ZERO),
         material: vec![materials::OwnMaterial::default()],
+        vehicle_floor_kg: Some(crate::units::Mass::ZERO),
         ..Site::default()
     };
     toml::Table::try_from(&whole)
@@ -95,9 +100,17 @@ fn check(site: &Site) -> Result<(), Refused> {
     within("operator_kg", site.operator_kg.kg(), 0.0, 500.0, "kg")?;
     let alone = "kg; lighter pieces are lifted together";
     within("hand_piece_kg", site.hand_piece_kg.kg(), 0.0, 100.0, alone)?;
-    if let Some(rating) = site.dock_rating_kg {
-        within("dock_rating_kg", rating.kg(), 100.0, 200_000.0, "kg")?;
+    for (key, rating) in [
+        ("dock_rating_kg", site.dock_rating_kg),
+        ("vehicle_floor_kg", site.vehicle_floor_kg),
+    ] {
+        if let Some(rating) = rating {
+            within(key, rating.kg(), 100.0, 200_000.0, "kg")?;
+        }
     }
+    country(site)?;
+    priors(site)?;
+    attachments(site)?;
     place(site)
 }
 
@@ -131,6 +144,76 @@ fn groups(site: &Site) -> Result<(), Refused> {
         }
         let part = "of the weight, such as 0.15 for 15 %";
         within(&key, *value, 0.0, 0.5, part)?;
+    }
+    Ok(())
+}
+
+/// Kinds of slip that the table of priors has, with shares that leave room for the others.
+fn priors(site: &Site) -> Result<(), Refused> {
+    let known = priors::kinds();
+    for (kind, prior) in &site.priors {
+        let key = format!("priors.\"{kind}\"");
+        if !known.contains(&kind.as_str()) {
+            return Err((
+                format!("{key}: no kind of slip has that name"),
+                format!(
+                    "the nearest is \"{}\"; the kinds are {}",
+                    supplier::nearest(kind, &known),
+                    known.join(", ")
+                ),
+            ));
+        }
+        let share = "of all mismatches; how the shares add up does not matter";
+        within(&key, *prior, 0.001, 1.0, share)?;
+    }
+    Ok(())
+}
+
+/// A country whose limit for road vehicles is known.
+fn country(site: &Site) -> Result<(), Refused> {
+    let named = site.country.as_deref();
+    if named.is_none() || road_limits::of(named).is_some() {
+        return Ok(());
+    }
+    let known: Vec<&str> = road_limits::all()
+        .iter()
+        .map(|limit| limit.country.as_str())
+        .collect();
+    Err((
+        format!(
+            "country = \"{}\": its limit for road vehicles is not known",
+            named.unwrap_or_default()
+        ),
+        format!(
+            "write one of {}, or take the key out for the highest of their limits",
+            known.join(", ")
+        ),
+    ))
+}
+
+/// Attachments by kind of goods: kinds that the program knows, each with a name as the register has it.
+fn attachments(site: &Site) -> Result<(), Refused> {
+    let known: Vec<&str> = goods::all()
+        .iter()
+        .map(|goods| goods.name.as_str())
+        .collect();
+    for (kind, attachment) in &site.attachment_by_goods {
+        if !known.contains(&kind.as_str()) {
+            return Err((
+                format!("attachment_by_goods.\"{kind}\": no kind of goods has that name"),
+                format!(
+                    "the nearest is \"{}\"; the kinds are {}",
+                    supplier::nearest(kind, &known),
+                    known.join(", ")
+                ),
+            ));
+        }
+        if attachment.trim().is_empty() {
+            return Err((
+                format!("attachment_by_goods.\"{kind}\" is empty"),
+                "name the attachment as the register does, or take the key out".to_string(),
+            ));
+        }
     }
     Ok(())
 }
@@ -258,6 +341,21 @@ mod tests {
                 "\"wood\"",
             ),
             (
+                "vehicle_floor_kg = 0.0",
+                "vehicle_floor_kg = 0",
+                "100 to 200000 kg",
+            ),
+            (
+                "[attachment_by_goods]\ndrums = \"drum clamp\"",
+                "\"drums\": no kind",
+                "\"drum\"",
+            ),
+            (
+                "[attachment_by_goods]\ncoil = \" \"",
+                "\"coil\" is empty",
+                "as the register does",
+            ),
+            (
                 "place = \"outdor\"",
                 "\"outdor\" is no place",
                 "\"outdoor\"",
@@ -275,12 +373,26 @@ mod tests {
                 "{text}: {said}; {to_do}"
             );
         }
+        for (text, found, remedy) in [
+            ("country = \"Atlantis\"", "\"Atlantis\"", "GB"),
+            ("[priors]\nkg-lbs = 0.2", "\"kg-lbs\"", "\"kg-lb\""),
+            ("[priors]\nkg-lb = 0.0", "kg-lb", "0.001 to 1 "),
+        ] {
+            let (said, to_do) = parse(text).expect_err(text);
+            assert!(
+                said.contains(found) && to_do.contains(remedy),
+                "{text}: {said}; {to_do}"
+            );
+        }
         for text in [
+            "country = \"gb\"",
+            "[priors]\nkg-lb = 0.3\n\"no single slip\" = 0.2",
             "tolerance = 0.5",
             "floor_kg = 50.0",
             "default_depth_m = 0.5",
             "lift_height_m = 0.1",
             "dock_rating_kg = 100.0",
+            "[attachment_by_goods]\ndrum = \"drum clamp\"\ncoil = \"ram\"",
             "[tolerance_by_group]\n\"bulk solid\" = 0.2",
             "place = \"Indoor and outdoor\"",
             "place = \"innen / aussen\"",

@@ -88,6 +88,13 @@ pub fn by_name(name: &str) -> Option<&'static Goods> {
     GOODS.get(name)
 }
 
+/// Every kind of goods, by name.
+pub fn all() -> Vec<&'static Goods> {
+    let mut all: Vec<&Goods> = GOODS.values().collect();
+    all.sort_by(|a, b| a.name.cmp(&b.name));
+    all
+}
+
 /// The goods that a description speaks of: the last goods word with a shape in the clause of its sizes ("signal post base,
 /// steel plate 500x500x30"), else the last one of the first clause before any figure ("rail clip, spring steel"), else
 /// the last one anywhere.

@@ -137,6 +137,14 @@ pub fn lifts_whole(name: &str) -> bool {
     )
 }
 
+/// Packages that forks carry whatever stands in them.
+pub fn on_forks(name: &str) -> bool {
+    matches!(
+        name,
+        "pallet" | "crate" | "box" | "carton" | "stillage" | "rack"
+    )
+}
+
 /// Packages and goods that are wound: their length is what is on the reel, no side of the load.
 pub fn wound(name: &str) -> bool {
     matches!(name, "reel" | "coil" | "cable")
@@ -180,9 +188,9 @@ mod tests {
 
     #[test]
     fn a_container_weighs_what_the_table_of_containers_says() {
-        // Drums from 30 US gal plastic, 11 lb, to 55 US gal steel, 65 lb; totes to 330 US gal, 165 lb (their rows' sources).
+        // Drums from 16 US gal plastic, 5 lb, to 55 US gal steel, 65 lb; totes to 330 US gal, 165 lb (their rows' sources).
         for (name, low, likely, high) in [
-            ("drum", 11.0, 40.0, 65.0),
+            ("drum", 5.0, 40.0, 65.0),
             ("intermediate bulk container", 120.0, 135.0, 165.0),
         ] {
             let [low, likely, high] = [low, likely, high].map(Mass::from_lb);

@@ -62,6 +62,11 @@ embedded!(/** Ductile iron pipe. */ DUCTILE, "ductile.csv");
 embedded!(/** Panels. */ PANELS, "panels.csv");
 embedded!(/** Dressed lumber. */ DRESSED, "dressed.csv");
 embedded!(/** Drums, pails, totes. */ CONTAINERS, "containers.csv");
+embedded!(/** Empty pallets. */ PALLETS, "pallets.csv");
+embedded!(/** Walls of precast concrete. */ PRECAST, "precast.csv");
+embedded!(/** Concrete masonry units and bricks. */ MASONRY, "masonry.csv");
+embedded!(/** Flat glass. */ GLASS, "glass.csv");
+embedded!(/** Sheet metal by gauge. */ GAUGES, "gauges.csv");
 
 /// Every embedded table with its name.
 pub const ALL: &[(&str, &str)] = &[
@@ -77,6 +82,11 @@ pub const ALL: &[(&str, &str)] = &[
     ("panels", PANELS),
     ("dressed", DRESSED),
     ("containers", CONTAINERS),
+    ("pallets", PALLETS),
+    ("precast", PRECAST),
+    ("masonry", MASONRY),
+    ("glass", GLASS),
+    ("gauges", GAUGES),
 ];
 
 static INCH: LazyLock<Vec<InchSection>> = LazyLock::new(|| rows(SECTIONS_INCH));
@@ -132,6 +142,11 @@ static DUCTILE_PIPE: LazyLock<Vec<Ductile>> = LazyLock::new(|| rows(DUCTILE));
 static PANEL: LazyLock<Vec<Panel>> = LazyLock::new(|| rows(PANELS));
 static DRESSED_SIZE: LazyLock<Vec<Dressed>> = LazyLock::new(|| rows(DRESSED));
 static CONTAINER: LazyLock<Vec<Container>> = LazyLock::new(|| rows(CONTAINERS));
+static PALLET: LazyLock<Vec<Pallet>> = LazyLock::new(|| rows(PALLETS));
+static PRECAST_WALL: LazyLock<Vec<PrecastWall>> = LazyLock::new(|| rows(PRECAST));
+static MASONRY_UNIT: LazyLock<Vec<MasonryUnit>> = LazyLock::new(|| rows(MASONRY));
+static GLASS_PANE: LazyLock<Vec<GlassPane>> = LazyLock::new(|| rows(GLASS));
+static GAUGE: LazyLock<Vec<Gauge>> = LazyLock::new(|| rows(GAUGES));
 
 /// The shapes of one family and nominal depth in inches, lightest first; empty for a depth that is not made.
 pub fn inch_sections(family: &'static str, nominal_depth: f64) -> &'static [&'static InchSection] {
@@ -223,6 +238,37 @@ pub fn container(kind: &str, stuff: &str, capacity_us_gal: f64) -> Option<&'stat
     })
 }
 
+/// The empty pallet of this name.
+pub fn pallet(name: &str) -> Option<&'static Pallet> {
+    PALLET.iter().find(|row| row.name == name)
+}
+
+/// The wall of a precast piece of this kind and inside width (in or mm, as `unit` says).
+pub fn precast_wall(kind: &str, inside: f64, unit: &str) -> Option<&'static PrecastWall> {
+    PRECAST_WALL
+        .iter()
+        .find(|row| row.kind == kind && row.unit == unit && milli(row.inside) == milli(inside))
+}
+
+/// All masonry units.
+pub fn masonry() -> &'static [MasonryUnit] {
+    &MASONRY_UNIT
+}
+
+/// The flat glass of this nominal thickness (in or mm, as `unit` says).
+pub fn glass_pane(nominal: f64, unit: &str) -> Option<&'static GlassPane> {
+    GLASS_PANE
+        .iter()
+        .find(|row| row.unit == unit && milli(row.nominal) == milli(nominal))
+}
+
+/// The sheet of this kind and gauge number.
+pub fn gauge(kind: &str, number: f64) -> Option<&'static Gauge> {
+    GAUGE
+        .iter()
+        .find(|row| row.kind == kind && milli(row.gauge) == milli(number))
+}
+
 /// Millimetres as a length.
 pub(crate) fn mm(value: f64) -> Length {
     Length::from_mm(value)
@@ -266,6 +312,11 @@ mod tests {
             (PANEL.len(), PANELS),
             (DRESSED_SIZE.len(), DRESSED),
             (CONTAINER.len(), CONTAINERS),
+            (PALLET.len(), PALLETS),
+            (PRECAST_WALL.len(), PRECAST),
+            (MASONRY_UNIT.len(), MASONRY),
+            (GLASS_PANE.len(), GLASS),
+            (GAUGE.len(), GAUGES),
         ] {
             assert_eq!(read, lines(text));
         }

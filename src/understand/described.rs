@@ -2,13 +2,14 @@
 
 mod further;
 mod labels;
+mod pieces;
 #[cfg(test)]
 mod tests;
 
-pub use further::{Further, FurtherChain, FurtherSize};
+pub use further::{Further, FurtherChain};
 use labels::{label, label_of, named};
+use pieces::{Counted, counted};
 
-use crate::tables::packages::{self, Counts};
 use crate::units::written::{Decimal, WrittenLength, fold, scan_length};
 
 /// What a size in a description says it is.
@@ -59,6 +60,8 @@ pub struct Described {
     pub further: Vec<FurtherChain>,
     /// A number of pieces.
     pub pieces: Option<u32>,
+    /// A number of pieces in each pack ("pack of 208").
+    pub in_each_pack: Option<u32>,
 }
 
 /// Finds the sizes of a text.
@@ -90,8 +93,13 @@ pub fn read(text: &str, habit: Decimal) -> Described {
             at = join.map_or(behind, |(start, _)| start);
             continue;
         }
-        if let Some(pieces) = pieces(&text, end, written).filter(|_| label.is_none() && !joined) {
-            found.pieces.get_or_insert(pieces);
+        let counted = counted(&text, next, end, written).filter(|_| label.is_none() && !joined);
+        if let Some(counted) = counted {
+            let (slot, number) = match counted {
+                Counted::Pieces(number) => (&mut found.pieces, number),
+                Counted::InEachPack(number) => (&mut found.in_each_pack, number),
+            };
+            slot.get_or_insert(number);
             at = end;
             continue;
         }
@@ -280,22 +288,4 @@ fn per_length(text: &str, end: usize) -> Option<usize> {
 /// Nothing is glued to the size that would make it part of a name.
 fn closed(text: &str, end: usize) -> bool {
     !text[end..].starts_with(|sign: char| sign.is_alphanumeric())
-}
-
-/// "208 pcs", "60 PCS", "10 JTS".
-fn pieces(text: &str, end: usize, written: WrittenLength) -> Option<u32> {
-    if written.unit.is_some()
-        || written.figure.value.fract() != 0.0
-        || !(1.0..=1_000_000.0).contains(&written.figure.value)
-    {
-        return None;
-    }
-    let word = text
-        .get(end..)?
-        .trim_start()
-        .split(|sign: char| !sign.is_alphabetic())
-        .next()?;
-    let counted = packages::of_word(word)
-        .is_some_and(|found| found.counts == Counts::Piece && found.name == "piece");
-    (counted && word.len() > 1).then_some(written.figure.value as u32)
 }

@@ -57,6 +57,14 @@ pub fn item(sheet: &Sheet, row: &Row, columns: &Columns, us: bool, sizes_of_pack
     let quantity = reader.quantity();
     let mut pieces = quantity.pieces.or(found.pieces);
     let mut packages = reader.packages().or(quantity.packages);
+    if let Some(each) = found.in_each_pack {
+        // A quantity beside "pack of 208" counts packs, unless it is that very number.
+        let packs = quantity
+            .pieces
+            .filter(|pieces| *pieces != each)
+            .or(packages);
+        pieces = Some(packs.unwrap_or(1).saturating_mul(each));
+    }
     if handling_unit.is_some() {
         pieces = pieces.or(packages.take());
         packages = None;

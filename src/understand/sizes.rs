@@ -88,6 +88,10 @@ pub fn described(
         // "4x25" is cores by area, "500 m" what is wound up: neither is a side of the load.
         return sizes;
     }
+    // A length that says so ("Winkelstahl 100x100x10 L=6000") goes before the figures of the chain.
+    for chain in found.chains.iter().filter(|chain| chain.parts.len() == 1) {
+        put_labelled(&mut sizes, chain, bare);
+    }
     let longest = found.chains.iter().max_by_key(|chain| chain.parts.len());
     for chain in &found.chains {
         if chain.parts.len() > 1 && Some(chain) == longest {
@@ -95,7 +99,6 @@ pub fn described(
         }
     }
     for chain in found.chains.iter().filter(|chain| chain.parts.len() == 1) {
-        put_labelled(&mut sizes, chain, bare);
         let long = match goods_name {
             _ if legged => "hollow section",
             "" if begins_with_section(text) => "section",

@@ -154,7 +154,12 @@ fn without_a_truck_it_says_what_is_missing_and_what_would_do() {
             &[&["--fleet", "fleet.csv"], more].concat(),
         );
         assert_eq!(status(&output), 1, "{typed}");
-        text(&output)
+        // Lines are broken between any two words.
+        let words: Vec<String> = text(&output)
+            .split_whitespace()
+            .map(str::to_string)
+            .collect();
+        words.join(" ")
     };
     let endwise = said("W12x190 20 ft", &["--entered", "endwise"]);
     assert!(
@@ -162,15 +167,16 @@ fn without_a_truck_it_says_what_is_missing_and_what_would_do() {
         "{endwise}"
     );
     assert!(
-        endwise.contains("C, if the load is turned and entered broadside (load centre"),
+        endwise.contains("C would do, if the load is turned and entered broadside"),
         "{endwise}"
     );
     // 8 ft3 of steel, 3,920 lb: above 100 in only B would do, and B is out.
     let out = said("steel block 24 in x 24 in x 24 in", &["--height", "120 in"]);
-    assert!(out.contains("would do        B from 2026-12-05"), "{out}");
+    assert!(out.contains("B would do from 2026-12-05"), "{out}");
     let divided = said("W12x26 20 ft x 4", &["--entered", "endwise"]);
     assert!(
-        divided.contains("; HELD") && divided.contains("would do        A, if the load is turned"),
+        divided.contains("; HELD")
+            && divided.contains("or whole A would do, if the load is turned"),
         "{divided}"
     );
     let heavy = said("steel block 60 in x 60 in x 60 in", &[]);
@@ -178,7 +184,7 @@ fn without_a_truck_it_says_what_is_missing_and_what_would_do() {
         heavy.contains("heavier lifting gear, planned by a competent person"),
         "{heavy}"
     );
-    assert!(!heavy.contains("would do  "), "{heavy}");
+    assert!(!heavy.contains("would do"), "{heavy}");
     // An outline proves a lift only by its upper bound.
     let pump = said("cast iron pump 60 in x 60 in x 60 in", &[]);
     assert!(

@@ -48,7 +48,7 @@ fn a_flagged_line_says_what_it_would_be() {
     assert!(
         finding
             .message
-            .ends_with("; it would fit as the weight of one of 8 pieces"),
+            .contains("; the weight of one of 8 pieces would fit: ask whether the figure is the weight of one or of all"),
         "{}",
         finding.message
     );

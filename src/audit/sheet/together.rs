@@ -1,7 +1,6 @@
 //! Rows that stand on one numbered pallet, crate or bundle: the forks take them together.
 
-use super::{Context, Estimated};
-use crate::compare;
+use super::{Context, Estimated, Seen};
 use crate::plan::Basics;
 use crate::understand::Item;
 use crate::units::Mass;
@@ -18,7 +17,12 @@ pub(super) struct Beside {
 
 impl Context<'_> {
     /// What the rows that stand on a line's pallet, crate or bundle weigh together, as each is planned by itself.
-    pub(super) fn beside(&self, items: &[Item], estimates: &[Estimated]) -> Vec<Beside> {
+    pub(super) fn beside(
+        &self,
+        items: &[Item],
+        estimates: &[Estimated],
+        seen: &[Seen],
+    ) -> Vec<Beside> {
         let mut stands: HashMap<&str, Vec<usize>> = HashMap::new();
         for (at, item) in items.iter().enumerate() {
             let one = item.packages.is_none_or(|packages| packages == 1);
@@ -35,13 +39,10 @@ impl Context<'_> {
             let masses: Vec<Option<Mass>> = together
                 .iter()
                 .map(|at| {
-                    let (item, estimate) = (&items[*at], &estimates[*at]);
-                    let tolerance = self.tolerance(estimate);
-                    let declared = self.declared_of(item, estimate, tolerance);
-                    let verdict = compare::verdict(declared.as_ref(), estimate.as_ref(), tolerance);
+                    let (item, estimate, seen) = (&items[*at], &estimates[*at], &seen[*at]);
                     self.plan(
-                        verdict,
-                        declared.as_ref(),
+                        seen.verdict,
+                        seen.declared.as_ref(),
                         &item.unusable,
                         estimate,
                         Basics::of_item(item),

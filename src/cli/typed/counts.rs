@@ -6,6 +6,8 @@ use crate::estimate::products::Measure;
 use crate::tables::goods;
 use crate::tables::packages::{self, Counts};
 use crate::understand::described::{self, Chain};
+use crate::understand::sizes;
+use crate::units::Length;
 use crate::units::spelling;
 use crate::units::written::Decimal;
 
@@ -157,7 +159,18 @@ fn is_count(before: &str, number: &str) -> Result<bool, String> {
     let by_length = product
         .as_ref()
         .is_some_and(|product| matches!(product.measure, Measure::PerLength { .. }));
+    // "Rundstahl 50 mm x 3000": the one size is the section's own, so the length is still to come.
+    let own = |length: Length| {
+        let sides = product.as_ref().and_then(|product| product.outline);
+        sides.is_some_and(|(high, wide)| length == high || length == wide)
+    };
     let complete = match parts {
+        [only]
+            if by_length
+                && sizes::size(only.written, None).is_some_and(|size| own(size.length)) =>
+        {
+            false
+        }
         [only] => only.label.is_some() || product.is_some(),
         _ => parts.len() >= 3,
     };
@@ -165,6 +178,7 @@ fn is_count(before: &str, number: &str) -> Result<bool, String> {
         (true, true) => Ok(true),
         // "48 x 96 x 0.5 x 3": no fourth size is possible, yet nothing says that it counts.
         (false, true) if parts.len() >= 3 && !by_length => Err(asked(number)),
+        (true, false) if by_length && number.len() > 3 => Ok(false),
         (true, false) => Err(asked(number)),
         (false, _) => Ok(false),
     }

@@ -15,12 +15,10 @@ pub type DryRows = HashMap<&'static str, &'static Material>;
 
 /// The rows of dry wood for a table. They live as long as the program, like the table's own.
 pub fn dry_rows(table: &Materials) -> DryRows {
-    let species = table.all().iter().filter(|material| {
-        material.group == "wood"
-            && !is_mixed(material)
-            && !material.name.ends_with(" green")
-            && !material.name.starts_with("treated ")
-    });
+    let species = table
+        .all()
+        .iter()
+        .filter(|material| is_of_unstated_moisture(material) && !is_mixed(material));
     let dry = species.map(|material| {
         let row = Material {
             name: format!("{} dry", material.name).leak(),
@@ -37,6 +35,14 @@ pub fn dry_rows(table: &Materials) -> DryRows {
         (material.name, &*Box::leak(Box::new(row)))
     });
     dry.collect()
+}
+
+/// Whether the row stands for a wood of which nobody said whether it is dry, green or treated.
+pub fn is_of_unstated_moisture(material: &Material) -> bool {
+    let named = [" green", " dry"]
+        .iter()
+        .any(|end| material.name.ends_with(end));
+    material.group == "wood" && !named && !material.name.starts_with("treated ")
 }
 
 /// The row that fits the condition the text names; the material itself where the text or the table has none.

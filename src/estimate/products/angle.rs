@@ -134,11 +134,37 @@ fn inch(long: f64, short: f64, t: f64) -> Option<Product> {
     Some(product)
 }
 
+/// Legs and root radius of equal angles, mm (EN 10056-1, from memory; they give the areas of the library's table).
+const ROOTS: &[(f64, f64)] = &[
+    (20.0, 3.5),
+    (25.0, 3.5),
+    (30.0, 5.0),
+    (40.0, 6.0),
+    (45.0, 7.0),
+    (50.0, 7.0),
+    (60.0, 8.0),
+    (70.0, 9.0),
+    (80.0, 10.0),
+    (90.0, 11.0),
+    (100.0, 12.0),
+    (120.0, 13.0),
+    (150.0, 16.0),
+    (200.0, 18.0),
+];
+
 fn metric(long: f64, short: f64, t: f64) -> Option<Product> {
     if !(2.0..=35.0).contains(&t) || long > 300.0 {
         return None;
     }
-    let kg_per_m = t * (long + short - t) * 1e-6 * STEEL_KG_M3;
+    let root = ROOTS
+        .iter()
+        .find(|(leg, _)| long == short && *leg == long)
+        .map(|(_, root)| *root);
+    // A root radius and two of half of it at the toes.
+    let corners = root.map_or(0.0, |root| {
+        (1.0 - std::f64::consts::FRAC_PI_4) * root * root / 2.0
+    });
+    let kg_per_m = (t * (long + short - t) + corners) * 1e-6 * STEEL_KG_M3;
     let designation = format!(
         "L{}x{}x{}",
         show::figure(long),
@@ -151,10 +177,12 @@ fn metric(long: f64, short: f64, t: f64) -> Option<Product> {
             "{designation} by its legs and thickness: {}",
             show::per_metre(kg_per_m)
         ),
-        source: "EN 10056-1 sizes: thickness x (leg + leg - thickness) at 7,850 kg/m3",
+        source: "EN 10056-1: thickness x (leg + leg - thickness) and its corners, radii from memory, at 7,850 kg/m3",
         extrapolated: true,
         ..Product::steel("L", "section", designation, kg_per_m, SECTION)
     };
-    product.make_high += FILLETS;
+    if root.is_none() {
+        product.make_high += FILLETS;
+    }
     Some(product)
 }

@@ -5,7 +5,7 @@
 use super::inches::inches;
 use super::scan::{Chain, Dim, Kind, Scene, Unit};
 use super::words::Classes;
-use super::{LONGEST_BARE, Measure, OTHER, Product, STEEL_KG_M3, show};
+use super::{BAR, LONGEST_BARE, Measure, Product, STEEL_KG_M3, show};
 use crate::units::{Length, M_PER_IN, Mass, MassRange};
 
 /// Plate over its theoretical mass (method, section 1: plate -0/+5 %).
@@ -233,7 +233,7 @@ pub fn named(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
         ),
         source: "rule of the section, steel at 490 lb/ft3 (7,850 kg/m3)",
         extrapolated: true,
-        ..Product::steel(shape.family, shape.goods, designation, kg_per_m, OTHER)
+        ..Product::steel(shape.family, shape.goods, designation, kg_per_m, BAR)
     })
 }
 

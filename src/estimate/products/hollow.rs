@@ -44,6 +44,8 @@ pub fn named(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
             "tube"
                 | "tubing"
                 | "square"
+                | "sq"
+                | "stl"
                 | "rect"
                 | "rectangular"
                 | "carré"

@@ -1,10 +1,10 @@
-//! Pipe that is not steel: copper water tube, PVC pipe, ductile iron, reinforced concrete.
+//! Pipe that is not steel: copper water tube, PVC pipe, ductile iron.
 //!
 //! Sources: ASTM B88 (outside is nominal + 1/8 in), ASTM D1785 (the listed wall is the minimum, the average 6 % more), AWWA C151
-//! (barrel; bell and cement lining add 5 to 15 %), ASTM C76 (walls B and C by their rule).
+//! (barrel; bell and cement lining add 5 to 15 %).
 
 use super::pipe::{Schedule, inch_size, nominal, only, schedule};
-use super::scan::{Kind, Scene, Unit};
+use super::scan::{Kind, Scene};
 use super::words::Classes;
 use super::{KG_M_PER_LB_FT, Product, TUBE, show};
 use crate::tables::products::{copper, ductile, pipe};
@@ -12,6 +12,14 @@ use crate::units::Length;
 
 /// Fittings, assemblies and coatings are no plain pipe.
 const NOT_A_PIPE: Classes = Classes::ACCESSORY.and(Classes::MADE).and(Classes::PLATE);
+
+/// Mass of a ring, lb/ft, over (D - t) t in square inches: pi x 12 x density. Copper at 558 lb/ft3, PVC at 1.40 g/cm3, ductile iron
+/// at 440.8 lb/ft3.
+pub(super) const COPPER: f64 = 12.18;
+pub(super) const PVC: f64 = 1.908;
+pub(super) const DUCTILE: f64 = 9.617;
+/// Average over listed (minimum) wall of PVC pipe (tolerance +12 %, -0: ASTM D1785).
+pub(super) const PVC_WALL: f64 = 1.06;
 
 /// The one pipe of these substances that a description names.
 pub fn find(scene: &Scene) -> Option<Product> {
@@ -23,12 +31,10 @@ pub fn find(scene: &Scene) -> Option<Product> {
         scene.classes.any(Classes::PVC),
         scene.classes.any(Classes::DUCTILE)
             || (scene.says(&["di"]) && scene.classes.any(Classes::PIPE)),
-        scene.classes.any(Classes::CONCRETE),
     ) {
-        (true, false, false, false) => copper_tube(scene),
-        (false, true, false, false) => pvc(scene),
-        (false, false, true, false) => ductile_iron(scene),
-        (false, false, false, true) => concrete(scene),
+        (true, false, false) => copper_tube(scene),
+        (false, true, false) => pvc(scene),
+        (false, false, true) => ductile_iron(scene),
         _ => None,
     }
 }
@@ -70,7 +76,7 @@ fn copper_tube(scene: &Scene) -> Option<Product> {
     let od = nominal + 0.125;
     let lb_ft = row
         .mass_lb_ft
-        .unwrap_or(12.18 * (od - row.wall_in) * row.wall_in);
+        .unwrap_or(COPPER * (od - row.wall_in) * row.wall_in);
     let designation = format!("copper tube {} in type {kind}", show::inches(nominal));
     Some(pipe_of(
         "copper tube",
@@ -93,8 +99,8 @@ fn pvc(scene: &Scene) -> Option<Product> {
     }
     let nps = nominal(scene, place)?;
     let row = pipe(nps, schedule).filter(|_| nps <= 12.0)?;
-    let wall = row.wall_in * 1.06;
-    let lb_ft = 1.908 * (row.od_in - wall) * wall;
+    let wall = row.wall_in * PVC_WALL;
+    let lb_ft = PVC * (row.od_in - wall) * wall;
     let designation = format!("PVC {} in SCH {schedule}", show::inches(nps));
     Some(pipe_of(
         "PVC pipe",
@@ -117,7 +123,7 @@ fn ductile_iron(scene: &Scene) -> Option<Product> {
     let row = ductile(nominal, class)?;
     let lb_ft = row
         .mass_lb_ft
-        .unwrap_or(9.617 * (row.od_in - row.wall_in) * row.wall_in);
+        .unwrap_or(DUCTILE * (row.od_in - row.wall_in) * row.wall_in);
     let designation = format!(
         "ductile iron pipe {} in class {}",
         show::inches(nominal),
@@ -136,48 +142,6 @@ fn ductile_iron(scene: &Scene) -> Option<Product> {
     product
         .working
         .push_str("; bell and cement lining may add 5 to 15 %");
-    Some(product)
-}
-
-/// pi (D + t) t / 144 x 150 lb/ft; the joint adds up to 2.6 % (a producer's table).
-fn concrete(scene: &Scene) -> Option<Product> {
-    if !(scene.says(&["rcp"]) || (scene.says(&["reinforced"]) && scene.classes.any(Classes::PIPE)))
-        || scene.says(&["elliptical", "arch", "lid", "end"])
-    {
-        return None;
-    }
-    let letter = (0..scene.tokens.len()).find_map(|at| {
-        match (scene.word(at)?, scene.word(scene.after_joiner(at + 1))?) {
-            ("wall", letter @ ("b" | "c")) | (letter @ ("b" | "c"), "wall") => Some(letter),
-            _ => None,
-        }
-    })?;
-    let sizes: Vec<f64> = (0..scene.tokens.len())
-        .filter(|at| matches!(scene.unit(at + 1), Some((Unit::Inch, _))))
-        .filter_map(|at| {
-            scene
-                .value(at)
-                .filter(|inside| (12.0..=144.0).contains(inside))
-        })
-        .collect();
-    let inside = only(&sizes)?;
-    let wall = inside / 12.0 + if letter == "b" { 1.0 } else { 1.75 };
-    let lb_ft = std::f64::consts::PI * (inside + wall) * wall / 144.0 * 150.0;
-    let designation = format!(
-        "RCP {} in wall {}",
-        show::inches(inside),
-        letter.to_uppercase()
-    );
-    let mut product = pipe_of(
-        "RCP",
-        designation,
-        lb_ft,
-        inside + 2.0 * wall,
-        "reinforced concrete",
-        "ASTM C76 wall rule, reinforced concrete at 150 lb/ft3",
-        true,
-    );
-    (product.make_low, product.make_high) = (0.04, 0.04 + 0.026);
     Some(product)
 }
 

@@ -2,10 +2,10 @@
 //!
 //! Source: containers table, row by row. The fill is not known here: shell and contents are added elsewhere.
 
-use super::scan::{Scene, Unit};
+use super::scan::{Kind, Scene, Unit};
 use super::words::Classes;
 use super::{Measure, OTHER, Product, show};
-use crate::tables::products::container as listed;
+use crate::tables::products::{container as listed, containers, pallet as listed_pallet};
 use crate::units::{Length, M3_PER_US_GALLON, Mass, MassRange, Volume};
 
 /// A drum, pail or tote named in a description.
@@ -65,15 +65,14 @@ pub(super) fn container(scene: &Scene) -> Option<Container> {
         (false, true) => "plastic",
         _ => "any",
     };
-    let row = listed(kind, if kind == "tote" { "any" } else { stuff }, gallons)?;
-    let name = if stuff == "any" || kind == "tote" {
-        kind.to_string()
-    } else {
-        format!("{stuff} {kind}")
+    let stuff_of_table = if kind == "tote" { "any" } else { stuff };
+    let row = match listed(kind, stuff_of_table, gallons) {
+        Some(row) => row,
+        None => return by_rule(kind, stuff, gallons),
     };
     Some(Container {
         kind,
-        designation: format!("{} gal {name}", show::figure(row.capacity_us_gal)),
+        designation: designation(kind, stuff, row.capacity_us_gal),
         tare: MassRange {
             low: Mass::from_lb(row.tare_low_lb),
             likely: Mass::from_lb(row.tare_lb),
@@ -82,6 +81,172 @@ pub(super) fn container(scene: &Scene) -> Option<Container> {
         capacity: Volume::from_m3(row.capacity_us_gal.max(gallons) * M3_PER_US_GALLON),
         outline: [row.across_in, row.width_in, row.height_in].map(Length::from_in),
         source: row.source.as_str(),
+    })
+}
+
+fn designation(kind: &str, stuff: &str, gallons: f64) -> String {
+    let stuff = match stuff {
+        "any" => String::new(),
+        _ if kind == "tote" => String::new(),
+        stuff => format!("{stuff} "),
+    };
+    format!("{} gal {stuff}{kind}", show::figure(gallons))
+}
+
+/// Capacities that the rule may be carried to, US gallons: pails, drums and totes as they are made (common practice, no source).
+const BY_RULE: [(&str, f64, f64); 3] = [
+    ("pail", 2.0, 8.0),
+    ("drum", 13.0, 110.0),
+    ("tote", 110.0, 400.0),
+];
+/// How far a shell worked out from another size may be off, relative (common practice, no source).
+const SHELL: f64 = 0.3;
+
+/// A container that the table has in other sizes only: the shell of the nearest size by the power 2/3 of the capacity, its sides by
+/// the power 1/3.
+fn by_rule(kind: &'static str, stuff: &'static str, gallons: f64) -> Option<Container> {
+    let (_, least, most) = BY_RULE.into_iter().find(|(name, ..)| *name == kind)?;
+    if !(least..=most).contains(&gallons) {
+        return None;
+    }
+    let stuff_of_table = if kind == "tote" { "any" } else { stuff };
+    let far = |row: &crate::tables::products::Container| (row.capacity_us_gal / gallons).ln().abs();
+    let row = containers()
+        .iter()
+        .filter(|row| row.kind == kind && row.stuff == stuff_of_table)
+        .min_by(|one, other| far(one).total_cmp(&far(other)))?;
+    let ratio = gallons / row.capacity_us_gal;
+    let shell = ratio.powf(2.0 / 3.0);
+    Some(Container {
+        kind,
+        designation: designation(kind, stuff, (gallons * 10.0).round() / 10.0),
+        tare: MassRange {
+            low: Mass::from_lb(row.tare_low_lb * shell * (1.0 - SHELL)),
+            likely: Mass::from_lb(row.tare_lb * shell),
+            high: Mass::from_lb(row.tare_high_lb * shell * (1.0 + SHELL)),
+        },
+        capacity: Volume::from_m3(gallons * M3_PER_US_GALLON),
+        outline: [row.across_in, row.width_in, row.height_in]
+            .map(|side| Length::from_in(side * ratio.cbrt())),
+        source: "not in the table: shell of the nearest size by the power 2/3 of the capacity (common practice, no source)",
+    })
+}
+
+/// Words that an empty pallet's description consists of.
+const PALLET_WORDS: &[&str] = &[
+    "pallet",
+    "pallets",
+    "palette",
+    "paletten",
+    "palettes",
+    "palet",
+    "palets",
+    "paleta",
+    "palety",
+    "europalette",
+    "europaletten",
+    "europalet",
+    "europallet",
+    "europallets",
+    "bancale",
+    "bancali",
+    "epal",
+    "eur",
+    "euro",
+    "gma",
+    "wood",
+    "wooden",
+    "holz",
+    "bois",
+    "madera",
+    "legno",
+    "plastic",
+    "empty",
+    "leer",
+    "leere",
+    "vide",
+    "vides",
+    "vacio",
+    "vacía",
+    "vuoto",
+    "vuoti",
+    "puste",
+    "leeg",
+    "new",
+    "used",
+    "neu",
+    "gebraucht",
+    "neuf",
+    "way",
+    "stringer",
+    "mm",
+    "in",
+    "heat",
+    "treated",
+    "ht",
+    "grade",
+    "a",
+    "b",
+    "returned",
+    "return",
+    "stack",
+    "of",
+];
+
+/// Empty pallets as goods: nothing else is spoken of, and the words say which pallet it is.
+pub fn pallet(scene: &Scene) -> Option<Product> {
+    let words = || {
+        scene.tokens.iter().filter_map(|token| match &token.kind {
+            Kind::Word(word) => Some(word.as_str()),
+            _ => None,
+        })
+    };
+    let is_pallet = words().any(|word| {
+        word.starts_with("pal") || word.starts_with("europal") || word.starts_with("bancal")
+    });
+    if !is_pallet || !words().all(|word| PALLET_WORDS.contains(&word)) {
+        return None;
+    }
+    let euro =
+        scene.says(&["epal", "eur", "euro"]) || words().any(|word| word.starts_with("europal"));
+    let sides =
+        (0..scene.tokens.len()).find_map(|at| scene.chain(at).filter(|chain| chain.dims.len() > 1));
+    let sized = |one: f64, other: f64| {
+        sides.as_ref().is_none_or(|chain| {
+            chain.values().starts_with(&[one, other]) || chain.values().starts_with(&[other, one])
+        })
+    };
+    let empty = scene.says(&[
+        "empty", "leer", "leere", "vide", "vides", "vuoto", "vuoti", "puste", "leeg", "new",
+        "used", "gma",
+    ]);
+    let name = if scene.says(&["plastic"]) && sides.is_some() && sized(48.0, 40.0) && empty {
+        "plastic pallet"
+    } else if euro && sized(1200.0, 800.0) {
+        "EPAL pallet"
+    } else if empty && sides.is_some() && sized(48.0, 40.0) {
+        "GMA pallet"
+    } else {
+        return None;
+    };
+    let row = listed_pallet(name)?;
+    Some(Product {
+        measure: Measure::PerPiece {
+            piece: MassRange {
+                low: Mass::from_kg(row.mass_low_kg),
+                likely: Mass::from_kg(row.mass_kg),
+                high: Mass::from_kg(row.mass_high_kg),
+            },
+        },
+        material: None,
+        length: Some(Length::from_mm(row.length_mm)),
+        outline: Some((
+            Length::from_mm(row.height_mm),
+            Length::from_mm(row.width_mm),
+        )),
+        working: format!("{name}, empty"),
+        source: row.source.as_str(),
+        ..Product::steel("pallet", "pallet", name.to_string(), 0.0, 0.0)
     })
 }
 
@@ -119,10 +284,8 @@ pub fn bag(scene: &Scene) -> Option<Product> {
         let (Some(value), Some((unit, after))) = (scene.value(at), scene.unit(at + 1)) else {
             continue;
         };
-        let beside = scene.word(scene.after_joiner(after)).is_some_and(is_bag)
-            || at
-                .checked_sub(1)
-                .is_some_and(|before| scene.word(before).is_some_and(is_bag));
+        let beside =
+            scene.word(scene.after_joiner(after)).is_some_and(is_bag) || behind_bag(scene, at);
         if !matches!(unit, Unit::Pound | Unit::Kilogram) || after != at + 2 {
             continue;
         }
@@ -160,6 +323,26 @@ pub fn bag(scene: &Scene) -> Option<Product> {
         source: "stated net weight of the bag; filling within 2 % (common practice, no source)",
         ..Product::steel("bag", "bag", designation.clone(), 0.0, OTHER)
     })
+}
+
+/// "sack of 25 kg", "bags x 94 lb", "sac de 35 kg": the figure stands behind the word for the bag.
+fn behind_bag(scene: &Scene, at: usize) -> bool {
+    let joins = |at: usize| {
+        scene.tokens[at].kind == Kind::Times
+            || matches!(
+                scene.word(at),
+                Some("of" | "de" | "di" | "da" | "à" | "a" | "zu" | "von" | "van" | "po")
+            )
+    };
+    let Some(before) = at.checked_sub(1) else {
+        return false;
+    };
+    let word = if joins(before) {
+        before.checked_sub(1)
+    } else {
+        Some(before)
+    };
+    word.and_then(|word| scene.word(word)).is_some_and(is_bag)
 }
 
 fn is_bag(word: &str) -> bool {

@@ -5,7 +5,7 @@
 
 use super::scan::{Chain, Kind, Scene, Token, Unit};
 use super::words::Classes;
-use super::{NOT_BARE_STEEL, Product, STEEL_KG_M3, TUBE, hollow, show, trailing_length};
+use super::{NOT_BARE_STEEL, PIPE, Product, STEEL_KG_M3, TUBE, hollow, show, trailing_length};
 use crate::tables::products::{Pipe, milli, pipe, pipes};
 use crate::units::Length;
 
@@ -132,7 +132,7 @@ fn by_schedule(scene: &Scene, place: usize, schedule: &'static str) -> Option<Pr
             show::per_metre(kg_per_m)
         ),
         source: row.source.as_str(),
-        ..Product::steel("pipe", "pipe", designation, kg_per_m, TUBE)
+        ..Product::steel("pipe", "pipe", designation, kg_per_m, PIPE)
     })
 }
 

@@ -32,6 +32,9 @@ pub struct Token {
     pub capitals: bool,
 }
 
+/// What may be a standard product without any figure in its name ("Utility brick", "EPAL pallet").
+const NAMES_WITHOUT_FIGURES: [&str; 5] = ["brick", "palet", "pallet", "palle", "bancal"];
+
 /// A description, cut up once.
 #[derive(Debug)]
 pub struct Scene {
@@ -44,12 +47,16 @@ pub struct Scene {
 }
 
 impl Scene {
-    /// Cuts the description; none when it holds no digit, so that most lines cost nothing.
+    /// Cuts the description; none when it holds neither a digit nor a name that needs none, so that most lines cost nothing.
     pub fn of(description: &str) -> Option<Scene> {
-        if !description.chars().any(|sign| {
+        let digit = |sign: char| {
             sign.is_ascii_digit() || "½¼¾⅛⅜⅝⅞".contains(sign) || ('０'..='９').contains(&sign)
-        }) {
-            return None;
+        };
+        if !description.chars().any(digit) {
+            let lower = description.to_lowercase();
+            NAMES_WITHOUT_FIGURES
+                .iter()
+                .find(|name| lower.contains(**name))?;
         }
         let tokens = tokens(&fold(description));
         let mut scene = Scene {
@@ -199,22 +206,15 @@ impl Scene {
         let mut dims = Vec::with_capacity(4);
         let mut next = at;
         loop {
-            let mut number = self.number(next)?;
-            next += 1;
-            let mut unit = None;
-            if let Some((found, after)) = self.unit(next) {
-                (unit, next) = (Some(found), after);
-                if found == Unit::Foot {
-                    (number, next) = self.feet_and_inches(number, next);
-                }
-            }
+            let (dim, after) = self.size(next)?;
+            next = after;
             // "6.625 OD X .280 WALL": labels between the sizes.
             while self.word(next).is_some_and(|word| {
                 matches!(word, "od" | "wall" | "wt" | "thk" | "wide" | "long" | "lg")
             }) {
                 next += 1;
             }
-            dims.push(Dim { number, unit });
+            dims.push(dim);
             if !matches!(
                 self.tokens.get(next),
                 Some(Token {
@@ -231,6 +231,21 @@ impl Scene {
             end: next,
             clean: self.ends(next),
         })
+    }
+
+    /// The size whose figure stands at a place, with its unit, and the place after it; none where it can be read in two ways.
+    pub fn size(&self, at: usize) -> Option<(Dim, usize)> {
+        let number = self.number(at)?;
+        let Some((unit, after)) = self.unit(at + 1) else {
+            return Some((Dim { number, unit: None }, at + 1));
+        };
+        let (number, after) = if unit == Unit::Foot {
+            self.feet_and_inches(number, after)
+        } else {
+            (number, after)
+        };
+        let unit = Some(unit);
+        Some((Dim { number, unit }, after))
     }
 
     /// The inches after a foot mark, added in feet: `16'-6"`.

@@ -193,11 +193,12 @@ fn a_known_bias_stands_on_one_side_only() {
     for (text, low, high) in [
         ("W12x26", 0.04, 0.04),
         ("W12x26 galvanized", 0.04, 0.10),
-        ("L100x100x10", 0.04, 0.055),
+        ("L100x75x10", 0.04, 0.055),
+        ("L100x100x10", 0.04, 0.04),
         ("H 200x200x8x12", 0.04, 0.104),
         ("PL10x1000x2000", 0.0, 0.05),
         ("#5 rebar", 0.06, 0.06),
-        ("6in sch 40", 0.06, 0.06),
+        ("6in sch 40", 0.067, 0.067),
         ("60E1", 0.02, 0.02),
     ] {
         let product = recognise(text, None).unwrap_or_else(|| panic!("{text}"));

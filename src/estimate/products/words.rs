@@ -115,7 +115,7 @@ const WORDS: &[(Classes, &str)] = &[
     ),
     (
         Classes::REBAR,
-        "rebar rebars reinforcing reinforcement reinf reo betonstahl bewehrungsstahl bewehrung betonstaal armatura tondino corrugada corrugado \
+        "rebar rebars deformed reinforcing reinforcement reinf reo betonstahl bewehrungsstahl bewehrung betonstaal armatura tondino corrugada corrugado \
          armierung",
     ),
     (Classes::BAR, "bar bars"),
@@ -163,12 +163,18 @@ const WORDS: &[(Classes, &str)] = &[
          purlin hss rhs shs chs galv galvanised galvanized stahl acier acero acciaio aluminium aluminum brass copper stainless pvc",
     ),
     (Classes::GREEN, "green grn sgrn"),
-    (Classes::BAG, "bag bags sack sacks"),
+    (
+        Classes::BAG,
+        "bag bags sack sacks säcke saecke sac sacs saco sacos sacco sacchi zak zakken worek worki beutel",
+    ),
     (
         Classes::PACKED,
-        "pallet pallets skid skids plt crate crates bundle bundles carton cartons ctn ctns case cases tote totes supersack",
+        "pallet pallets palette paletten palettes palet palets paleta palety bancale bancali skid skids plt crate crates bundle bundles carton cartons ctn ctns case cases tote totes supersack",
     ),
-    (Classes::DRUM, "drum drums barrel barrels drm drms"),
+    (
+        Classes::DRUM,
+        "drum drums barrel barrels drm drms fass fässer faesser fût fûts fusto fusti bidón bidones tambor tambores beczka",
+    ),
     (
         Classes::TRACK_PART,
         "joint joints stock points point check guard glued post car welding weld anchor support seat end din",

@@ -91,7 +91,10 @@ fn case_2_a_pound_more_does_not() {
     };
     let fleets = registers(US);
     let [choice, _] = expect(&fleets, &load_lb(2_401.0, 60.0), &site, ["T2"; 2]);
-    assert_eq!(clause(&choice, "T1"), "lifts 2,400 lb at 30 in, 1 lb short");
+    assert_eq!(
+        clause(&choice, "T1"),
+        "lifts 2,400 lb at 30 in (calculated, the plate governs), 1 lb short"
+    );
     assert_eq!(choice.why_not.len(), 1);
     assert_eq!(
         fleets.each_ref().map(|fleet| floor_lb(fleet, "T2", 30.0)),
@@ -109,7 +112,7 @@ fn case_3_the_axle_distance_decides() {
     );
     assert_eq!(
         clause(&without, "T2"),
-        "lifts 4,285 lb at 28 in, 115 lb short"
+        "lifts 4,285 lb at 28 in (calculated, the plate governs), 115 lb short"
     );
 }
 
@@ -180,8 +183,11 @@ fn case_7_only_the_plate_row_of_the_clamp_counts() {
     );
     assert_eq!(clause(&choice, "T6"), "wears bare forks, clamp needed");
     assert_eq!(clause(&choice, "T5"), "out of service");
-    let (id, mass) = choice.strongest.expect("T4");
-    assert_eq!((id.as_str(), mass.lb().round()), ("T4", 6_300.0));
+    let strongest = choice.strongest.expect("T4");
+    assert_eq!(
+        (strongest.id.as_str(), strongest.takes.lb().round()),
+        ("T4", 6_300.0)
+    );
     let lighter = Demand {
         weight: Mass::from_lb(6_300.0),
         ..demand
@@ -208,8 +214,11 @@ fn case_8_the_large_truck_is_out() {
     );
     assert_eq!(clause(&choice, "T5"), "out of service");
     assert_eq!(choice.why_not.len(), 6);
-    let (id, mass) = choice.strongest.expect("T6");
-    assert_eq!((id.as_str(), mass.lb().round()), ("T6", 10_000.0));
+    let strongest = choice.strongest.expect("T6");
+    assert_eq!(
+        (strongest.id.as_str(), strongest.takes.lb().round()),
+        ("T6", 10_000.0)
+    );
 }
 
 /// The planning weight of the case (a plate stack declared 4,750 lb, likely 5,227 lb) is given here; the plan makes it.
@@ -251,8 +260,11 @@ fn case_11_the_dock_carries_truck_operator_and_load() {
     );
     assert!(clause(&choice, "T6").contains("21,500 lb"));
     // What would still go: T2 with all of its 5,000 lb, although T6 is rated higher.
-    let (id, most) = choice.strongest.clone().expect("T2");
-    assert_eq!((id.as_str(), most.lb().round()), ("T2", 5_000.0));
+    let strongest = choice.strongest.clone().expect("T2");
+    assert_eq!(
+        (strongest.id.as_str(), strongest.takes.lb().round()),
+        ("T2", 5_000.0)
+    );
     // T4 and its operator leave 16,000 - 12,700 lb of the rating, whatever its plate says.
     let most = takes(&fleets[0], "T4", &load_lb(5_800.0, 48.0), today(), &site);
     assert_eq!(most.map(|most| most.lb().round()), Some(3_300.0));
@@ -280,7 +292,10 @@ fn case_12_never_two_trucks() {
         clause(&choice, "T3"),
         "lifts 6,000 lb at 24 in, 2,400 lb short"
     );
-    assert_eq!(choice.strongest.map(|(id, _)| id).as_deref(), Some("T3"));
+    assert_eq!(
+        choice.strongest.map(|truck| truck.id).as_deref(),
+        Some("T3")
+    );
 }
 
 #[test]
@@ -294,11 +309,11 @@ fn case_13_metric_pallet() {
     );
     assert_eq!(
         clause(&with, "M1"),
-        "lifts 1,666 kg at 600 mm, 534 kg short"
+        "lifts 1,666 kg at 600 mm (calculated, the plate governs), 534 kg short"
     );
     assert_eq!(
         clause(&without, "M2"),
-        "lifts 2,083 kg at 600 mm, 117 kg short"
+        "lifts 2,083 kg at 600 mm (calculated, the plate governs), 117 kg short"
     );
     let capacity = with
         .truck
@@ -329,7 +344,7 @@ fn case_14_forks_of_two_thirds_of_the_depth() {
     );
     assert_eq!(
         clause(&choice, "M3"),
-        "lifts 1,000 kg at 1,500 mm, 600 kg short"
+        "lifts 1,000 kg at 1,500 mm (calculated, the plate governs), 600 kg short"
     );
 }
 

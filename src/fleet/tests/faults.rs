@@ -12,7 +12,7 @@ fn expect(fleet: &Fleet, faults: &[(&str, &str, &str)]) {
         .iter()
         .map(|fault| {
             let truck = fault.truck.as_deref().unwrap_or("-");
-            format!("{} {truck}: {}", fault.place.cell(), fault.message)
+            format!("{} {truck}: {}", fault.place.cell(), fault.message())
         })
         .collect();
     for (cell, truck, part) in faults {
@@ -286,7 +286,7 @@ fn a_register_too_long_is_not_read_in_part() {
     let fleet = register::understand(&[table(&format!("{ONE_TRUCK}{rows}"))], Units::Us);
     assert!(fleet.trucks.is_empty());
     assert!(
-        fleet.faults[0].message.contains("at most 5000"),
+        fleet.faults[0].message().contains("at most 5000"),
         "{:?}",
         fleet.faults
     );

@@ -3,7 +3,7 @@
 use super::random::{as_sheet, demand, fleet, site, truck_with_plate};
 use super::*;
 use crate::fleet::choose::{smallest, takes};
-use crate::fleet::{capacity, register, words::attachment_key};
+use crate::fleet::{Strongest, capacity, register, words::attachment_key};
 use proptest::prelude::*;
 
 /// So many cases; a failing one is printed, not kept in a file.
@@ -166,7 +166,7 @@ proptest! {
     fn the_strongest_takes_its_load_and_no_truck_takes_more(fleet in fleet(), demand in demand(), site in site()) {
         let with = |weight: Mass| smallest(&fleet, &Demand { weight, ..demand.clone() }, today(), &site);
         match with(Mass::from_lb(1e12)).strongest {
-            Some((id, most)) => {
+            Some(Strongest { id, takes: most, .. }) => {
                 prop_assert_eq!(takes(&fleet, &id, &demand, today(), &site), Some(most));
                 prop_assert!(with(most).truck.is_some());
                 // The slack of a tie on a dock rating is relative to truck and load together.

@@ -54,6 +54,8 @@ fn published_worked_examples() {
             30.0,
             4_800.0,
         ),
+        // C-2, 7: the slides' rule of 100 lb an inch would leave 3,400 lb; the moment rule, which is safer, leaves 3,000.
+        ("training slides, load 80 in", 5_000.0, 24.0, 40.0, 3_000.0),
         // College exercise, on file: its inputs; results by the moment rule with d = 0.
         ("college exercise", 4_000.0, 28.0, 34.0, 3_294.0),
         ("college exercise", 4_000.0, 28.0, 38.0, 2_947.0),
@@ -69,6 +71,46 @@ fn published_worked_examples() {
             "{source}: {rated} lb at {at} in, asked at {asked} in"
         );
     }
+}
+
+/// C-2, 8 (Wickert and Lewis, An Introduction to Mechanical Engineering, s. 4.5): a truck of 3,500 lb with its centre 42 in
+/// behind the axle tips at 6,125 lb held 24 in before it. That is no capacity: nothing is worked out of a truck's weight.
+#[test]
+fn a_tipping_load_is_no_capacity() {
+    let fleet = register::understand(
+        &[table(
+            "Truck | Class | Capacity (lb) | Load centre (in) | Service weight (lb) | Axle distance (in)\nT | V | | 24 | 3500 | 16",
+        )],
+        Units::Us,
+    );
+    let truck = truck(&fleet, "T");
+    assert!(truck.faulty && truck.points.is_empty());
+    assert_eq!(
+        lb_at(truck, 24.0),
+        Err("no plate row with bare forks: capacity unknown".to_string())
+    );
+}
+
+/// C-2, 9 (training page on capacity plates): 1,600 kg at 500 mm hold up to 3,890 mm of lift and no further; and 10
+/// (accreditor's article): a truck of 7,000 kg with a heavy attachment is plated at 4,500 kg.
+#[test]
+fn a_plate_row_holds_for_its_height_and_its_attachment() {
+    let fleet = register::understand(
+        &[table(
+            "Truck | Class | Capacity (kg) | Load centre (mm) | Lift height (mm) | Attachment | Fitted\n\
+             P | V | 1600 | 500 | 3890 | |\n\
+             Q | V | 7000 | 500 | 3890 | | rotator\nQ | | 4500 | 500 | 3890 | rotator",
+        )],
+        Units::Si,
+    );
+    let kg_at = |id: &str, mm: f64| {
+        let (centre, height) = (Length::from_mm(500.0), Length::from_mm(mm));
+        let found = capacity::at(truck(&fleet, id), centre, height, centre, true);
+        found.map(|capacity| capacity.mass.kg().round())
+    };
+    assert_eq!(kg_at("P", 3_890.0), Ok(1_600.0));
+    assert!(kg_at("P", 3_891.0).is_err());
+    assert_eq!(kg_at("Q", 1_500.0), Ok(4_500.0));
 }
 
 /// OSHA eTool, load composition, figure 2: a 4,500 lb box on a 4,500 lb truck is over capacity once turned lengthwise.

@@ -103,9 +103,14 @@ pub(super) fn truck_with_plate() -> impl Strategy<Value = Truck> {
 
 /// Up to 20 trucks.
 pub(super) fn fleet() -> impl Strategy<Value = Fleet> {
+    fleet_of(20)
+}
+
+/// Up to so many trucks.
+pub(super) fn fleet_of(most: usize) -> impl Strategy<Value = Fleet> {
     vec(
         prop_oneof![any_truck().boxed(), truck_with_plate().boxed()],
-        0..=20,
+        0..=most,
     )
     .prop_map(|trucks| Fleet {
         trucks: trucks

@@ -5,7 +5,7 @@ use crate::units::show;
 
 rule_type! {
     /// # What was seen
-    /// The lift takes more than 90 % of what the truck may lift at this load centre.
+    /// The lift takes more than 90 % of what the truck may be used for at this load centre (the distance of the load's centre from the fork face).
     /// # Why it matters on the dock
     /// Little is left if the load is heavier or deeper than the papers say.
     /// # What to do
@@ -24,8 +24,14 @@ impl Rule for CloseCall {
         Self::EXPLANATION
     }
 
+    fn may_be_off(&self) -> bool {
+        true
+    }
+
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
-        if let Some(truck) = facts.plan.truck.as_ref().filter(|truck| truck.is_close()) {
+        let limit = facts.site.use_limit;
+        let truck = facts.plan.truck.as_ref();
+        if let Some(truck) = truck.filter(|truck| truck.is_close(limit)) {
             let message = format!(
                 "{} of {}'s capacity is used: consider the next larger truck",
                 show::share(truck.used),
@@ -39,6 +45,8 @@ impl Rule for CloseCall {
 #[cfg(test)]
 mod tests {
     use crate::judge::testing::{list, plates};
+    use crate::site::Site;
+    use crate::units::Length;
 
     #[test]
     fn fires_on_a_lift_near_the_capacity() {
@@ -60,6 +68,14 @@ mod tests {
     fn boundary_at_nine_tenths() {
         let rows = "Description,Qty,Gross weight (kg)\nSpare parts,1,900\nSpare parts,1,900.1\n";
         assert_eq!(list(rows).shallow().lines("close-call"), "- note");
+        // Of a site that uses 80 % of a capacity: 720 kg of the truck's 1,000 kg.
+        let site = Site {
+            use_limit: 0.8,
+            default_depth_m: Length::from_m(1.0),
+            ..Site::default()
+        };
+        let rows = "Description,Qty,Gross weight (kg)\nSpare parts,1,720\nSpare parts,1,720.1\n";
+        assert_eq!(list(rows).site(site).lines("close-call"), "- note");
     }
 
     #[test]

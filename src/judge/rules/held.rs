@@ -5,7 +5,7 @@ use crate::plan::Hold;
 
 rule_type! {
     /// # What was seen
-    /// The line has a planning weight and perhaps a truck, but the weight rests on something that nobody has stated.
+    /// The line has a planning weight (the weight its lift is planned with) and perhaps a truck, but it rests on something that nobody has stated.
     /// # Why it matters on the dock
     /// If what was taken is wrong, the truck named for it may be far too small.
     /// # What to do
@@ -50,6 +50,12 @@ fn why(hold: &Hold) -> Option<&'static str> {
         Hold::NothingDelivered => {
             Some("the list says that none of it was delivered; ask the supplier what came")
         }
+        Hold::CopiedDown => Some(
+            "the same weight stands on unlike goods in a row, and nothing else can check it; ask for its own weight, or weigh it",
+        ),
+        Hold::HeavierElsewhere => Some(
+            "the same item weighs more on another line, too much for the truck of this one; weigh a piece, or ask which weight is right",
+        ),
         Hold::SizesAssumed => Some(
             "its planning weight is worked out from its sizes alone, and their unit is not stated; measure it, or ask the supplier for the unit",
         ),

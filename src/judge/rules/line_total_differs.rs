@@ -4,7 +4,7 @@ use crate::judge::{Facts, Finding, Rule, Severity};
 use crate::understand::{Basis, WeightKind};
 use crate::units::show;
 
-/// Rounding of piece weights: pieces times half of the last printed digit stays below this.
+/// Rounding of piece weights: pieces times half of the last printed digit stays below this (common practice, no source).
 const ROUNDING: f64 = 0.02;
 /// A mass per length is nominal; what was rolled may differ (EN 10034: 4 %, from memory).
 const NOMINAL: f64 = 0.05;

@@ -7,7 +7,7 @@ use crate::units::show;
 
 rule_type! {
     /// # What was seen
-    /// No size says how deep the load is along the forks, so the depth from the site settings was taken.
+    /// No size says how deep the load is along the forks (of a pallet of several lines at most the sizes of the pieces on it are known), so the depth from the site settings was taken.
     /// # Why it matters on the dock
     /// A deeper load has its weight further out, and the truck may lift less: it may be too small although the weight is right.
     /// # What to do
@@ -32,7 +32,7 @@ impl Rule for LoadCentreAssumed {
             && facts.verdict != Verdict::Shared
         {
             let message = format!(
-                "no size is known; {} deep was taken: measure it along the forks",
+                "how deep the load is along the forks is not stated; {} deep was taken: measure it along the forks",
                 show::load_centre(facts.plan.depth, facts.units())
             );
             found.push(Finding::new(self.code(), Severity::Check, message));
@@ -42,7 +42,7 @@ impl Rule for LoadCentreAssumed {
 
 #[cfg(test)]
 mod tests {
-    use crate::judge::testing::plates;
+    use crate::judge::testing::{list, plates};
 
     #[test]
     fn fires_on_a_load_without_sizes() {
@@ -50,6 +50,25 @@ mod tests {
             plates("Spare parts,,1,,,,400").lines("load-centre-assumed"),
             "check"
         );
+    }
+
+    #[test]
+    fn fires_on_a_pallet_of_pieces_smaller_than_the_depth_taken() {
+        let csv = "Description,Qty,Length (mm),Width (mm),Thickness (mm),Gross weight (kg)\n\
+                   Pallet 1 - 1150 kg gross,,,,,\nSteel plate,8,1000,900,16,\nSteel plate,1,1000,900,32,\n";
+        let delivery = list(csv).audited();
+        let said = delivery
+            .packages
+            .iter()
+            .flat_map(|package| &package.findings);
+        let said: Vec<&str> = said
+            .filter(|finding| finding.code == "load-centre-assumed")
+            .map(|finding| finding.message.as_str())
+            .collect();
+        let [message] = said[..] else {
+            panic!("{said:?}")
+        };
+        assert!(message.starts_with("how deep the load is"), "{message}");
     }
 
     #[test]

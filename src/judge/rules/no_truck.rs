@@ -62,6 +62,15 @@ mod tests {
     }
 
     #[test]
+    fn missing_weight_of_an_outline_is_to_be_weighed_first() {
+        // The pump's outline filled with steel: 1.2 x 1 x 0.9 m at 7,850 kg/m3 is more than any truck takes.
+        let pump = || plates("Pump,steel,1,1200,1000,900,");
+        assert_eq!(pump().lines("no-truck"), "stop");
+        let message = pump().message("no-truck");
+        assert!(message.starts_with("weigh it first"), "{message}");
+    }
+
+    #[test]
     fn missing_weight_or_register_has_its_own_finding() {
         assert_eq!(plates("Spare parts,,1,,,,").lines("no-truck"), "-");
         let block = plates("Steel block,S235,1,1000,1000,800,6280").without_fleet();

@@ -4,7 +4,7 @@ use crate::judge::{DeliveryFacts, Finding, Rule, Severity};
 use crate::units::{Mass, show};
 use std::collections::BTreeMap;
 
-/// Rounding of printed line weights.
+/// Rounding of printed line weights (common practice, no source).
 const ROUNDING: f64 = 0.005;
 
 rule_type! {
@@ -26,6 +26,10 @@ impl Rule for TotalDiffers {
 
     fn explanation(&self) -> &'static str {
         Self::EXPLANATION
+    }
+
+    fn may_be_off(&self) -> bool {
+        true
     }
 
     fn delivery(&self, facts: &DeliveryFacts<'_>, found: &mut Vec<Finding>) {
@@ -51,11 +55,7 @@ impl Rule for TotalDiffers {
             });
             let sums: [Mass; 2] = [in_column.into_iter().sum(), in_all.sum()];
             let [added, _] = sums;
-            let agrees = |added: Mass| {
-                let off = (stated - added).kg().abs();
-                off <= added.max(stated).kg() * ROUNDING || off <= 1.0
-            };
-            if !sums.into_iter().any(agrees) {
+            if !sums.into_iter().any(|added| agree(stated, added)) {
                 let message = format!(
                     "{} states a sum of {}, the lines above it add up to {}",
                     sum.place.cell(),
@@ -67,6 +67,12 @@ impl Rule for TotalDiffers {
             }
         }
     }
+}
+
+/// Whether a stated sum is that of its lines, rounding allowed.
+pub(super) fn agree(stated: Mass, added: Mass) -> bool {
+    let off = (stated - added).kg().abs();
+    off <= added.max(stated).kg() * ROUNDING || off <= 1.0
 }
 
 #[cfg(test)]

@@ -1,15 +1,16 @@
 //! `unverifiable`.
 
+use super::unknown_material;
 use crate::compare::Verdict;
 use crate::judge::{Facts, Finding, Rule, Severity};
 
 rule_type! {
     /// # What was seen
-    /// There is nothing to check the declared weight by: the size or the material is missing, and the goods are no known standard product.
+    /// There is nothing to check the declared weight by: a size is missing, or nothing says what the goods are, and they are no known standard product.
     /// # Why it matters on the dock
     /// The lift is planned by the supplier's word alone.
     /// # What to do
-    /// Read the mark on the piece, ask for size and material, or weigh it.
+    /// Read the mark on the piece, ask for size and material, or weigh it. Until then the declared weight is planned unchecked.
     /// # Example
     /// "Spare parts, 1 pallet, 640 kg" without a size.
     pub struct Unverifiable;
@@ -25,7 +26,8 @@ impl Rule for Unverifiable {
     }
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
-        if facts.verdict != Verdict::Unverifiable {
+        // An unknown material is said by the rule for it.
+        if facts.verdict != Verdict::Unverifiable || unknown_material::is_it(facts) {
             return;
         }
         if let (Err(no), Some(declared)) = (facts.estimate, facts.declared) {
@@ -66,19 +68,11 @@ mod tests {
     }
 
     #[test]
-    fn boundary_at_solid_lead() {
-        // Method, section 3: nothing weighs more than lead; 10 % above its block it is impossible instead.
-        let widget = |weight: f64| plates(&format!("Widget,,1,1000,100,100,{weight:.2}"));
-        let delivery = widget(50.0).audited();
-        let upper = delivery.lines[0]
-            .estimate
-            .as_ref()
-            .expect_err("no material")
-            .upper;
-        let bound = upper.expect("a block").kg() * 1.1;
-        assert!((113.4 * 1.1..125.0 * 1.1).contains(&bound), "{bound}");
-        assert_eq!(widget(bound - 0.02).lines("unverifiable"), "check");
-        assert_eq!(widget(bound + 0.02).lines("unverifiable"), "-");
+    fn boundary_at_the_last_missing_size() {
+        // With all three sizes only the material is missing: unknown-material says so.
+        let rows = "Widget,,1,1000,100,,50\nWidget,,1,1000,100,100,50";
+        assert_eq!(plates(rows).lines("unverifiable"), "check -");
+        assert_eq!(plates(rows).lines("unknown-material"), "- check");
     }
 
     #[test]

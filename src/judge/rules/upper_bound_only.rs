@@ -2,7 +2,7 @@
 
 use crate::compare::Verdict;
 use crate::judge::{Facts, Finding, Rule, Severity};
-use crate::units::show;
+use crate::units::{Mass, show};
 
 rule_type! {
     /// # What was seen
@@ -10,9 +10,10 @@ rule_type! {
     /// # Why it matters on the dock
     /// A crate or a machine of that size may be nearly empty or nearly solid, so its real weight may be far from the declared one.
     /// # What to do
-    /// If the lift takes most of what the truck may lift, find the real weight first: read the plate or mark on the goods, ask, or weigh.
+    /// Find the real weight: read the plate or mark on the goods, ask, or weigh.
+    /// It is only a note where the truck named would take even a solid block of that size.
     /// # Example
-    /// A pump in a crate, with only the sizes of the crate.
+    /// A pump in a crate at Kestrel Junction: 640 kg declared, and a block of that size would weigh 6,800 kg.
     pub struct UpperBoundOnly;
 }
 
@@ -31,21 +32,41 @@ impl Rule for UpperBoundOnly {
         }
         if let (Ok(estimate), Some(declared)) = (facts.estimate, facts.declared) {
             let upper = estimate.block.unwrap_or(estimate.line.high);
+            let tare = estimate.tare.high;
+            let (severity, so) = match carrier(facts, upper + tare) {
+                Some(truck) => (Severity::Note, format!("{truck} would take even that")),
+                None => (
+                    Severity::Check,
+                    "an outline is no proof of weight".to_string(),
+                ),
+            };
             let message = format!(
-                "only the outline is known: {} declared, anything up to {} would fit; an outline is no proof of weight",
+                "only the outline is known: {} declared, anything up to {} would fit; {so}",
                 show::weight(declared.mass, facts.units()),
                 show::planning(upper, facts.units())
             );
-            found.push(
-                Finding::new(self.code(), Severity::Check, message).at(declared.place.cell()),
-            );
+            found.push(Finding::new(self.code(), severity, message).at(declared.place.cell()));
         }
     }
+}
+
+/// The truck named, where it would take a lift of the solid block too. Whether the dock would is not asked here: where it has
+/// a rating, nothing is proven.
+fn carrier<'f>(facts: &'f Facts<'_>, upper: Mass) -> Option<&'f str> {
+    let plan = facts.plan;
+    let (truck, line, lift) = (plan.truck.as_ref()?, plan.line?, plan.lift?);
+    let proven = plan.held.is_empty() && plan.beside == Mass::ZERO;
+    let share = (upper / line).max(1.0);
+    let takes = truck.capacity.mass * facts.site.use_limit;
+    let carried = proven && facts.site.dock_rating_kg.is_none() && (lift * share).fits(takes);
+    carried.then_some(truck.id.as_str())
 }
 
 #[cfg(test)]
 mod tests {
     use crate::judge::testing::{List, list};
+    use crate::site::Site;
+    use crate::units::Mass;
 
     /// A pump of 1.2 x 0.8 x 0.9 m in a crate, with its weight in kg.
     fn pump(weight: &str) -> List {
@@ -87,6 +108,28 @@ mod tests {
                 "{weight}"
             );
         }
+    }
+
+    #[test]
+    fn boundary_at_the_truck_that_takes_a_solid_block() {
+        // 0.5 x 0.4 x 0.3 m of steel are at most 490 kg: within a truck's 1,000 kg. 1.2 x 0.8 x 0.9 m are 6,900 kg.
+        let small = || {
+            list(
+                "Description,Qty,Length (mm),Width (mm),Height (mm),Total gross weight (kg)\nPump,1,500,400,300,90\n",
+            )
+        };
+        assert_eq!(small().lines("upper-bound-only"), "note");
+        assert!(
+            small()
+                .message("upper-bound-only")
+                .contains("YARD-1 would take even that")
+        );
+        assert_eq!(small().without_fleet().lines("upper-bound-only"), "check");
+        let rated = Site {
+            dock_rating_kg: Some(Mass::from_kg(9_000.0)),
+            ..Site::default()
+        };
+        assert_eq!(small().site(rated).lines("upper-bound-only"), "check");
     }
 
     #[test]

@@ -101,8 +101,10 @@ pub(super) fn no_plan() -> Plan {
         load_centre: Length::from_mm(600.0),
         load_centre_from: LoadCentreFrom::Piece,
         depth: Length::from_mm(1_200.0),
+        across: None,
         truck: None,
         truck_without: None,
+        instead: vec![],
         why_not: vec![],
         declared_truck: None,
         most_pieces: None,
@@ -317,6 +319,7 @@ pub(super) fn fleet() -> Fleet {
     faulty.faulty = true;
     Fleet {
         file: "fleet.csv".into(),
+        headings: vec![],
         trucks: vec![
             truck(
                 "FL-15",
@@ -337,7 +340,8 @@ pub(super) fn fleet() -> Fleet {
         faults: vec![Fault {
             truck: Some("HT-5".into()),
             place: place("fleet.csv", "", 5, 3),
-            message: "capacity \"about 500\" is not a number; copy it from the plate".into(),
+            found: "capacity \"about 500\" is not a number".into(),
+            remedy: "copy it from the plate".into(),
         }],
         notes: vec!["lift height blank: taken for the site's default height only".into()],
     }

@@ -1,10 +1,9 @@
 //! How a typed load is lifted: planning weight, load centre, truck, why not the others, and what would do.
 
-use super::{Instead, Weighed, entry, point};
+use super::{Weighed, entry, point};
 use crate::audit::Line;
 use crate::compare::Verdict;
 use crate::estimate::{Estimate, Evidence};
-use crate::fleet::CLOSE;
 use crate::plan::{LoadCentreFrom, Plan};
 use crate::report::plain_table::table;
 use crate::report::{loads::Load, words};
@@ -49,7 +48,7 @@ pub(super) fn write(text: &mut String, weighed: &Weighed<'_>, line: &Line, units
             for note in &truck.notes {
                 told.push_str(&format!("; {note}"));
             }
-            if truck.used > CLOSE {
+            if truck.is_close(weighed.audit.site.use_limit) {
                 told.push_str("; CLOSE to its limit: consider the next larger truck");
             }
             if !plan.held.is_empty() {
@@ -73,8 +72,9 @@ pub(super) fn write(text: &mut String, weighed: &Weighed<'_>, line: &Line, units
             entry(text, "NO TRUCK", &words::sentence(why));
         }
     }
-    for instead in weighed.instead {
-        entry(text, "would do", &would_do(instead, units));
+    // Where there is no truck, the reason has said it.
+    for instead in plan.instead.iter().filter(|_| plan.divided) {
+        entry(text, "or whole", &instead.in_words(units));
     }
     if !plan.why_not.is_empty() {
         text.push_str(if plan.truck.is_some() {
@@ -92,7 +92,10 @@ pub(super) fn write(text: &mut String, weighed: &Weighed<'_>, line: &Line, units
     if !fleet.faults.is_empty() {
         text.push_str(&format!("\nFaults in the register {}\n", fleet.file));
         for fault in &fleet.faults {
-            point(text, &format!("{}: {}", fault.place.cell(), fault.message));
+            point(
+                text,
+                &format!("{}: {}", fault.place.cell(), fault.message()),
+            );
         }
     }
 }
@@ -147,7 +150,7 @@ fn load_centre(weighed: &Weighed<'_>, plan: &Plan, units: Units) -> String {
     let half = plan.load_centre - gap;
     let part = show::figure(half / plan.depth);
     let from = match plan.load_centre_from {
-        LoadCentreFrom::Default => format!("no size is known: {depth} deep was taken"),
+        LoadCentreFrom::Default => format!("not stated: {depth} deep was taken"),
         from => words::load_centre_from(from).to_string(),
     };
     let gap = if gap > Length::ZERO {
@@ -159,14 +162,4 @@ fn load_centre(weighed: &Weighed<'_>, plan: &Plan, units: Units) -> String {
         "{} ({part} of {depth} along the forks{gap}; {from}{side})",
         show::load_centre(plan.load_centre, units)
     )
-}
-
-fn would_do(instead: &Instead, units: Units) -> String {
-    match instead {
-        Instead::Broadside { id, load_centre } => format!(
-            "{id}, if the load is turned and entered broadside (load centre {})",
-            show::load_centre(*load_centre, units)
-        ),
-        Instead::Later { id, day } => format!("{id} from {day}"),
-    }
 }

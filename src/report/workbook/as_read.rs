@@ -114,6 +114,15 @@ fn delivery_rows(delivery: &Delivery) -> impl Iterator<Item = Vec<Cell<'_>>> {
             "",
         )
     });
+    // What could not be read stands above.
+    let findings = delivery.findings.iter();
+    let findings = findings.filter(|finding| finding.code != "reading-remark");
+    let findings = findings.map(move |finding| {
+        let taken = words::sentence(&finding.message);
+        let place = finding.field.clone().unwrap_or_default();
+        let urgency = words::severity(finding.severity);
+        row("the whole delivery", place, "", taken, None, urgency)
+    });
     let lines = delivery.lines.iter().flat_map(move |line| {
         line.item.remarks.iter().map(move |remark| {
             row(
@@ -131,5 +140,6 @@ fn delivery_rows(delivery: &Delivery) -> impl Iterator<Item = Vec<Cell<'_>>> {
         .chain(sums)
         .chain(skipped)
         .chain(remarks)
+        .chain(findings)
         .chain(lines)
 }

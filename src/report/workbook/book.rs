@@ -1,9 +1,8 @@
 //! The file: formats, properties, sheets in their order.
 
 use super::table::{Column, Table};
-use crate::audit::Audit;
-use crate::site::Units;
-use chrono::Datelike;
+use crate::site::{Site, Units};
+use chrono::{Datelike, NaiveDate};
 use rust_xlsxwriter::{
     Color, DocProperties, ExcelDateTime, Format, FormatAlign, FormatBorder, Workbook, Worksheet,
     XlsxError,
@@ -72,35 +71,44 @@ pub struct Book {
 }
 
 impl Book {
-    /// An empty workbook with the properties of an audit.
+    /// An empty workbook of a site and a day, with size and head of the ledger where there is one.
     ///
     /// # Errors
-    /// When the day of the audit is outside of what a workbook can hold.
-    pub fn new(audit: &Audit) -> Result<Book, XlsxError> {
+    /// When the day is outside of what a workbook can hold.
+    pub fn new(
+        title: &str,
+        subject: &str,
+        date: NaiveDate,
+        site: &Site,
+        ledger: Option<&(i64, String)>,
+    ) -> Result<Book, XlsxError> {
         let mut workbook = Workbook::new();
         workbook.set_zip_compression_level(1);
-        let date = audit.date;
         let year = u16::try_from(date.year()).unwrap_or(1900);
         let day = |number: u32| u8::try_from(number).unwrap_or(1);
         let created = ExcelDateTime::from_ymd(year, day(date.month()), day(date.day()))?;
+        let mut properties = DocProperties::new();
+        if let Some((size, head)) = ledger {
+            properties = properties
+                .set_custom_property("Ledger records", size.to_string().as_str())
+                .set_custom_property("Ledger head", head.as_str());
+        }
         workbook.set_properties(
-            &DocProperties::new()
-                .set_title(format!("Exception workbook, audit {}", audit.id))
-                .set_subject(
-                    "Declared weights against expected weights, and the lift truck for each lift",
-                )
+            &properties
+                .set_title(title)
+                .set_subject(subject)
                 .set_author(format!("Dockheft {}", env!("CARGO_PKG_VERSION")))
-                .set_company(super::cell::clean(&audit.site.name))
+                .set_company(super::cell::clean(&site.name))
                 .set_creation_datetime(&created),
         );
         Ok(Book {
-            units: audit.site.units,
+            units: site.units,
             styles: Styles::new(),
             most_rows: MOST_ROWS,
             workbook,
-            header: match audit.site.name.as_str() {
-                "" => audit.date.to_string(),
-                name => format!("{name}  ·  {}", audit.date),
+            header: match site.name.as_str() {
+                "" => date.to_string(),
+                name => format!("{name}  ·  {date}"),
             },
             sheets: Vec::new(),
             continued: Vec::new(),

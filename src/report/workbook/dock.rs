@@ -4,7 +4,6 @@ use super::book::{Book, Keep, Paper};
 use super::cell::Cell;
 use super::table::{Column, Table, column};
 use crate::audit::Audit;
-use crate::fleet::CLOSE;
 use crate::judge::Severity;
 use crate::report::loads::{Load, View, worst_first};
 use crate::report::summary::{DeliverySummary, Summary, Tally, TruckSummary};
@@ -14,8 +13,10 @@ use crate::understand::How;
 use crate::units::show;
 use rust_xlsxwriter::{Chart, ChartDataLabel, ChartSolidFill, ChartType, Color, XlsxError};
 
-/// Waiting loads that a delivery's block names; the others stand on Exceptions.
+/// Answers to one question that a delivery's block gives; the others stand on other sheets.
 const MOST_NAMED: usize = 5;
+/// Where the other calls and orders stand.
+const NEXT: &str = "under \"What to do next\" on Exceptions";
 /// Where the figures of a truck stand, from 0: its name, and the highest share of its capacity.
 const TRUCK_COLUMN: u16 = 2;
 const SHARE_COLUMN: u16 = 6;
@@ -30,7 +31,12 @@ pub fn write(
 ) -> Result<(), XlsxError> {
     let units = book.units;
     let continued = book.continued().to_vec();
-    let mut table = book.table("Dock", columns(units), Paper::Small, Keep::Whole)?;
+    let mut table = book.table(
+        "Dock",
+        columns(units, audit.site.use_limit),
+        Paper::Small,
+        Keep::Whole,
+    )?;
     table.row(&[
         Cell::Strong("all".into()),
         Cell::Strong("May we start?".into()),
@@ -47,7 +53,7 @@ pub fn write(
         told(&mut table, "all", "Left out of the folder", what)?;
     }
     for fault in audit.fleet.iter().flat_map(|fleet| &fleet.faults) {
-        let text = format!("{}: {}", fault.place, fault.message);
+        let text = format!("{}: {}", fault.place, fault.message());
         told(&mut table, "all", "Fault in the register", &text)?;
     }
     if audit.fleet.is_none() {
@@ -68,7 +74,7 @@ pub fn write(
     table.finish()
 }
 
-fn columns(units: Units) -> Vec<Column> {
+fn columns(units: Units, use_limit: f64) -> Vec<Column> {
     let unit = show::mass_unit(units);
     vec![
         column("Delivery", 20.0),
@@ -78,7 +84,7 @@ fn columns(units: Units) -> Vec<Column> {
         column(format!("Planned in all ({unit})"), 11.0),
         column(format!("Heaviest lift ({unit})"), 10.0),
         column("Most of capacity used", 10.0),
-        column(format!("Lifts over {:.0} %", CLOSE * 100.0), 9.0),
+        column(format!("Lifts over {}", words::close(use_limit)), 9.0),
     ]
 }
 
@@ -106,23 +112,11 @@ fn block(
     }
     what_is_odd(table, view, units)?;
     let waiting = view.waiting();
-    for load in waiting.iter().take(MOST_NAMED) {
-        told(
-            table,
-            name,
-            "What waits, and why?",
-            &why_it_waits(*load, units),
-        )?;
-    }
-    if let Some(more) = waiting
-        .len()
-        .checked_sub(MOST_NAMED)
-        .filter(|more| *more > 0)
-    {
-        let text = format!(
-            "{} more; see Exceptions and the end of Lift plan.",
-            show::figure(more as f64)
-        );
+    let waiting = waiting.iter().map(|load| why_it_waits(*load, units));
+    for text in shortened(
+        waiting.collect(),
+        "on Exceptions and at the end of Lift plan",
+    ) {
         told(table, name, "What waits, and why?", &text)?;
     }
     for (question, tasks) in what_to_settle(view) {
@@ -136,16 +130,13 @@ fn block(
 fn what_is_odd(table: &mut Table<'_>, view: &View<'_>, units: Units) -> Result<(), XlsxError> {
     let name = view.delivery.reading.delivery.as_str();
     let worst_first = [Severity::Stop, Severity::Check];
-    for finding in worst_first
+    let odd: Vec<String> = worst_first
         .into_iter()
         .flat_map(|severity| view.findings(severity))
-    {
-        told(
-            table,
-            name,
-            "What is odd about all of it?",
-            &words::finding(finding, units),
-        )?;
+        .map(|finding| words::finding(finding, units))
+        .collect();
+    for text in &shortened(odd, "on As read") {
+        told(table, name, "What is odd about all of it?", text)?;
     }
     Ok(())
 }
@@ -190,11 +181,14 @@ fn may_we_start(summary: &DeliverySummary) -> String {
 fn what_is_it(view: &View<'_>, summary: &DeliverySummary) -> String {
     let reading = &view.delivery.reading;
     let verdicts = words::verdicts(&summary.verdicts);
+    let supplier = match &reading.supplier {
+        Some(name) => format!("supplier {name} (from {})", reading.supplier_from),
+        None => words::supplier(view.delivery, None).to_string(),
+    };
     let mut text = format!(
-        "{}, supplier {} (from {}): {}",
+        "{}, {}: {}",
         view.file_and_sheet(),
-        words::supplier(view.delivery, None),
-        reading.supplier_from,
+        supplier,
         words::count(summary.lines, "line"),
     );
     if summary.packages > 0 {
@@ -233,11 +227,17 @@ fn what_to_settle(view: &View<'_>) -> [(&'static str, Vec<String>); 2] {
     let call = |load: Option<Load<'_>>, what: &str| {
         format!("{}{order}, {what}", words::supplier(view.delivery, load))
     };
-    // What is asked once for a whole column is not asked of its lines again.
-    let of_columns = ["column-contradicted", "reading-assumed"];
+    // What is asked once for a whole column or list is not asked of its lines again.
+    let asked_once = [
+        "column-contradicted",
+        "over-road-limit",
+        "piece-weights-differ",
+        "reading-assumed",
+        "weights-copied-down",
+    ];
     let whole = view.delivery.findings.iter();
     let mut calls: Vec<String> = whole
-        .filter(|finding| of_columns.contains(&finding.code) && finding.severity >= Severity::Check)
+        .filter(|finding| asked_once.contains(&finding.code) && finding.severity >= Severity::Check)
         .map(|finding| call(None, &words::sentence(&finding.message)))
         .collect();
     let mut orders = Vec::new();
@@ -262,21 +262,20 @@ fn what_to_settle(view: &View<'_>) -> [(&'static str, Vec<String>); 2] {
         calls.push("Nobody.".to_string());
     }
     [
-        ("Whom to ring, what to ask?", shortened(calls)),
-        ("What have we to do ourselves?", shortened(orders)),
+        ("Whom to ring, what to ask?", shortened(calls, NEXT)),
+        ("What have we to do ourselves?", shortened(orders, NEXT)),
     ]
 }
 
-fn shortened(mut tasks: Vec<String>) -> Vec<String> {
-    let more = tasks.len().saturating_sub(MOST_NAMED);
-    tasks.truncate(MOST_NAMED);
+/// The first of them, and where the others stand.
+fn shortened(mut texts: Vec<String>, others: &str) -> Vec<String> {
+    let more = texts.len().saturating_sub(MOST_NAMED);
+    texts.truncate(MOST_NAMED);
     if more > 0 {
-        tasks.push(format!(
-            "{} more; see \"What to do next\" on Exceptions.",
-            show::figure(more as f64)
-        ));
+        let more = show::figure(more as f64);
+        texts.push(format!("and {more} more {others}."));
     }
-    tasks
+    texts
 }
 
 fn told(
@@ -312,6 +311,13 @@ fn truck_row<'a>(
 
 /// The trucks over all deliveries, with a picture of how much of its capacity each one's hardest lift takes.
 fn all_trucks(table: &mut Table<'_>, summary: &Summary, units: Units) -> Result<(), XlsxError> {
+    for (id, why) in &summary.unused {
+        let answer = match why {
+            None => format!("{id}: ready"),
+            Some(why) => format!("{id}: NOT READY, {why}"),
+        };
+        told(table, "all", "Trucks without a lift", &answer)?;
+    }
     let Some(last) = u32::try_from(summary.trucks.len())
         .ok()
         .and_then(|count| count.checked_sub(1))

@@ -1,23 +1,32 @@
-//! Fleet: the register as used that day, one row a point of a capacity plate, faults with their truck.
+//! Fleet: the register as used that day, one row a point of a capacity plate, faults with their truck; below them what each
+//! truck lifts over the load centre.
 
 use super::book::{Book, Keep, Paper};
+use super::capacity;
 use super::cell::Cell;
 use super::table::{Column, column};
-use crate::audit::Audit;
-use crate::fleet::{Class, Fault, PlatePoint, Truck};
-use crate::site::Units;
+use crate::fleet::{Fault, Fleet, PlatePoint, Truck, today};
+use crate::report::words;
+use crate::site::{Site, Units};
 use crate::units::show;
 use chrono::NaiveDate;
 use rust_xlsxwriter::XlsxError;
 
+/// Name of the sheet.
+pub const SHEET: &str = "Fleet";
 /// Columns of the sheet.
 const COLUMNS: usize = 18;
 
 /// Writes the sheet.
-pub fn write(book: &mut Book, audit: &Audit) -> Result<(), XlsxError> {
+pub fn write(
+    book: &mut Book,
+    fleet: Option<&Fleet>,
+    date: NaiveDate,
+    site: &Site,
+) -> Result<(), XlsxError> {
     let units = book.units;
-    let mut table = book.table("Fleet", columns(units).into(), Paper::Large, Keep::Rows)?;
-    let Some(fleet) = &audit.fleet else {
+    let mut table = book.table(SHEET, columns(units).into(), Paper::Large, Keep::Whole)?;
+    let Some(fleet) = fleet else {
         table.row(&[
             Cell::text("all"),
             Cell::text("no fleet register was given: no truck is named for any lift"),
@@ -25,20 +34,18 @@ pub fn write(book: &mut Book, audit: &Audit) -> Result<(), XlsxError> {
         return table.finish();
     };
     for truck in &fleet.trucks {
-        let faults: Vec<&str> = fleet
+        let faults = fleet
             .faults
             .iter()
             .filter(|fault| fault.truck.as_deref() == Some(&truck.id))
-            .map(|fault| fault.message.as_str())
-            .collect();
-        let remark = [faults.as_slice(), truck.remark.as_deref().as_slice()]
-            .concat()
-            .join("; ");
+            .map(|fault| format!("{}: {}", fault.place.cell(), fault.message()));
+        let remarks: Vec<String> = faults.chain(truck.remark.clone()).collect();
+        let remark = remarks.join("\n");
         if truck.points.is_empty() {
-            table.row(&row(truck, None, &remark, audit.date, units))?;
+            table.row(&row(truck, None, &remark, date, units))?;
         }
         for point in &truck.points {
-            table.row(&row(truck, Some(point), &remark, audit.date, units))?;
+            table.row(&row(truck, Some(point), &remark, date, units))?;
         }
     }
     let known = |fault: &&Fault| {
@@ -51,12 +58,13 @@ pub fn write(book: &mut Book, audit: &Audit) -> Result<(), XlsxError> {
         table.row(&remark_row(
             "FAULT",
             fault.place.to_string(),
-            &fault.message,
+            &fault.message(),
         ))?;
     }
     for note in &fleet.notes {
         table.row(&remark_row("note", String::new(), note))?;
     }
+    capacity::write(&mut table, fleet, site)?;
     table.finish()
 }
 
@@ -81,7 +89,7 @@ fn columns(units: Units) -> [Column; COLUMNS] {
         column(format!("Lift height up to ({length})"), 10.0),
         column("With attachment", 14.0),
         column("Fitted today", 14.0),
-        column("Row counts today?", 14.0),
+        column("Counts today?", 27.0),
         column("Inspection due", 11.0),
         column("May work", 14.0),
         column("Power", 10.0),
@@ -109,7 +117,7 @@ fn row<'a>(
     vec![
         Cell::text("all"),
         Cell::text(truck.id.as_str()),
-        Cell::text(class(truck)),
+        Cell::text(words::class(truck)),
         Cell::text(ready(truck, date)),
         Cell::figure(point.map(|point| show::capacity_value(point.capacity, units))),
         Cell::figure(point.map(|point| show::plate_length_value(point.load_centre, units))),
@@ -150,44 +158,10 @@ fn row<'a>(
 
 /// Whether a truck is ready on the day, from what the register states, or why not.
 fn ready(truck: &Truck, date: NaiveDate) -> String {
-    let mut why = Vec::new();
-    if truck.faulty {
-        why.push("fault in the register: never assigned".to_string());
-    }
-    if truck.class == Some(Class::VI) {
-        why.push("tows only".to_string());
-    }
-    if truck.available == Some(false) {
-        why.push("not available".to_string());
-    }
-    if let Some(until) = truck.out_until.filter(|until| *until >= date) {
-        why.push(format!("out of service until {until}"));
-    }
-    if let Some(due) = truck.inspection_due.filter(|due| *due < date) {
-        why.push(format!("inspection overdue since {due}"));
-    }
-    match (why.is_empty(), truck.available) {
-        (false, _) => format!("NO: {}", why.join("; ")),
+    let against = today::against(truck, date);
+    match (against.is_empty(), truck.available) {
+        (false, _) => format!("NO: {}", against.join("; ")),
         (true, None) => "yes, but availability is not stated".to_string(),
         (true, _) => "yes".to_string(),
-    }
-}
-
-/// Class by the industry numbering that OSHA uses, in words.
-fn class(truck: &Truck) -> String {
-    let words = match truck.class {
-        Some(Class::I) => "I, electric rider",
-        Some(Class::II) => "II, electric narrow aisle",
-        Some(Class::III) => "III, electric hand or hand-rider",
-        Some(Class::IV) => "IV, combustion, cushion tyres",
-        Some(Class::V) => "V, combustion, pneumatic tyres",
-        Some(Class::VI) => "VI, tractor",
-        Some(Class::VII) => "VII, rough terrain",
-        None => "not stated",
-    };
-    if truck.class_assumed {
-        format!("{words}; taken as counterbalanced")
-    } else {
-        words.to_string()
     }
 }

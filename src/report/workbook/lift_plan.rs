@@ -5,21 +5,21 @@ use super::cell::Cell;
 use super::exceptions::standing_cell;
 use super::table::{Column, column};
 use crate::audit::Audit;
-use crate::fleet::CLOSE;
+use crate::fleet::CALCULATED;
 use crate::plan::{LiftOf, Plan};
 use crate::report::loads::{Load, Standing, View};
 use crate::report::words;
-use crate::site::Units;
+use crate::site::{Site, Units};
 use crate::units::show;
 use rust_xlsxwriter::XlsxError;
 
 /// Writes the sheet.
 pub fn write(book: &mut Book, audit: &Audit, views: &[View<'_>]) -> Result<(), XlsxError> {
-    let units = book.units;
-    let mut table = book.table("Lift plan", columns(units), Paper::Large, Keep::Rows)?;
+    let site = &audit.site;
+    let mut table = book.table("Lift plan", columns(site.units), Paper::Large, Keep::Rows)?;
     for view in views {
         for (load, standing) in view.loads_held_last() {
-            table.row(&row(view, load, standing, units))?;
+            table.row(&row(view, load, standing, site))?;
         }
     }
     if audit.deliveries.is_empty() {
@@ -54,7 +54,7 @@ fn columns(units: Units) -> Vec<Column> {
     ]
 }
 
-fn row<'a>(view: &View<'a>, load: Load<'a>, standing: Standing, units: Units) -> Vec<Cell<'a>> {
+fn row<'a>(view: &View<'a>, load: Load<'a>, standing: Standing, site: &Site) -> Vec<Cell<'a>> {
     let plan = load.plan();
     let (pieces, vehicle) = match load {
         Load::Line(line) => (
@@ -82,13 +82,14 @@ fn row<'a>(view: &View<'a>, load: Load<'a>, standing: Standing, units: Units) ->
         cells.push(Cell::text(format!("lifted with {package}")));
         cells.resize(19, Cell::Blank);
     } else {
-        cells.extend(lift_cells(load, units));
+        cells.extend(lift_cells(load, site));
     }
     cells.push(Cell::text(load.key()));
     cells
 }
 
-fn lift_cells<'a>(load: Load<'a>, units: Units) -> [Cell<'a>; 12] {
+fn lift_cells<'a>(load: Load<'a>, site: &Site) -> [Cell<'a>; 12] {
+    let units = site.units;
     let plan = load.plan();
     let truck = plan.truck.as_ref();
     let smaller: Vec<String> = plan
@@ -114,28 +115,33 @@ fn lift_cells<'a>(load: Load<'a>, units: Units) -> [Cell<'a>; 12] {
         truck.map_or(Cell::Blank, |truck| {
             Cell::Share(show::share_value(truck.used))
         }),
-        Cell::text(marks(plan)),
+        Cell::text(marks(plan, site)),
         without,
         Cell::text(smaller.join("\n")),
     ]
 }
 
-fn marks(plan: &Plan) -> String {
+fn marks(plan: &Plan, site: &Site) -> String {
+    let (units, use_limit) = (site.units, site.use_limit);
     let mut marks = Vec::new();
     if let Some(truck) = &plan.truck {
         if truck.capacity.calculated {
-            marks.push("calculated, the plate governs".to_string());
+            marks.push(CALCULATED.to_string());
         }
-        if truck.is_close() {
-            marks.push(format!("over {:.0} % of capacity", CLOSE * 100.0));
+        if truck.is_close(use_limit) {
+            marks.push(format!("over {} of capacity", words::close(use_limit)));
         }
-        marks.extend(truck.notes.iter().cloned());
+        let more = |note: &&String| !note.ends_with(CALCULATED);
+        marks.extend(truck.notes.iter().filter(more).cloned());
     }
     if let Some(pieces) = plan.most_pieces {
         marks.push(format!(
             "at most {} at once",
             words::count(pieces as usize, "piece")
         ));
+    }
+    for instead in plan.instead.iter().filter(|_| plan.divided) {
+        marks.push(format!("whole: {}", instead.in_words(units)));
     }
     marks.join("; ")
 }

@@ -117,7 +117,15 @@ impl<'b> Table<'b> {
     /// # Errors
     /// When the chart cannot be placed.
     pub fn chart(&mut self, chart: &Chart) -> Result<(), XlsxError> {
-        self.sheet.insert_chart(self.next + 1, 1, chart)?;
+        self.chart_at(self.next + 1, 1, chart)
+    }
+
+    /// Puts a chart with its upper left corner in a cell, row and column from 0.
+    ///
+    /// # Errors
+    /// When the chart cannot be placed.
+    pub fn chart_at(&mut self, row: u32, column: u16, chart: &Chart) -> Result<(), XlsxError> {
+        self.sheet.insert_chart(row, column, chart)?;
         Ok(())
     }
 

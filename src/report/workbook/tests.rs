@@ -305,7 +305,7 @@ fn basis_and_fleet_tell_where_it_comes_from() {
     );
     assert_eq!(
         find(&fleet, "Truck", "HT-5", "Ready today?"),
-        Data::String("NO: fault in the register: never assigned".into())
+        Data::String("NO: its rows in the register hold a fault".into())
     );
     // 1,500 kg = 3,306.9 lb, rounded down.
     assert_eq!(find(&fleet, "Truck", "FL-15", "Capacity (lb)"), 3_306.0);

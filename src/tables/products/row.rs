@@ -207,3 +207,90 @@ pub struct Container {
     /// Standard and table.
     pub source: String,
 }
+
+/// An empty pallet.
+#[derive(Debug, Deserialize)]
+pub struct Pallet {
+    /// `EPAL pallet`, `GMA pallet`, `plastic pallet`.
+    pub name: String,
+    /// Outside, mm.
+    pub length_mm: f64,
+    /// Outside, mm.
+    pub width_mm: f64,
+    /// Outside, mm.
+    pub height_mm: f64,
+    /// Mass: low, typical, high, kg.
+    pub mass_low_kg: f64,
+    /// See above.
+    pub mass_kg: f64,
+    /// See above.
+    pub mass_high_kg: f64,
+    /// Standard and table.
+    pub source: String,
+}
+
+/// Wall of a precast concrete piece.
+#[derive(Debug, Deserialize)]
+pub struct PrecastWall {
+    /// `pipe wall A`, `pipe wall B`, `pipe wall C`, `manhole riser`, `box culvert`.
+    pub kind: String,
+    /// Inside diameter or span, in `unit`.
+    pub inside: f64,
+    /// `in` or `mm`, of both.
+    pub unit: String,
+    /// Wall, in `unit`.
+    pub wall: f64,
+    /// Standard.
+    pub source: String,
+}
+
+/// A concrete masonry unit or a brick, by its true size.
+#[derive(Debug, Deserialize)]
+pub struct MasonryUnit {
+    /// `CMU 8x8x16 hollow` (nominal size), `modular brick`.
+    pub name: String,
+    /// Density class: `normal`, `medium`, `lightweight`; empty for brick.
+    pub class: String,
+    /// True length, in.
+    pub length_in: f64,
+    /// True width, in.
+    pub width_in: f64,
+    /// True height, in.
+    pub height_in: f64,
+    /// Mass: low, typical, high, lb.
+    pub mass_low_lb: f64,
+    /// See above.
+    pub mass_lb: f64,
+    /// See above.
+    pub mass_high_lb: f64,
+    /// Standard and table.
+    pub source: String,
+}
+
+/// Flat glass by its nominal thickness; an inch pane is made up to 6 % thinner.
+#[derive(Debug, Deserialize)]
+pub struct GlassPane {
+    /// Nominal thickness, in `unit`.
+    pub nominal: f64,
+    /// `in` or `mm`.
+    pub unit: String,
+    /// Mass, kg/m2.
+    pub mass_kg_m2: f64,
+    /// Standard and table.
+    pub source: String,
+}
+
+/// Sheet metal by gauge number.
+#[derive(Debug, Deserialize)]
+pub struct Gauge {
+    /// `sheet` (plain steel), `galvanised sheet`, `stainless sheet`, `aluminium sheet`.
+    pub kind: String,
+    /// Gauge number.
+    pub gauge: f64,
+    /// Thickness, in.
+    pub thickness_in: f64,
+    /// Mass, lb/ft2.
+    pub mass_psf: f64,
+    /// Gauge system.
+    pub source: String,
+}

@@ -2,7 +2,6 @@
 //! height of the piece, so they are taken out of the chains that become those.
 
 use super::{Chain, Label, Part, word_end_plain};
-use crate::understand::Size1;
 use crate::units::LengthUnit;
 
 /// A size that only some shapes have.
@@ -36,17 +35,6 @@ impl Further {
             _ => 1,
         }
     }
-}
-
-/// A further size in its unit ("flange 75 x 11", "top dia 300").
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct FurtherSize {
-    /// What it is.
-    pub which: Further,
-    /// The size.
-    pub size: Size1,
-    /// The second figure, where two stand together.
-    pub second: Option<Size1>,
 }
 
 /// One such size as written: a figure or two.

@@ -115,8 +115,11 @@ fn pieces_in_the_text() {
     assert_eq!(read("Cement 25 kg bag", Decimal::Point).pieces, None);
 }
 
+/// Further sizes with their figures.
+type Found = Vec<(Further, Vec<f64>)>;
+
 /// The further sizes and the chains that are left.
-fn further(text: &str) -> (Vec<(Further, Vec<f64>)>, Vec<Vec<f64>>) {
+fn further(text: &str) -> (Found, Vec<Vec<f64>>) {
     let values = |chain: &Chain| -> Vec<f64> {
         let parts = chain.parts.iter();
         parts.map(|part| part.written.figure.value).collect()

@@ -163,9 +163,10 @@ pub(super) fn put_chain(
     } else if goods == "section" {
         put_section(sizes, &free);
     } else {
-        sizes.length = sizes.length.or(free.first().copied());
-        sizes.width = sizes.width.or(free.get(1).copied());
-        sizes.height = sizes.height.or(free.get(2).copied());
+        let mut free = free.into_iter();
+        for side in [&mut sizes.length, &mut sizes.width, &mut sizes.height] {
+            *side = side.take().or_else(|| free.next());
+        }
     }
 }
 
@@ -258,7 +259,10 @@ pub(super) fn put_single(sizes: &mut Sizes, chain: &Chain, goods: &str, bare: Le
     let Some(found) = size(part.written, Some(bare)) else {
         return;
     };
-    if goods == "panel" && found.length.m() <= THICKEST {
+    let sheet = matches!(goods, "panel" | "plate" | "sheet" | "glass");
+    if sheet && part.written.unit.is_some() && found.length.m() <= THICKEST
+        || goods == "panel" && found.length.m() <= THICKEST
+    {
         sizes.height = sizes.height.or(Some(found));
         return;
     }

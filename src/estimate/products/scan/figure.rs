@@ -122,6 +122,10 @@ fn fraction(signs: &[char], start: usize) -> Option<(f64, usize)> {
     }
     let below = run(start + top + 1);
     let end = start + top + 1 + below;
+    // "4/16/4" is the make-up of a glass unit, not four sixteenths.
+    if signs.get(end) == Some(&'/') {
+        return None;
+    }
     let read = |from: usize, count: usize| {
         signs[from..from + count]
             .iter()

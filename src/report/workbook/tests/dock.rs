@@ -67,6 +67,30 @@ fn calls_to_the_supplier_and_orders_to_our_own_people_stand_apart() {
     );
 }
 
+#[test]
+fn five_odd_things_of_a_delivery_are_named_and_the_others_stand_on_as_read() {
+    let mut audit = testing::audit();
+    audit.deliveries.truncate(1);
+    let delivery = &mut audit.deliveries[0];
+    delivery.reading.supplier = None;
+    delivery.findings = (1..=7)
+        .map(|at| Finding::new("total-differs", Severity::Check, format!("sum {at} is odd")))
+        .collect();
+    let odd = answers(&audit, "What is odd about all of it?");
+    assert_eq!(odd.len(), 6, "{odd:?}");
+    assert_eq!(odd[5], "and 2 more on As read.");
+    let range = sheet(&mut read(bytes(&audit)), "As read");
+    for at in 1..=7 {
+        let said = format!("sum {at} is odd.");
+        assert!(range.rows().any(|row| row[6] == *said.as_str()), "{said}");
+    }
+    let what = answers(&audit, "What is it?");
+    assert!(
+        what[0].contains(", supplier not named: 6 lines"),
+        "{what:?}"
+    );
+}
+
 /// One question for the column; its lines are not asked about one by one.
 #[test]
 fn a_contradicted_column_is_one_call() {

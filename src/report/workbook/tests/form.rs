@@ -33,7 +33,7 @@ fn two_runs_give_the_same_bytes() {
 fn a_full_sheet_goes_on_and_dock_says_so() {
     let audit = testing::audit();
     let mut bytes = Vec::new();
-    let book = Book::new(&audit)
+    let book = book_of(&audit)
         .expect("a date of our time")
         .with_most_rows(6);
     finish(book, &audit, &[], &mut bytes).expect("a vector takes everything");

@@ -1,0 +1,73 @@
+//! Each line's declared weight and verdict, known before any line is planned: a plan may rest on what other lines say.
+
+use super::{Context, Estimated};
+use crate::compare::{self, Tolerance, Verdict};
+use crate::judge::{Doubt, Judged};
+use crate::plan::{Hold, Plan};
+use crate::settle::Declared;
+use crate::understand::Item;
+
+/// What is settled of a line before it is planned.
+pub(super) struct Seen {
+    /// How far a weight may differ.
+    pub(super) tolerance: Tolerance,
+    /// Declared weight; none for a line that is judged on its package.
+    pub(super) declared: Option<Declared>,
+    /// Verdict.
+    pub(super) verdict: Verdict,
+}
+
+impl Context<'_> {
+    /// Compares one line; `packages` is the number of the sheet's packages.
+    pub(super) fn seen(&self, item: &Item, estimate: &Estimated, packages: usize) -> Seen {
+        let tolerance = self.tolerance(estimate);
+        if item.shared_with.is_some_and(|index| index < packages) {
+            return Seen {
+                tolerance,
+                declared: None,
+                verdict: Verdict::Shared,
+            };
+        }
+        let declared = self.declared_of(item, estimate, tolerance);
+        let verdict = compare::verdict(declared.as_ref(), estimate.as_ref(), tolerance);
+        Seen {
+            tolerance,
+            declared,
+            verdict,
+        }
+    }
+
+    /// What holds a line because of what stands on other lines.
+    pub(super) fn hold_doubtful(&self, plan: &mut Plan, doubt: Doubt) {
+        if doubt.copied {
+            plan.held.push(Hold::CopiedDown);
+        }
+        let overloaded = |times: f64| match (&plan.truck, plan.lift) {
+            (Some(truck), Some(lift)) => {
+                !(lift * times).fits(truck.capacity.mass * self.site.use_limit)
+            }
+            _ => false,
+        };
+        if doubt.heavier.is_some_and(overloaded) {
+            plan.held.push(Hold::HeavierElsewhere);
+        }
+    }
+}
+
+/// The lines as the rules of a whole delivery see them.
+pub(super) fn judged<'a>(
+    items: &'a [Item],
+    estimates: &'a [Estimated],
+    seen: &'a [Seen],
+) -> Vec<Judged<'a>> {
+    let lines = items.iter().zip(estimates).zip(seen);
+    lines
+        .map(|((item, estimate), seen)| Judged {
+            item,
+            estimate: estimate.as_ref(),
+            declared: seen.declared.as_ref(),
+            verdict: seen.verdict,
+            tolerance: seen.tolerance,
+        })
+        .collect()
+}
