@@ -33,7 +33,7 @@ pub struct Details {
     pub times: u32,
     /// Angle of a bend, degrees.
     pub angle: Option<f64>,
-    /// Bend radius over the nominal size: 1.5 for long, 1 for short radius (ASME B16.9).
+    /// Bend radius over the nominal size: 1.5 for long, 1 for short radius (ASME B16.9, from memory).
     pub bend: Option<f64>,
     /// Form of a tank's ends.
     pub ends: Option<Ends>,
@@ -144,7 +144,7 @@ fn angle(found: &[Word]) -> Option<f64> {
     (angle > 0.0 && angle <= 180.0).then_some(angle)
 }
 
-/// "long radius", "LR": 1.5 times the nominal size; "short radius", "SR": once (ASME B16.9).
+/// "long radius", "LR": 1.5 times the nominal size; "short radius", "SR": once (ASME B16.9, from memory).
 fn bend(found: &[Word]) -> Option<f64> {
     found.iter().enumerate().find_map(|(at, word)| {
         let next = found.get(at + 1).map_or("", |word| word.plain.as_str());

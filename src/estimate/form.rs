@@ -59,7 +59,8 @@ fn shape_of(word: &GoodsWord, sizes: &Sizes) -> Option<&'static str> {
 }
 
 /// Words that change nothing about a solid, in a description of one.
-const NEUTRAL: [&str; 66] = [
+const NEUTRAL: [&str; 67] = [
+    "thin",
     "solid",
     "massive",
     "massiv",

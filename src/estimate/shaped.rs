@@ -104,7 +104,12 @@ pub(super) fn shaped(item: &Item, words: &Words) -> Result<Estimate, NoEstimate>
     let doubtful = solid.solid && form::may_be_other(&item.description, words, material);
     let formless = !own || missing.is_some() || outline_only || doubtful;
     let estimate = if formless {
-        envelope(item, kind, material, &solid, own, missing)
+        let doubt = match missing {
+            Some(name) => format!("; the {name} is not stated"),
+            None if doubtful => "; the words may mean other goods than the solid".to_string(),
+            None => String::new(),
+        };
+        envelope(item, kind, material, &solid, own, &doubt)
     } else {
         let (piece, fill, steps) = of_solid(words, kind, material, &solid, &form);
         whole(item, kind, material, &solid, piece, fill, steps)
@@ -239,7 +244,7 @@ fn envelope(
     material: &'static Material,
     solid: &Solid,
     own: bool,
-    missing: Option<&str>,
+    doubt: &str,
 ) -> Estimate {
     let (low, likely, _) = kind.and_then(fill_of).unwrap_or(UNKNOWN_FORM);
     let box_volume = box_of(solid.outline);
@@ -249,9 +254,8 @@ fn envelope(
         likely: (material.density * box_volume * likely).min(upper),
         high: upper,
     };
-    let form = Form::default();
     let steps = vec![
-        volume_step(solid, kind, &form),
+        outline_step(solid.outline, doubt),
         Step {
             what: "likely mass in the outline".to_string(),
             formula: "volume x fill x density".to_string(),
@@ -270,7 +274,6 @@ fn envelope(
     ];
     let named = kind.map_or("form not known", |kind| kind.name.as_str());
     let what = if own { "" } else { " of one package" };
-    let open = missing.map_or(String::new(), |name| format!("; the {name} is not stated"));
     Draft {
         evidence: Evidence::Envelope,
         shape: Some("outline"),
@@ -283,7 +286,7 @@ fn envelope(
         outline: Some(solid.outline),
         steps,
         working: format!(
-            "only an outline{what} ({named}) of {}: bounds from {:.0} % to a solid block, not an estimate{open}",
+            "only an outline{what} ({named}) of {}: bounds from {:.0} % to a solid block, not an estimate{doubt}",
             material.name,
             low * 100.0
         ),
@@ -298,6 +301,18 @@ fn upper_box(solid: &Solid) -> Volume {
         side + term.map_or(Length::ZERO, |term| term.size.half_digit.min(side * 0.05))
     };
     box_of(solid.outline.map(widen))
+}
+
+fn outline_step(outline: [Length; 3], doubt: &str) -> Step {
+    let names = ["length", "width", "height"].map(String::from);
+    Step {
+        what: "volume of the outline".to_string(),
+        formula: "length x width x height".to_string(),
+        inputs: names.into_iter().zip(outline.map(Length::m)).collect(),
+        result: box_of(outline).m3(),
+        unit: "m3",
+        source: format!("geometry{doubt}"),
+    }
 }
 
 fn volume_step(solid: &Solid, kind: Option<&Goods>, form: &Form) -> Step {
@@ -319,7 +334,7 @@ fn volume_step(solid: &Solid, kind: Option<&Goods>, form: &Form) -> Step {
             .collect(),
         result: solid.volume.m3(),
         unit: "m3",
-        source: format!("geometry{}", form.from),
+        source: format!("{}{}", solid.source, form.from),
     }
 }
 

@@ -74,6 +74,8 @@ pub struct Solid {
     pub outline: [Length; 3],
     /// The formula in the names of the terms and numbers, as a clerk writes it.
     pub formula: String,
+    /// Where the formula and what it takes for granted come from.
+    pub source: &'static str,
     /// One-sided bias of the formula: how far the true volume may be below and above, relative.
     pub bias: (f64, f64),
 }
@@ -160,6 +162,7 @@ fn made(
         numbers: Vec::new(),
         outline,
         formula: formula.to_string(),
+        source: "geometry",
         bias: (0.0, 0.0),
     }
 }

@@ -372,6 +372,23 @@ mod tests {
                 [Some(1200.0), Some(800.0), Some(1500.0), n, n, n],
             ),
             ("M24x130 bolt", false, [n; 6]),
+            // A depth is no length, and neither is a flange.
+            ("Steel beam depth 600 mm flange 150 mm", false, [n; 6]),
+            (
+                "Steel channel 200 x 75 x 8.5 x 6 m",
+                false,
+                [Some(6000.0), Some(75.0), Some(200.0), n, n, Some(8.5)],
+            ),
+            (
+                "Hex bar brass 50 x 3000",
+                false,
+                [Some(3000.0), n, n, Some(50.0), n, n],
+            ),
+            (
+                "Square bar brass 50 x 3000",
+                false,
+                [Some(3000.0), Some(50.0), n, n, n, n],
+            ),
             (
                 "Hardwood packing 1200/200/50",
                 false,

@@ -24,6 +24,7 @@ mod traps;
 mod trucks;
 mod weigh;
 mod weigh_published;
+mod weigh_shapes;
 mod weigh_shown;
 mod workbook;
 mod writing;

@@ -196,6 +196,8 @@ fn each_formula_gives_its_volume() {
             unit: "m3",
             source: String::new(),
         };
+        // The workbook has columns for so many; more would make the formula dead text.
+        assert!(step.inputs.len() <= 6, "{}", case.name);
         let values: Vec<f64> = step.inputs.iter().map(|(_, value)| *value).collect();
         let value = formula::tokens(&step).and_then(|tokens| formula::value(&tokens, &values));
         if !value.is_some_and(|value| (value / step.result - 1.0).abs() < 1e-9) {

@@ -21,7 +21,7 @@ Working
      pi / 4 x (outside^2 - inside^2) x length
      outside 30 in = 2.5 ft, inside 24 in = 2 ft, length 16 ft
      = pi / 4 x (2.5^2 - 2^2) x 16 (ft) = 28.274 ft3
-     source: geometry
+     source: geometry; shape from the word \"concrete pipe\"
   2. mass of one piece
      volume x density
      = 28.274 ft3 x 150.01 lb/ft3 = 4,241.6 lb

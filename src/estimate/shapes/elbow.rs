@@ -21,10 +21,9 @@ pub(super) fn elbow(sizes: &Sizes, details: &Details) -> Result<Solid, NoSolid> 
         "radius of the bend",
     )?;
     let (d, r) = (ring.outside.m(), radius.length.m());
+    // "R 1.5 D" states no length.
     if r < d / 2.0 {
-        return Err(NoSolid::Impossible(
-            "the bend radius is less than half of the outside diameter".to_string(),
-        ));
+        return Err(NoSolid::Missing("radius of the bend"));
     }
     let way = PI * r * angle / 180.0;
     let mut terms = ring.terms;
@@ -47,11 +46,16 @@ pub(super) fn elbow(sizes: &Sizes, details: &Details) -> Result<Solid, NoSolid> 
     );
     Ok(Solid {
         numbers: vec![("angle", angle)],
+        source: if details.radius.is_some() {
+            "geometry"
+        } else {
+            "geometry; bend radius of a long or short radius elbow: ASME B16.9, from memory"
+        },
         ..solid.hollow_in(PI / 4.0 * d * d * way)
     })
 }
 
-/// The centre line's radius of a butt-welding elbow: `times` the nominal size in inches (ASME B16.9), the nominal size from the
+/// The centre line's radius of a butt-welding elbow: `times` the nominal size in inches (ASME B16.9, from memory), the nominal size from the
 /// outside diameter (ASME B36.10M).
 fn nominal(times: f64, outside: Length) -> Option<Size1> {
     let near = |pipe: &&products::Pipe| (pipe.od_in / outside.inches() - 1.0).abs() < SAME;

@@ -26,7 +26,13 @@ pub(super) fn panel(sizes: &Sizes, details: &Details) -> Result<Solid, NoSolid> 
     if details.openings.len() > NAMES.len() {
         return Err(NoSolid::Missing("area of so many openings together"));
     }
+    if details.openings.is_empty() {
+        return Err(NoSolid::Missing("size of the openings"));
+    }
     let times = f64::from(details.times);
+    if times > 1.0 && details.openings.len() > 1 {
+        return Err(NoSolid::Missing("number of each of the openings"));
+    }
     let mut open = 0.0;
     let mut parts = String::new();
     let mut terms = Vec::new();

@@ -111,7 +111,7 @@ pub(super) fn table() -> Table {
                 solid.shape.to_string(),
                 names.collect::<Vec<_>>().join(", "),
                 solid.formula,
-                "geometry".to_string(),
+                solid.source.to_string(),
             ]
         }));
     }

@@ -7,6 +7,7 @@ use crate::report::plain_table::labelled;
 use crate::report::words;
 use crate::site::Units;
 use crate::tables::{goods, packages};
+use crate::understand::described;
 use crate::units::{show, spelling};
 
 /// A shorter word is more often a code than a name.
@@ -83,22 +84,23 @@ fn unknown<'t>(description: &'t str, vocabulary: &Vocabulary) -> Vec<(&'t str, V
             let named = goods::in_description(word).is_some()
                 || packages::of_word(word).is_some()
                 || spelling::length(word).is_some()
+                || described::names_a_size(word)
                 || products::named(word, None).product.is_some();
             (!named).then_some((word, nearest))
         })
         .collect()
 }
 
-/// Words that were understood together with others ("reinforced concrete"), and the names of sizes.
+/// Words that were understood together with others ("reinforced concrete"), and those of a form.
 fn known_words(description: &str, vocabulary: &Vocabulary) -> Vec<String> {
-    const SIZES: [&str; 12] = [
-        "length", "long", "width", "wide", "height", "high", "tall", "deep", "thick", "diameter",
-        "wall", "with",
+    const FORM: [&str; 12] = [
+        "with", "ends", "flat", "dished", "full", "filled", "empty", "hollow", "solid", "section",
+        "across", "flats",
     ];
     let found = match vocabulary.in_description(description, false) {
         Found::Known { word, .. } => word,
         _ => String::new(),
     };
     let words = found.split_whitespace().map(str::to_lowercase);
-    words.chain(SIZES.map(String::from)).collect()
+    words.chain(FORM.map(String::from)).collect()
 }

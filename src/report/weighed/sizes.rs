@@ -51,7 +51,10 @@ pub(super) fn without_unit(description: &str, units: Units) -> Option<String> {
     let spaced = sizes::apart(description);
     let found = described::read(&spaced, Decimal::Unclear);
     let goods = goods::in_description(description);
-    let read_as = |bare| sizes::described(&spaced, &found, goods, bare);
+    let read_as = |bare| {
+        let own = sizes::described(&spaced, &found, goods, bare);
+        (own, sizes::further(&found, bare))
+    };
     let unit = match units {
         Units::Us => "inches, or feet where the trade writes feet",
         Units::Si => "millimetres",

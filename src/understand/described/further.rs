@@ -37,7 +37,7 @@ impl Further {
     }
 }
 
-/// One such size: a figure or two.
+/// One such size as written: a figure or two.
 #[derive(Clone, Debug, PartialEq)]
 pub struct FurtherChain {
     /// What it is.

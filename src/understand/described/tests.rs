@@ -114,3 +114,82 @@ fn pieces_in_the_text() {
     );
     assert_eq!(read("Cement 25 kg bag", Decimal::Point).pieces, None);
 }
+
+/// Further sizes with their figures.
+type Found = Vec<(Further, Vec<f64>)>;
+
+/// The further sizes and the chains that are left.
+fn further(text: &str) -> (Found, Vec<Vec<f64>>) {
+    let values = |chain: &Chain| -> Vec<f64> {
+        let parts = chain.parts.iter();
+        parts.map(|part| part.written.figure.value).collect()
+    };
+    let found = read(text, Decimal::Point);
+    let further = found.further.iter();
+    (
+        further.map(|one| (one.which, values(&one.chain))).collect(),
+        found.chains.iter().map(values).collect(),
+    )
+}
+
+#[test]
+fn sizes_that_only_some_shapes_have_stand_apart() {
+    use Further::*;
+    for (text, expected, left) in [
+        (
+            "channel depth 200 flange 75 x 11.5 web 8.5 L=6000",
+            vec![
+                (Depth, vec![200.0]),
+                (Flange, vec![75.0, 11.5]),
+                (Web, vec![8.5]),
+            ],
+            vec![vec![6000.0]],
+        ),
+        (
+            "depth 200 x flange 75 x web 8.5 x 6 m",
+            vec![(Depth, vec![200.0]), (Flange, vec![75.0]), (Web, vec![8.5])],
+            vec![vec![6.0]],
+        ),
+        // The word belongs to the figure behind it.
+        (
+            "channel 200 flange 75 web 8",
+            vec![(Flange, vec![75.0]), (Web, vec![8.0])],
+            vec![vec![200.0]],
+        ),
+        (
+            "300 mm top dia, 800 high",
+            vec![(Top, vec![300.0])],
+            vec![vec![800.0]],
+        ),
+        (
+            "tf 12 flange thickness 14 root radius 15",
+            vec![
+                (FlangeThickness, vec![12.0]),
+                (FlangeThickness, vec![14.0]),
+                (Radius, vec![15.0]),
+            ],
+            vec![],
+        ),
+        (
+            "panel 6000 x 3000 opening 900 x 2100",
+            vec![(Opening, vec![900.0, 2100.0])],
+            vec![vec![6000.0, 3000.0]],
+        ),
+        // Plates that are named by what they become.
+        ("Web 10x200x3000", vec![], vec![vec![10.0, 200.0, 3000.0]]),
+        (
+            "Flange 20 x 200 x 3000",
+            vec![],
+            vec![vec![20.0, 200.0, 3000.0]],
+        ),
+        ("R 3/4 x 12'", vec![], vec![vec![0.75, 12.0]]),
+        // A flange is no 6 m thick.
+        (
+            "flange 75 x 6 m",
+            vec![(Flange, vec![75.0])],
+            vec![vec![6.0]],
+        ),
+    ] {
+        assert_eq!(further(text), (expected, left), "{text}");
+    }
+}
