@@ -1,8 +1,10 @@
 //! Sizes that a description states, put to their places by what the goods are.
 
 mod places;
+mod sections;
 
 use places::{chain_sizes, put_chain, put_labelled, put_single};
+use sections::{begins_with_section, designated};
 
 use super::described::Described;
 use super::{FurtherSize, Size1, Sizes};
@@ -11,11 +13,6 @@ use crate::units::LengthUnit;
 use crate::units::written::WrittenLength;
 use std::borrow::Cow;
 
-/// Names of rolled sections whose figures are a designation, not sizes (the last may be a mass).
-const DESIGNATIONS: [&str; 26] = [
-    "w", "s", "hp", "c", "mc", "m", "wt", "mt", "ub", "uc", "ukb", "ukc", "pfc", "ukpfc", "ipe",
-    "he", "hea", "heb", "hem", "upn", "upe", "inp", "unp", "ipn", "hd", "u",
-];
 /// Names of hollow sections and angles whose figures are height, width and wall.
 const LEGGED: [&str; 17] = [
     "hss",
@@ -167,29 +164,6 @@ pub fn apart(text: &str) -> Cow<'_, str> {
     } else {
         Cow::Borrowed(text)
     }
-}
-
-/// Whether the text begins with, or holds as a word before figures, the name of a rolled section.
-fn designated(text: &str) -> bool {
-    let lower = text.to_lowercase();
-    let (mut before, mut previous) = ("", "");
-    for word in lower.split([' ', ',']) {
-        let figure = |word: &str| word.starts_with(|sign: char| sign.is_ascii_digit());
-        // "500 m 1.35 kg/m": metres, no section of the M series.
-        let metres = previous == "m" && figure(before);
-        if figure(word) && DESIGNATIONS.contains(&previous) && !metres {
-            return true;
-        }
-        (before, previous) = (previous, word);
-    }
-    false
-}
-
-/// Whether the first word is the name of a rolled section with its figures ("W12x26").
-fn begins_with_section(text: &str) -> bool {
-    let first = text.split(' ').next().unwrap_or("").to_lowercase();
-    let figures = first.find(|sign: char| !sign.is_alphabetic());
-    figures.is_some_and(|at| DESIGNATIONS.contains(&&first[..at]))
 }
 
 fn starts_with_any(text: &str, names: &[&str]) -> bool {

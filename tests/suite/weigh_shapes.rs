@@ -9,6 +9,7 @@ const STEEL: f64 = 7849.0;
 const BRASS: f64 = 8429.0;
 const GRANITE: f64 = 2643.0;
 const CONCRETE: f64 = 2447.0;
+const REINFORCED_CONCRETE: f64 = 2403.0;
 const DIESEL: f64 = 840.0;
 const WATER: f64 = 998.2;
 /// m, exact.
@@ -186,7 +187,8 @@ fn loads() -> Vec<(&'static str, &'static str, f64)> {
         (
             "manhole cone OD 1200 top 700 height 600 wall 120 mm concrete",
             "hollow frustum",
-            PI * 0.12 * 0.83 * 0.6 * CONCRETE,
+            // A precast piece of a manhole is of reinforced concrete (ASTM C478).
+            PI * 0.12 * 0.83 * 0.6 * REINFORCED_CONCRETE,
         ),
         (
             "tank dia 1.2 m L 2.4 m wall 6 mm steel dished ends, 80 % full of diesel",
