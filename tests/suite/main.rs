@@ -15,6 +15,7 @@ mod properties;
 mod published;
 mod random_input;
 mod records;
+mod seeded;
 mod tables;
 mod tidy;
 mod trucks;
