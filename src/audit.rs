@@ -4,12 +4,14 @@ mod assumed_sizes;
 mod columns;
 mod packages;
 mod sheet;
+mod switched_off;
+mod unused;
 
 use crate::compare::Verdict;
 use crate::estimate::materials::Vocabulary;
 use crate::estimate::{Estimate, NoEstimate};
 use crate::fleet::{Choice, Demand, Fleet, choose};
-use crate::judge::{Finding, Severity};
+use crate::judge::{Finding, Off, Severity};
 use crate::plan::{Plan, Trucks};
 use crate::read::RawFile;
 use crate::settle::{Declared, Settled};
@@ -103,17 +105,19 @@ pub fn as_asked(request: Request<'_>, asked: &Asked) -> Audit {
                 item.entered = asked.entered.or(item.entered);
                 item.lift_height = asked.lift_height.or(item.lift_height);
             }
-            deliveries.push(sheet::audit(
+            let mut delivery = sheet::audit(
                 reading,
                 sheet::Origin { source, mark },
                 &site,
                 &vocabulary,
                 trucks.as_ref().map(|trucks| trucks as &(dyn Trucks + Sync)),
-            ));
+            );
+            switched_off::take_out(&mut delivery, &site);
+            deliveries.push(delivery);
         }
         progress(&name);
     }
-    Audit {
+    let mut audit = Audit {
         id,
         date,
         site,
@@ -122,8 +126,11 @@ pub fn as_asked(request: Request<'_>, asked: &Asked) -> Audit {
         sources,
         refused,
         deliveries,
+        unused: Vec::new(),
         call: Call::default(),
-    }
+    };
+    audit.unused = unused::settings(&audit);
+    audit
 }
 
 /// What stands for each file in the ids of its lines: its name, so that a list sent again keeps its ids; with its hash where
@@ -273,6 +280,8 @@ pub struct Delivery {
     pub findings: Vec<Finding>,
     /// How its weight columns were settled.
     pub settled: Settled,
+    /// How often each rule that the site has switched off would have spoken.
+    pub off: Off,
 }
 
 /// A source file of the audit.
@@ -307,6 +316,8 @@ pub struct Audit {
     pub refused: Vec<(String, String)>,
     /// Deliveries in the order of the call.
     pub deliveries: Vec<Delivery>,
+    /// Settings that matched nothing: key in the site file, and what was not found.
+    pub unused: Vec<(String, &'static str)>,
     /// What else is known of the call.
     pub call: Call,
 }
@@ -320,6 +331,8 @@ pub struct Call {
     pub site_file: Option<(String, String)>,
     /// What the folders of the call hold besides its files.
     pub left_out: Vec<String>,
+    /// Size and head of the ledger once the audit was recorded in it; none where it was not.
+    pub ledger: Option<(i64, String)>,
 }
 
 impl Audit {

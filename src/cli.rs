@@ -1,5 +1,6 @@
 //! What may be typed. Opens nothing.
 
+pub mod records;
 pub mod typed;
 
 use crate::judge::{self, Rule};
@@ -10,6 +11,7 @@ use crate::units::Length;
 use crate::units::written::{Decimal, length};
 use chrono::NaiveDate;
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use records::{DecideArgs, LedgerArgs, TraceArgs};
 use std::path::PathBuf;
 use typed::Typed;
 
@@ -31,6 +33,12 @@ pub enum Command {
     Understand(UnderstandArgs),
     /// Work out one load at the dock from a few words: what it weighs, step by step, and which truck takes it.
     Weigh(WeighArgs),
+    /// Take a decision about a line, or about all lines of a delivery that have one cause, into the ledger.
+    Decide(DecideArgs),
+    /// Find past lines in the ledger, or tell the whole story of one.
+    Trace(TraceArgs),
+    /// Prove the ledger unaltered, or copy it.
+    Ledger(LedgerArgs),
     /// Check the fleet register and show it as understood: headings, faults, each truck's capacity over load centre, what is out.
     Fleet(FleetArgs),
     /// Say what a finding means, why it matters on the dock and what to do; without a code, list all findings.
@@ -75,8 +83,11 @@ pub struct AuditArgs {
     /// Print nothing but errors.
     #[arg(long)]
     pub quiet: bool,
+    /// The ledger that the audit is recorded in [default: the site's, else ledger.dockheft beside the site file].
+    #[arg(long, value_name = "FILE")]
+    pub ledger: Option<PathBuf>,
     /// Keep no record of this audit in a ledger.
-    #[arg(long)]
+    #[arg(long, conflicts_with = "ledger")]
     pub no_ledger: bool,
 }
 

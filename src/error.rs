@@ -46,4 +46,20 @@ pub enum Error {
         /// What to do about it.
         remedy: String,
     },
+    /// The ledger could not be used.
+    #[error("ledger {}: {found}; {remedy}", file.display())]
+    Ledger {
+        /// The ledger.
+        file: PathBuf,
+        /// What was found.
+        found: String,
+        /// What to do about it.
+        remedy: String,
+    },
+    /// Decisions that were not taken: none of them was.
+    #[error("nothing was decided: {}", reasons.join("; "))]
+    Decision {
+        /// What was found, and what to do, for each decision that cannot be taken.
+        reasons: Vec<String>,
+    },
 }

@@ -94,6 +94,12 @@ pub struct Estimate {
 const SAME: f64 = 1e-9;
 
 impl Estimate {
+    /// What the whole line is planned with where the estimate stands in for a weight (method, section 4): the larger of
+    /// likely with its margin (relative) and high, with the packaging's tare.
+    pub fn stands_in(&self, margin: f64) -> Mass {
+        (self.line.likely * (1.0 + margin)).max(self.line.high) + self.tare.high
+    }
+
     /// Whether it was worked out with this size of the line: the mass of a bag says nothing about the unit of its sizes, and the
     /// figures of a product's name are no sizes.
     pub fn works_with(&self, size: &Size1) -> bool {

@@ -3,13 +3,16 @@
 
 mod alike;
 mod facts;
+mod off;
 mod rules;
 
 pub use alike::{Doubt, doubts};
 pub use facts::{DeliveryFacts, Facts, Judged};
+pub use off::{Off, may_be_off, take_off};
 
 pub use crate::causes::Cause;
 
+use crate::site::Site;
 use serde::{Deserialize, Serialize};
 
 /// How urgent a finding is.
@@ -49,6 +52,12 @@ pub trait Rule: Sync {
     fn load(&self, _facts: &Facts<'_>, _found: &mut Vec<Finding>) {}
     /// Looks at a whole delivery.
     fn delivery(&self, _facts: &DeliveryFacts<'_>, _found: &mut Vec<Finding>) {}
+    /// Looks at what was left out of a delivery because its rule is switched off.
+    fn silenced(&self, _off: &Off, _site: &Site, _found: &mut Vec<Finding>) {}
+    /// Whether a site may switch it off: only what no lift depends on.
+    fn may_be_off(&self) -> bool {
+        false
+    }
 }
 
 impl std::fmt::Debug for dyn Rule {
@@ -97,6 +106,15 @@ pub fn delivery(facts: &DeliveryFacts<'_>) -> Vec<Finding> {
         rule.delivery(facts, &mut found);
     }
     worst_first(found)
+}
+
+/// What is said of a delivery's findings that were left out.
+pub fn silenced(off: &Off, site: &Site) -> Vec<Finding> {
+    let mut found = Vec::new();
+    for rule in RULES {
+        rule.silenced(off, site, &mut found);
+    }
+    found
 }
 
 fn worst_first(mut found: Vec<Finding>) -> Vec<Finding> {

@@ -12,13 +12,16 @@ fn main() -> ExitCode {
         Command::Audit(args) => commands::audit::run(args),
         Command::Understand(args) => commands::understand::run(args),
         Command::Weigh(args) => commands::weigh::run(args),
+        Command::Decide(args) => commands::decide::run(args),
+        Command::Trace(args) => commands::trace::run(args),
+        Command::Ledger(args) => commands::ledger::run(args),
         Command::Fleet(args) => commands::fleet::run(args),
         Command::Explain(args) => commands::explain::run(args),
         Command::Tables(args) => commands::tables::run(args),
     };
     let status = done.unwrap_or_else(|error| {
         eprintln!("dockheft: {}", printable(&error.to_string()));
-        Status::NotDone
+        Status::of(&error)
     });
     ExitCode::from(status as u8)
 }

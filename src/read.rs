@@ -34,7 +34,7 @@ mod testing;
 #[cfg(test)]
 mod tests;
 
-pub use open::{bytes, file};
+pub use open::{bytes, file, with_bytes};
 
 use crate::place::Place;
 use std::sync::Arc;

@@ -8,7 +8,7 @@ mod formula;
 pub mod known;
 pub mod loads;
 pub mod ndjson;
-mod on_paper;
+pub mod on_paper;
 mod plain_table;
 pub mod record;
 pub mod summary;
@@ -20,7 +20,7 @@ pub mod workbook;
 #[cfg(test)]
 mod testing;
 
-pub use plain_table::wrap;
+pub use plain_table::{labelled, table, wrap};
 
 use thiserror::Error;
 

@@ -37,6 +37,8 @@ pub struct Site {
     pub own_units: Option<Units>,
     /// Fleet register, relative to the site file.
     pub fleet: Option<String>,
+    /// Ledger, relative to the site file; `ledger.dockheft` where none is named.
+    pub ledger: Option<String>,
     /// Tolerance of the comparison, relative. Common practice 0.10, no source.
     pub tolerance: f64,
     /// Tolerance by group of materials (`wood = 0.15`).
@@ -72,6 +74,10 @@ pub struct Site {
     pub material: Vec<OwnMaterial>,
     /// Attachment that goods of a kind need unless they stand on a pallet or in a crate or box (`drum = "drum clamp"`).
     pub attachment_by_goods: BTreeMap<String, String>,
+    /// How often each kind of slip is behind a mismatch, where it differs from the table (`kg-lb = 0.3`).
+    pub priors: BTreeMap<String, f64>,
+    /// Findings that are switched off, each with the reason (`close-call = "our trucks are rated low"`).
+    pub rules_off: BTreeMap<String, String>,
     /// How the lists of suppliers are read, by the supplier's name.
     pub supplier: BTreeMap<String, SupplierLayout>,
 }
@@ -98,6 +104,7 @@ impl Default for Site {
             units: Units::Si,
             own_units: None,
             fleet: None,
+            ledger: None,
             tolerance: 0.10,
             tolerance_by_group: BTreeMap::new(),
             floor_kg: Mass::from_kg(5.0),
@@ -115,6 +122,8 @@ impl Default for Site {
             hand_piece_kg: Mass::from_kg(25.0),
             material: Vec::new(),
             attachment_by_goods: BTreeMap::new(),
+            priors: BTreeMap::new(),
+            rules_off: BTreeMap::new(),
             supplier: BTreeMap::new(),
         }
     }

@@ -122,6 +122,7 @@ pub(super) fn audit(
         findings,
         reading,
         settled,
+        off: judge::Off::new(),
     }
 }
 
@@ -252,7 +253,8 @@ impl Context<'_> {
             return Vec::new();
         };
         let slip = Slip::of(item, weights, declared, self.settled, estimate, tolerance);
-        slip.map(|slip| causes::named(&slip)).unwrap_or_default()
+        slip.map(|slip| causes::named(&slip, &self.site.priors))
+            .unwrap_or_default()
     }
 
     /// The plan if the supplier confirms the cause: mass of the line and its truck. Nothing is lifted by it.

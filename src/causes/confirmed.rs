@@ -50,7 +50,7 @@ mod tests {
     /// Mass that the plan would start from and likely mass of the estimate behind it, kg.
     fn confirmed(line: &str) -> (f64, f64, f64) {
         let (item, declared, estimate) = testing::parts(line);
-        let best = named(&testing::slip(line).0)
+        let best = named(&testing::slip(line).0, &Default::default())
             .into_iter()
             .next()
             .expect("a cause");

@@ -3,6 +3,7 @@
 use super::{Candidate, Cause, HYPOTHESES, Named, Slip};
 use crate::tables::priors::{self, NO_SINGLE_SLIP};
 use crate::units::Mass;
+use std::collections::BTreeMap;
 use std::f64::consts::PI;
 
 /// A site's tolerance read as so many standard deviations of an honest declared weight (common practice, no source).
@@ -16,8 +17,9 @@ const WITHIN: f64 = 3.0;
 /// No line of a road or railway delivery weighs more: about the load of a heavy railway wagon (common practice, no source).
 const HEAVIEST_LINE: Mass = Mass::from_kg(100_000.0);
 
-/// The likely causes, best first, at most two; see [`super::likely`].
-pub fn named(slip: &Slip) -> Vec<Named> {
+/// The likely causes, best first, at most two. `own` are the site's priors, which go before those of the table.
+pub fn named(slip: &Slip, own: &BTreeMap<String, f64>) -> Vec<Named> {
+    let prior = |kind: &str| own.get(kind).copied().unwrap_or_else(|| priors::of(kind));
     let mut possible: Vec<(&'static str, Candidate, f64)> = HYPOTHESES
         .iter()
         .filter_map(|hypothesis| {
@@ -25,7 +27,7 @@ pub fn named(slip: &Slip) -> Vec<Named> {
             Some((
                 hypothesis.kind(),
                 candidate,
-                priors::of(hypothesis.kind()) * likelihood,
+                prior(hypothesis.kind()) * likelihood,
             ))
         })
         .collect();
@@ -38,7 +40,7 @@ pub fn named(slip: &Slip) -> Vec<Named> {
         possible.retain(|(_, candidate, _)| candidate.sizes.is_some());
     }
     possible.sort_by(|one, other| other.2.total_cmp(&one.2));
-    let nothing = priors::of(NO_SINGLE_SLIP) * uniform(slip);
+    let nothing = prior(NO_SINGLE_SLIP) * uniform(slip);
     let sum: f64 = nothing + possible.iter().map(|(.., weight)| weight).sum::<f64>();
     let least = possible.first().map_or(0.0, |(.., weight)| *weight) / WITHIN;
     if sum <= 0.0 || nothing / WITHIN > least * WITHIN {

@@ -19,7 +19,10 @@ const TOLERANCE: Tolerance = Tolerance {
 
 /// The likely causes of a slip, without the way in which they explain it.
 pub(super) fn likely(slip: &Slip) -> Vec<Cause> {
-    named(slip).into_iter().map(|named| named.cause).collect()
+    named(slip, &Default::default())
+        .into_iter()
+        .map(|named| named.cause)
+        .collect()
 }
 
 /// The best cause of each line of `shows` is `kind`; that of each line of `others` is another or none. Every line of `shows`

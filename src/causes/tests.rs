@@ -85,14 +85,20 @@ fn a_cause_says_what_the_line_would_weigh() {
 
 #[test]
 fn a_reading_can_be_told() {
-    let causes = named(&testing::slip("UB 203x133x25 | - | 10 | l 6000 mm | 150.6 kg").0);
+    let causes = named(
+        &testing::slip("UB 203x133x25 | - | 10 | l 6000 mm | 150.6 kg").0,
+        &Default::default(),
+    );
     assert_eq!(
         in_words(&causes),
         "; the weight of one of 10 pieces would fit: ask whether the figure is the weight of one or of all; 1,506 kg would fit: ask where \
          the decimal sign stands"
     );
     assert_eq!(in_words(&[]), "");
-    let causes = named(&testing::slip("W10X33 | - | 8 | l 30 ft | 3,592 lb").0);
+    let causes = named(
+        &testing::slip("W10X33 | - | 8 | l 30 ft | 3,592 lb").0,
+        &Default::default(),
+    );
     assert_eq!(
         in_words(&causes),
         "; 3,592 kg would fit: ask whether the figure is in that unit"

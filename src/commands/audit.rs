@@ -1,14 +1,14 @@
 //! `dockheft audit`: the main job.
 
 use super::inputs::Inputs;
-use super::{Status, output, register};
+use super::{Status, output, register, settings};
 use crate::audit::{self, Audit, Call, Request};
 use crate::cli::AuditArgs;
 use crate::error::Error;
 use crate::judge::Severity;
+use crate::ledger::{Head, Kept, Ledger, Packed, Stamp};
 use crate::read::RawFile;
 use crate::report::{ndjson, text, workbook};
-use crate::site;
 use indicatif::{ProgressBar, ProgressStyle};
 use sha2::{Digest, Sha256};
 use std::io::{IsTerminal, Write};
@@ -22,7 +22,7 @@ pub fn run(args: &AuditArgs) -> Result<Status, Error> {
     let date = args
         .date
         .unwrap_or_else(|| chrono::Local::now().date_naive());
-    let (mut site, site_file) = site::find(args.site.as_deref())?;
+    let (mut site, site_file) = settings::find(args.site.as_deref())?;
     site.show_in(args.units.map(Into::into));
     let register_file = register::path(args.fleet.as_deref(), &site, site_file.as_deref());
     let mut inputs = Inputs::of(&args.inputs);
@@ -32,19 +32,26 @@ pub fn run(args: &AuditArgs) -> Result<Status, Error> {
         .unwrap_or_else(|| output::free(Path::new(&format!("reports/exceptions-{date}.xlsx"))));
     let lines = args.lines.as_deref().filter(|path| *path != Path::new("-"));
     let site_sha256 = site_file.as_deref().map(sha256_of);
-    let raw_register = register_file.as_deref().map(register::read).transpose()?;
-    let register_sha256 = raw_register.as_ref().map(|raw| raw.sha256.clone());
-    let fleet = raw_register.map(|raw| register::understood(&raw, &site));
+    let raw_register = register_file
+        .as_deref()
+        .map(register::with_bytes)
+        .transpose()?;
+    let register_sha256 = raw_register.as_ref().map(|(raw, _)| raw.sha256.clone());
+    let packed_register = raw_register.as_ref().map(|(_, bytes)| Packed::of(bytes));
+    let fleet = raw_register.map(|(raw, _)| register::understood(&raw, &site));
+    let ledger_file = (!args.no_ledger)
+        .then(|| super::ledger::path(args.ledger.as_deref(), &site, site_file.as_deref()));
     let bar = progress(inputs.files.len(), args);
     let mut files: Vec<RawFile> = Vec::with_capacity(inputs.files.len());
     for at in 0..inputs.files.len() {
-        files.extend(inputs.read(at));
+        files.extend(inputs.read(at, ledger_file.is_some()));
         bar.inc(1);
     }
     let kept: Vec<&Path> = inputs
         .needed()
         .chain(register_file.as_deref())
         .chain(site_file.as_deref())
+        .chain(ledger_file.as_deref())
         .collect();
     output::check(&out, &kept)?;
     if let Some(lines) = lines {
@@ -68,7 +75,28 @@ pub fn run(args: &AuditArgs) -> Result<Status, Error> {
             .map(|name| name.to_string_lossy().into_owned())
             .zip(site_sha256),
         left_out: inputs.left_out,
+        ledger: None,
     };
+    let kept = Kept {
+        files: inputs.kept,
+        site: site_file
+            .as_deref()
+            .and_then(|path| std::fs::read(path).ok())
+            .map(|bytes| Packed::of(&bytes)),
+        register: packed_register,
+        supplier: args.supplier.clone(),
+        delivery: args.delivery.clone(),
+    };
+    // The dock needs its workbook even where the ledger fails; that it stands in no ledger is said there.
+    let recorded = ledger_file.map(|file| {
+        let mut ledger = Ledger::open(&file)?;
+        ledger
+            .append(&audit, &kept, &Stamp::now())
+            .map(|head| (file, head))
+    });
+    if let Some(Ok((_, head))) = &recorded {
+        audit.call.ledger = Some((head.size, head.digits()));
+    }
     bar.finish_and_clear();
     output::whole(&out, |to| {
         workbook::write(&audit, &crate::tables::sources(), to)
@@ -80,9 +108,20 @@ pub fn run(args: &AuditArgs) -> Result<Status, Error> {
             eprintln!("dockheft: {}", text::printable(reason));
         }
     } else {
-        summary(args, &audit, &out)?;
+        summary(
+            args,
+            &audit,
+            &out,
+            recorded.as_ref().and_then(|done| done.as_ref().ok()),
+        )?;
     }
-    Ok(status_of(&audit))
+    Ok(match recorded {
+        Some(Err(error)) => {
+            eprintln!("dockheft: {}", text::printable(&error.to_string()));
+            status_of(&audit).max(Status::of(&error))
+        }
+        _ => status_of(&audit),
+    })
 }
 
 /// What the audit's result means for the exit status.
@@ -158,12 +197,21 @@ fn records(args: &AuditArgs, lines: Option<&Path>, audit: &Audit) -> Result<(), 
 }
 
 /// The text for people: on standard error when standard output carries records.
-fn summary(args: &AuditArgs, audit: &Audit, out: &Path) -> Result<(), Error> {
-    let text = text::summary(audit, Some(out)).map_err(|error| Error::Report {
+fn summary(
+    args: &AuditArgs,
+    audit: &Audit,
+    out: &Path,
+    recorded: Option<&(PathBuf, Head)>,
+) -> Result<(), Error> {
+    let mut text = text::summary(audit, Some(out)).map_err(|error| Error::Report {
         file: out.to_path_buf(),
         found: error.to_string(),
         remedy: "the workbook is whole; read it instead".to_string(),
     })?;
+    if let Some((file, head)) = recorded {
+        let file = file.display().to_string();
+        text.push_str(&format!("\nLedger {}: {head}\n", text::printable(&file)));
+    }
     let taken = args.json || args.lines.as_deref() == Some(Path::new("-"));
     // A closed pipe is no fault of the audit.
     let _ = if taken {

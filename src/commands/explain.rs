@@ -44,6 +44,12 @@ fn one(rule: &dyn Rule) -> String {
             }
         }
     }
+    let off = if rule.may_be_off() {
+        "It may be switched off in the site file, with a reason (rules_off)."
+    } else {
+        "It cannot be switched off: people are protected by it."
+    };
+    text.push_str(&format!("\nAt a site\n  {off}\n"));
     text
 }
 
@@ -72,7 +78,8 @@ mod tests {
              What was seen\n  The gross weight (with packaging) is below the net weight (without it).\n\n\
              Why it matters on the dock\n  Goods cannot weigh less with their packaging: one of the two is wrong, or they stand in each\n  other's place.\n\n\
              What to do\n  Ask the supplier which is which, or weigh it. Plan with no less than the larger of the two.\n\n\
-             Example\n  887 lb gross beside 912 lb net.\n"
+             Example\n  887 lb gross beside 912 lb net.\n\n\
+             At a site\n  It cannot be switched off: people are protected by it.\n"
         );
     }
 

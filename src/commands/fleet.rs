@@ -1,11 +1,10 @@
 //! `dockheft fleet`: the register checked and shown as understood.
 
-use super::{Status, output, register};
+use super::{Status, output, register, settings};
 use crate::cli::FleetArgs;
 use crate::error::Error;
 use crate::fleet::Fleet;
 use crate::report::{fleet_record, fleet_shown, workbook};
-use crate::site;
 use std::path::{Path, PathBuf};
 
 /// Runs the command: status 1 where the register holds a fault, 3 where no truck is sound.
@@ -16,7 +15,7 @@ pub fn run(args: &FleetArgs) -> Result<Status, Error> {
     let date = args
         .date
         .unwrap_or_else(|| chrono::Local::now().date_naive());
-    let (mut site, site_file) = site::find(args.site.as_deref())?;
+    let (mut site, site_file) = settings::find(args.site.as_deref())?;
     site.show_in(args.units.map(Into::into));
     let Some(path) = register::path(args.register.as_deref(), &site, site_file.as_deref()) else {
         eprintln!(

@@ -1,6 +1,7 @@
 //! The delivery files of a call: those named, and every spreadsheet of the folders named, in order of name. What a folder holds
 //! besides is named, so that no list goes missing unseen.
 
+use crate::ledger::Packed;
 use crate::read::{self, RawFile};
 use crate::report::workbook;
 use std::path::{Path, PathBuf};
@@ -21,6 +22,8 @@ pub(super) struct Inputs {
     pub(super) left_out: Vec<String>,
     /// Our own workbooks among the files, known once they are read: a new one may take their place.
     ours: Vec<PathBuf>,
+    /// The bytes of the files that were read.
+    pub(super) kept: Vec<Packed>,
 }
 
 impl Inputs {
@@ -37,17 +40,20 @@ impl Inputs {
         inputs
     }
 
-    /// Reads a file; what cannot be read is refused, our own workbook found in a folder is left out.
-    pub(super) fn read(&mut self, at: usize) -> Option<RawFile> {
+    /// Reads a file; what cannot be read is refused, our own workbook found in a folder is left out. `keep` keeps its bytes.
+    pub(super) fn read(&mut self, at: usize, keep: bool) -> Option<RawFile> {
         let (path, named) = self.files.get(at)?.clone();
-        let file = match read::file(&path) {
-            Ok(file) => file,
+        let (file, content) = match read::with_bytes(&path) {
+            Ok(read) => read,
             Err(error) => {
                 self.refuse(&path, error.to_string());
                 return None;
             }
         };
         if !workbook::is_ours(file.sheets.iter().map(|sheet| &*sheet.name)) {
+            if keep {
+                self.kept.push(Packed::of(&content));
+            }
             return Some(file);
         }
         if named {
@@ -119,7 +125,9 @@ fn name(path: &Path) -> String {
 
 fn is_hidden(path: &Path) -> bool {
     let name = name(path);
-    name.starts_with("~$") || name.starts_with('.')
+    // A ledger, with the files that its engine keeps beside it.
+    let ledger = [".dockheft", ".dockheft-wal", ".dockheft-shm"];
+    name.starts_with("~$") || name.starts_with('.') || ledger.iter().any(|end| name.ends_with(end))
 }
 
 /// By ending, because a folder also holds notes and pictures.

@@ -20,7 +20,15 @@ pub fn path(named: Option<&Path>, site: &Site, site_file: Option<&Path>) -> Opti
 /// # Errors
 /// [`Error::Fleet`] when it cannot be read at all.
 pub fn read(path: &Path) -> Result<RawFile, Error> {
-    read::file(path).map_err(|error| match error {
+    with_bytes(path).map(|(file, _)| file)
+}
+
+/// The same with the bytes, as they were read.
+///
+/// # Errors
+/// As [`read`].
+pub fn with_bytes(path: &Path) -> Result<(RawFile, Vec<u8>), Error> {
+    read::with_bytes(path).map_err(|error| match error {
         Error::File {
             file,
             found,

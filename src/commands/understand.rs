@@ -1,13 +1,13 @@
 //! `dockheft understand`: how a file was read, and keeping that as the supplier's layout.
 
-use super::Status;
+use super::{Status, settings};
 use crate::audit::{self, Audit, Request};
 use crate::cli::UnderstandArgs;
 use crate::error::Error;
 use crate::read;
 use crate::report::as_understood;
 use crate::report::record::{Record, records};
-use crate::site::{self, Saved, Site};
+use crate::site::{Saved, Site};
 use crate::understand::{SheetReading, supplier_layout};
 use chrono::NaiveDate;
 use std::io::{self, Write};
@@ -18,7 +18,7 @@ use std::path::{Path, PathBuf};
 /// # Errors
 /// When the file cannot be read, or the settings cannot be used or written.
 pub fn run(args: &UnderstandArgs) -> Result<Status, Error> {
-    let mut site = settings(args)?;
+    let mut site = site_of(args)?;
     site.show_in(args.units.map(Into::into));
     let audit = audit::run(Request {
         files: vec![read::file(&args.input)?],
@@ -67,10 +67,10 @@ pub fn run(args: &UnderstandArgs) -> Result<Status, Error> {
 }
 
 /// The site's settings; a site file that `--save` is to make need not be there yet.
-fn settings(args: &UnderstandArgs) -> Result<Site, Error> {
+fn site_of(args: &UnderstandArgs) -> Result<Site, Error> {
     match &args.site {
         Some(path) if args.save.is_some() && !path.exists() => Ok(Site::default()),
-        named => site::find(named.as_deref()).map(|(site, _)| site),
+        named => settings::find(named.as_deref()).map(|(site, _)| site),
     }
 }
 
@@ -138,6 +138,7 @@ fn save(path: &Path, name: &str, audit: &Audit) -> Result<String, Error> {
 mod tests {
     use super::*;
     use crate::audit::Delivery;
+    use crate::site;
     use crate::understand::How;
 
     /// Weights without a unit, two lines: nothing settles it. Plates of 500 x 1000 x 10 and 20 mm.

@@ -1,6 +1,6 @@
 //! `dockheft weigh`: one load at the dock, worked out as the one line of a list that says no more than was typed.
 
-use super::{Status, audit::status_of, output, register};
+use super::{Status, audit::status_of, output, register, settings};
 use crate::audit::{self, Asked, Audit, Line, Request};
 use crate::cli::WeighArgs;
 use crate::cli::typed::Typed;
@@ -9,7 +9,7 @@ use crate::fleet::Fleet;
 use crate::read::{Cell, RawFile, Row, Sheet, Value};
 use crate::report::record::{Record, records};
 use crate::report::weighed::{self, Weighed};
-use crate::site::{self, Site, Units};
+use crate::site::{Site, Units};
 use crate::understand::{Entered, described};
 use crate::units::written::Decimal;
 use chrono::NaiveDate;
@@ -25,7 +25,7 @@ const NAME: &str = "typed";
 /// When settings or register cannot be used at all, or the answer cannot be written.
 pub fn run(args: &WeighArgs) -> Result<Status, Error> {
     let load = &args.load;
-    let (mut site, site_file) = site::find(args.site.as_deref())?;
+    let (mut site, site_file) = settings::find(args.site.as_deref())?;
     let of_text = load.us.map(|us| if us { Units::Us } else { Units::Si });
     site.units = args
         .units

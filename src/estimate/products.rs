@@ -19,6 +19,7 @@ mod pipe;
 mod precast;
 mod rail;
 mod rebar;
+mod rope;
 mod scan;
 mod serial;
 mod sheet;
@@ -30,6 +31,8 @@ mod words;
 mod checks;
 #[cfg(test)]
 mod descriptions;
+#[cfg(test)]
+mod geometry;
 #[cfg(test)]
 mod testing;
 #[cfg(test)]
@@ -238,6 +241,7 @@ fn by_words(scene: &Scene, hint: Option<bool>) -> Option<Product> {
         .or_else(|| masonry::find(scene, hint))
         .or_else(|| sheet::glass(scene, hint))
         .or_else(|| sheet::gauged(scene, hint))
+        .or_else(|| rope::find(scene))
         .or_else(|| dressed::find(scene, hint))
         .or_else(|| packages::bag(scene))
         .or_else(|| packages::pallet(scene))

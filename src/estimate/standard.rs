@@ -128,7 +128,11 @@ fn piece(
             } else {
                 stated.or(own)
             };
-            let width = width.ok_or("the width is not stated")?;
+            // Bare sides of a pane or sheet that its name cannot tell apart ("4x8") are feet as well as inches.
+            let open = own_first && own.is_none() && matches!(product.goods, "glass" | "sheet");
+            let width = width
+                .filter(|_| !open)
+                .ok_or("its sides are not stated with their unit")?;
             Ok(nominal(
                 product,
                 words,

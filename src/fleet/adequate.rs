@@ -19,8 +19,18 @@ pub(super) struct Look<'t> {
     pub ready: bool,
     /// The first reason why it will not do; none when it is adequate.
     pub why_not: Option<String>,
-    /// Its clause where it would do and yet is not the least.
-    pub more_than_needed: String,
+}
+
+impl Look<'_> {
+    /// Why it is not the one: what speaks against it, or that it would do and yet is not the least.
+    pub fn clause(&self, demand: &Demand, site: &Site) -> String {
+        match (&self.why_not, &self.capacity) {
+            (Some(why), _) | (None, Err(why)) => why.clone(),
+            (None, Ok(capacity)) => {
+                format!("{}: more than is needed", lifts(capacity, demand, site))
+            }
+        }
+    }
 }
 
 /// Looks at one truck: status first, then place, attachment, capacity, forks, dock.
@@ -60,16 +70,12 @@ pub(super) fn look<'t>(
         Floor::Rated { rating, burden, .. } => Some(usable.min(rating - burden)),
         Floor::Unknown { .. } => None,
     });
-    let more_than_needed = capacity.as_ref().map_or(String::new(), |capacity| {
-        format!("{}: more than is needed", lifts(capacity, demand, site))
-    });
     Look {
         truck,
         capacity,
         takes,
         ready,
         why_not,
-        more_than_needed,
     }
 }
 

@@ -26,10 +26,7 @@ pub fn smallest(fleet: &Fleet, demand: &Demand, date: NaiveDate, site: &Site) ->
         .filter(|look| best.is_none_or(|best| smaller(look, best)))
         .map(|look| WhyNot {
             truck: look.truck.id.clone(),
-            clause: look
-                .why_not
-                .clone()
-                .unwrap_or_else(|| look.more_than_needed.clone()),
+            clause: look.clause(demand, site),
         })
         .collect();
     let truck = best.and_then(|look| chosen(look, demand));
@@ -76,7 +73,7 @@ pub fn later(
             ..truck.clone()
         };
         let would_do = day > date && look(&back, demand, day, site).why_not.is_none();
-        would_do.then(|| (day, back.id))
+        would_do.then_some((day, back.id))
     };
     let (day, id) = fleet.trucks.iter().filter_map(back).min()?;
     Some((id, day))

@@ -40,6 +40,7 @@ mod over_road_limit;
 mod piece_weights_differ;
 mod reading_assumed;
 mod reading_remark;
+mod rule_off;
 mod see_delivery;
 mod sizes_impossible;
 mod tall_load;
@@ -78,6 +79,7 @@ pub static RULES: &[&dyn Rule] = &[
     &piece_weights_differ::PieceWeightsDiffer,
     &reading_assumed::ReadingAssumed,
     &reading_remark::ReadingRemark,
+    &rule_off::RuleOff,
     &see_delivery::SeeDelivery,
     &sizes_impossible::SizesImpossible,
     &tall_load::TallLoad,

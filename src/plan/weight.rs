@@ -34,11 +34,6 @@ fn gross(load: &Load<'_>, mass: Mass) -> Mass {
     }
 }
 
-/// What stands in for a missing weight: the larger of likely with its margin and high, with the packaging's tare.
-pub(super) fn missing_rule(load: &Load<'_>, estimate: &Estimate, margin: f64) -> Mass {
-    (estimate.line.likely * (1.0 + margin)).max(estimate.line.high) + load.tare().high
-}
-
 /// The planning weight. `carried_by_declared` says whether the truck that the declared weight picks also carries a heavier
 /// whole line: it decides for an envelope whether its upper bound proves the lift safe.
 pub(super) fn planning(
@@ -50,7 +45,7 @@ pub(super) fn planning(
     let planned = match (load.verdict, declared, load.estimate) {
         (Verdict::Shared, _, _) => None,
         (Verdict::Missing, _, Ok(estimate)) => {
-            let mass = missing_rule(load, estimate, margin);
+            let mass = estimate.stands_in(margin);
             let spoken = load.spoken.filter(|spoken| !spoken.fits(mass));
             Some(Planned {
                 mass: spoken.unwrap_or(mass),
@@ -63,7 +58,7 @@ pub(super) fn planning(
             Some(larger(declared, likely))
         }
         (Verdict::Light | Verdict::Heavy | Verdict::Impossible, Some(declared), Ok(estimate)) => {
-            Some(larger(declared, missing_rule(load, estimate, margin)))
+            Some(larger(declared, estimate.stands_in(margin)))
         }
         (Verdict::Unverifiable, Some(declared), Ok(estimate)) => {
             let upper = estimate.block.unwrap_or(estimate.line.high) + load.tare().high;

@@ -19,6 +19,14 @@ pub(crate) type Refusal = (String, String);
 /// # Errors
 /// [`Error::File`] when it is missing, too large, empty, encrypted, damaged or no spreadsheet.
 pub fn file(path: &Path) -> Result<RawFile, Error> {
+    with_bytes(path).map(|(file, _)| file)
+}
+
+/// Reads a file and gives its bytes too, as they were read.
+///
+/// # Errors
+/// As [`file`].
+pub fn with_bytes(path: &Path) -> Result<(RawFile, Vec<u8>), Error> {
     let refuse = |(found, remedy): Refusal| Error::File {
         file: path.to_path_buf(),
         found,
@@ -28,7 +36,8 @@ pub fn file(path: &Path) -> Result<RawFile, Error> {
     let name = path
         .file_name()
         .map_or_else(|| path.to_string_lossy(), |name| name.to_string_lossy());
-    bytes(&name, &content).map_err(refuse)
+    let file = bytes(&name, &content).map_err(refuse)?;
+    Ok((file, content))
 }
 
 fn content(path: &Path) -> Result<Vec<u8>, Refusal> {

@@ -179,13 +179,22 @@ struct IfCorrected<'a> {
 /// All records of an audit: each delivery, then its packages and lines in row order.
 pub fn records(audit: &Audit) -> impl Iterator<Item = Record<'_>> {
     audit.deliveries.iter().flat_map(move |delivery| {
-        let head = Record::Delivery(Box::new(delivery_record(delivery)));
-        let body = loads::of(delivery).map(move |load| match load {
-            Load::Package(_, package) => Record::Package(Box::new(package_record(package))),
-            Load::Line(line) => Record::Line(Box::new(line_record(audit, delivery, line))),
-        });
-        std::iter::once(head).chain(body)
+        let body = loads::of(delivery).map(move |load| of_load(audit, delivery, load));
+        std::iter::once(of_delivery(delivery)).chain(body)
     })
+}
+
+/// The record of a delivery.
+pub fn of_delivery(delivery: &Delivery) -> Record<'_> {
+    Record::Delivery(Box::new(delivery_record(delivery)))
+}
+
+/// The record of a line or package of a delivery.
+pub fn of_load<'a>(audit: &'a Audit, delivery: &'a Delivery, load: Load<'a>) -> Record<'a> {
+    match load {
+        Load::Package(_, package) => Record::Package(Box::new(package_record(package))),
+        Load::Line(line) => Record::Line(Box::new(line_record(audit, delivery, line))),
+    }
 }
 
 fn delivery_record(delivery: &Delivery) -> DeliveryRecord<'_> {

@@ -65,10 +65,12 @@ pub fn audit_in(units: Units) -> Audit {
             "not a spreadsheet; ask the supplier for the list as a file".into(),
         )],
         deliveries: vec![first(), second()],
+        unused: Vec::new(),
         call: Call {
             register_sha256: Some("7".repeat(64)),
             site_file: Some(("yard.toml".into(), "8".repeat(64))),
             left_out: vec!["morning/notes.md (no spreadsheet)".into()],
+            ledger: Some((812, "9".repeat(64))),
         },
     }
 }
@@ -176,6 +178,7 @@ fn first() -> Delivery {
     Delivery {
         source: 0,
         settled: Default::default(),
+        off: Default::default(),
         reading: SheetReading {
             supplier: Some("Bramble Steelworks".into()),
             supplier_from: "layout",
@@ -274,6 +277,7 @@ fn second() -> Delivery {
     Delivery {
         source: 1,
         settled: Default::default(),
+        off: Default::default(),
         reading: SheetReading {
             supplier: Some("Tarn Boxworks".into()),
             supplier_from: "file name",

@@ -14,6 +14,7 @@ mod live;
 mod table;
 mod working;
 
+pub use cell::clean;
 pub use exceptions::{DECISIONS, LINE_HEADING, SHEET as EXCEPTIONS, decision_headings};
 
 use super::Failure;
@@ -40,7 +41,8 @@ pub fn write(audit: &Audit, tables: &[TableSource], to: impl Write + Send) -> Re
 fn book_of(audit: &Audit) -> Result<Book, Failure> {
     let title = format!("Exception workbook, audit {}", audit.id);
     let subject = "Declared weights against expected weights, and the lift truck for each lift";
-    Ok(Book::new(&title, subject, audit.date, &audit.site)?)
+    let ledger = audit.call.ledger.as_ref();
+    Ok(Book::new(&title, subject, audit.date, &audit.site, ledger)?)
 }
 
 /// Writes a register by itself: the Fleet sheet.
@@ -55,7 +57,7 @@ pub fn write_register(
 ) -> Result<(), Failure> {
     let title = format!("Fleet register {}", fleet.file);
     let subject = "The lift trucks as understood, and what each may lift";
-    let mut book = Book::new(&title, subject, date, site)?;
+    let mut book = Book::new(&title, subject, date, site, None)?;
     fleet::write(&mut book, Some(fleet), date, site)?;
     book.save(to)?;
     Ok(())

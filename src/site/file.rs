@@ -2,6 +2,7 @@
 
 use super::{Site, supplier};
 use crate::error::Error;
+use crate::tables::priors;
 use crate::tables::register_headings::{fold, meaning};
 use crate::tables::road_limits;
 use crate::tables::{goods, materials};
@@ -65,6 +66,7 @@ pub(super) fn parse(text: &str) -> Result<Site, (String, String)> {
 pub fn keys() -> Vec<String> {
     let whole = Site {
         fleet: Some(String::new()),
+        ledger: Some(String::new()),
         place: Some(String::new()),
         country: Some(String::new()),
         dock_rating_kg: Some(crate::units::Mass::ZERO),
@@ -107,6 +109,7 @@ fn check(site: &Site) -> Result<(), Refused> {
         }
     }
     country(site)?;
+    priors(site)?;
     attachments(site)?;
     place(site)
 }
@@ -141,6 +144,27 @@ fn groups(site: &Site) -> Result<(), Refused> {
         }
         let part = "of the weight, such as 0.15 for 15 %";
         within(&key, *value, 0.0, 0.5, part)?;
+    }
+    Ok(())
+}
+
+/// Kinds of slip that the table of priors has, with shares that leave room for the others.
+fn priors(site: &Site) -> Result<(), Refused> {
+    let known = priors::kinds();
+    for (kind, prior) in &site.priors {
+        let key = format!("priors.\"{kind}\"");
+        if !known.contains(&kind.as_str()) {
+            return Err((
+                format!("{key}: no kind of slip has that name"),
+                format!(
+                    "the nearest is \"{}\"; the kinds are {}",
+                    supplier::nearest(kind, &known),
+                    known.join(", ")
+                ),
+            ));
+        }
+        let share = "of all mismatches; how the shares add up does not matter";
+        within(&key, *prior, 0.001, 1.0, share)?;
     }
     Ok(())
 }
@@ -349,7 +373,20 @@ mod tests {
                 "{text}: {said}; {to_do}"
             );
         }
+        for (text, found, remedy) in [
+            ("country = \"Atlantis\"", "\"Atlantis\"", "GB"),
+            ("[priors]\nkg-lbs = 0.2", "\"kg-lbs\"", "\"kg-lb\""),
+            ("[priors]\nkg-lb = 0.0", "kg-lb", "0.001 to 1 "),
+        ] {
+            let (said, to_do) = parse(text).expect_err(text);
+            assert!(
+                said.contains(found) && to_do.contains(remedy),
+                "{text}: {said}; {to_do}"
+            );
+        }
         for text in [
+            "country = \"gb\"",
+            "[priors]\nkg-lb = 0.3\n\"no single slip\" = 0.2",
             "tolerance = 0.5",
             "floor_kg = 50.0",
             "default_depth_m = 0.5",

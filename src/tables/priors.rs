@@ -25,6 +25,13 @@ pub fn of(cause: &str) -> f64 {
     PRIORS.get(cause).copied().unwrap_or(0.0)
 }
 
+/// Every kind that the table has, by name.
+pub fn kinds() -> Vec<&'static str> {
+    let mut kinds: Vec<&str> = PRIORS.keys().map(String::as_str).collect();
+    kinds.sort_unstable();
+    kinds
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -12,7 +12,7 @@ const MOST_LINES: usize = 400;
 /// What every module may use: no stage of the job.
 const GROUND: [&str; 5] = ["place", "error", "site", "units", "tables"];
 /// The stages in order. Each may use the ground and the stages before it.
-const ORDER: [&str; 13] = [
+const ORDER: [&str; 14] = [
     "read",
     "understand",
     "estimate",
@@ -24,6 +24,7 @@ const ORDER: [&str; 13] = [
     "judge",
     "audit",
     "report",
+    "ledger",
     "cli",
     "commands",
 ];

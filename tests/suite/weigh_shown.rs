@@ -39,6 +39,7 @@ Expected
 const GOLDEN_LIFT: &str = "\
 Assumed, and to settle
   - one piece: no number was typed (type \"3 pcs\" or \"x 3\", or give --pieces 3)
+  - a long load, 16 ft 0 in across the forks: spread them wide and equally to its middle.
 
 Lift
   planning weight 5,013 lb a lift (whole load: the larger of likely + 10 % (4,666 lb) and high

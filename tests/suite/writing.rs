@@ -29,6 +29,7 @@ fn no_temporary_file_is_left() {
         folder.path(),
         &[
             "list.csv",
+            "--no-ledger",
             "--lines",
             "lines.ndjson",
             "--out",
@@ -66,7 +67,7 @@ fn a_report_that_cannot_be_written_leaves_everything_as_it_was() {
         let kept = folder.path().join("report");
         std::fs::create_dir(&kept).expect("a folder");
         std::fs::write(kept.join("kept"), "older").expect("a file");
-        let mut args = vec!["list.csv", option, "report"];
+        let mut args = vec!["list.csv", "--no-ledger", option, "report"];
         if option == "--lines" {
             args.extend(["--out", "out.xlsx"]);
         }

@@ -39,7 +39,7 @@ pub fn named(scene: &Scene, at: usize) -> Option<Product> {
     if !rolled || flange > 0.2 * h || b > 1.3 * h {
         return None;
     }
-    let kg_per_m = (2.0 * b * flange + (h - 2.0 * flange) * web) * 1e-6 * STEEL_KG_M3;
+    let kg_per_m = flanged([h, b, web, flange, 0.0], 2.0);
     let designation = format!(
         "H {}x{}x{}x{}",
         show::figure(h),
@@ -61,4 +61,11 @@ pub fn named(scene: &Scene, at: usize) -> Option<Product> {
     };
     product.make_high += FILLETS;
     Some(product)
+}
+
+/// Rule of a flanged section in kg/m: depth, flange width, web, flange thickness and root radius in mm, one flange or two. The
+/// flanges of a channel taper, its root counts as none.
+pub(super) fn flanged([h, b, web, flange, root]: [f64; 5], flanges: f64) -> f64 {
+    let fillets = 2.0 * flanges * (1.0 - std::f64::consts::FRAC_PI_4) * root * root;
+    (flanges * b * flange + (h - flanges * flange) * web + fillets) * 1e-6 * STEEL_KG_M3
 }

@@ -121,9 +121,13 @@ fn size(scene: &Scene, at: usize) -> Option<(Dim, usize)> {
     (!weight && (chained || scene.ends(found.1))).then_some(found)
 }
 
-/// "4 x 4 ft": the unit behind a chain covers the bare figures before it; inches do not cover feet ("8 x 4 x 8 in").
+/// "4 x 4 ft": the unit behind a pair covers the bare figure before it. Of three and more the name has units of its own ("8x4x8 x
+/// 6 ft" is feet, feet, inches and the length); inches do not cover feet.
 fn spread(found: &mut [Measured]) {
-    for at in (1..found.len()).rev() {
+    for at in 1..found.len() {
+        if found[at].joined || at > 1 && found[at - 2].joined {
+            continue;
+        }
         let (before, here) = found.split_at_mut(at);
         if let (Some(before), Some(here)) = (before.last_mut(), here.first())
             && before.joined

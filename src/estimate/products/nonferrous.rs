@@ -13,6 +13,14 @@ use crate::units::Length;
 /// Fittings, assemblies and coatings are no plain pipe.
 const NOT_A_PIPE: Classes = Classes::ACCESSORY.and(Classes::MADE).and(Classes::PLATE);
 
+/// Mass of a ring, lb/ft, over (D - t) t in square inches: pi x 12 x density. Copper at 558 lb/ft3, PVC at 1.40 g/cm3, ductile iron
+/// at 440.8 lb/ft3.
+pub(super) const COPPER: f64 = 12.18;
+pub(super) const PVC: f64 = 1.908;
+pub(super) const DUCTILE: f64 = 9.617;
+/// Average over listed (minimum) wall of PVC pipe (tolerance +12 %, -0: ASTM D1785).
+pub(super) const PVC_WALL: f64 = 1.06;
+
 /// The one pipe of these substances that a description names.
 pub fn find(scene: &Scene) -> Option<Product> {
     if scene.classes.any(NOT_A_PIPE) {
@@ -68,7 +76,7 @@ fn copper_tube(scene: &Scene) -> Option<Product> {
     let od = nominal + 0.125;
     let lb_ft = row
         .mass_lb_ft
-        .unwrap_or(12.18 * (od - row.wall_in) * row.wall_in);
+        .unwrap_or(COPPER * (od - row.wall_in) * row.wall_in);
     let designation = format!("copper tube {} in type {kind}", show::inches(nominal));
     Some(pipe_of(
         "copper tube",
@@ -91,8 +99,8 @@ fn pvc(scene: &Scene) -> Option<Product> {
     }
     let nps = nominal(scene, place)?;
     let row = pipe(nps, schedule).filter(|_| nps <= 12.0)?;
-    let wall = row.wall_in * 1.06;
-    let lb_ft = 1.908 * (row.od_in - wall) * wall;
+    let wall = row.wall_in * PVC_WALL;
+    let lb_ft = PVC * (row.od_in - wall) * wall;
     let designation = format!("PVC {} in SCH {schedule}", show::inches(nps));
     Some(pipe_of(
         "PVC pipe",
@@ -115,7 +123,7 @@ fn ductile_iron(scene: &Scene) -> Option<Product> {
     let row = ductile(nominal, class)?;
     let lb_ft = row
         .mass_lb_ft
-        .unwrap_or(9.617 * (row.od_in - row.wall_in) * row.wall_in);
+        .unwrap_or(DUCTILE * (row.od_in - row.wall_in) * row.wall_in);
     let designation = format!(
         "ductile iron pipe {} in class {}",
         show::inches(nominal),

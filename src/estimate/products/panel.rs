@@ -8,6 +8,10 @@ use super::words::Classes;
 use super::{KG_M2_PER_PSF, Measure, Product, show};
 use crate::tables::products::panel;
 
+/// The association's rule for thicknesses that the table does not have, lb/ft3.
+pub(super) const PLYWOOD_LB_FT3: f64 = 36.0;
+pub(super) const OSB_LB_FT3: f64 = 40.0;
+
 /// Panels of another density or make than the table's.
 const OTHER_PANELS: &[&str] = &[
     "birch",
@@ -65,9 +69,8 @@ pub fn find(scene: &Scene, hint: Option<bool>) -> Option<Product> {
     });
     let psf = match (row, kind) {
         (Some(row), _) => row.mass_psf,
-        // 36 and 40 lb/ft3: the association's rule for other thicknesses.
-        (None, "plywood") => thickness_in / 12.0 * 36.0,
-        (None, "OSB") => thickness_in / 12.0 * 40.0,
+        (None, "plywood") => thickness_in / 12.0 * PLYWOOD_LB_FT3,
+        (None, "OSB") => thickness_in / 12.0 * OSB_LB_FT3,
         (None, _) => return None,
     };
     let kg_per_m2 = psf * KG_M2_PER_PSF;

@@ -9,7 +9,7 @@ use crate::tables::products::{mm, rail};
 use crate::units::KG_PER_LB;
 
 /// kg/m in one pound per yard: exact.
-const KG_M_PER_LB_YD: f64 = KG_PER_LB / 0.9144;
+pub(super) const KG_M_PER_LB_YD: f64 = KG_PER_LB / 0.9144;
 /// A rail named at this token.
 pub fn named(scene: &Scene, at: usize) -> Option<Product> {
     if scene.classes.any(Classes::TRACK_PART) {

@@ -15,8 +15,9 @@ const GLASS: (f64, f64) = (0.08, 0.05);
 const SPACER: f64 = 0.06;
 /// Thickness tolerance of thin sheet (ASTM A568, from memory).
 const SHEET: f64 = 0.08;
-/// Glass, kg/m2 a millimetre.
-const GLASS_KG_M2_MM: f64 = 2.5;
+/// Glass of thicknesses that the table does not have, kg/m2 a millimetre: panes named in inches at 157 lb/ft3 (fabricator's data),
+/// in millimetres at 2,500 kg/m3 (EN 572-1, from memory).
+pub(super) const GLASS_KG_M2_MM: (f64, f64) = (2.515, 2.5);
 
 /// The sides of a pane or sheet: the two largest sizes of the one chain that has two sides. Bare figures of a US list up to 16
 /// are feet where they can be a sheet ("4x8"), else inches; from 100 up millimetres where nothing speaks for inches.
@@ -171,9 +172,13 @@ pub fn glass(scene: &Scene, hint: Option<bool>) -> Option<Product> {
     };
     let unit = if inch { "in" } else { "mm" };
     let rows: Vec<_> = lites.iter().map(|lite| glass_pane(*lite, unit)).collect();
-    let millimetres = if inch { 25.4 } else { 1.0 };
+    let (millimetres, rule) = if inch {
+        (25.4, GLASS_KG_M2_MM.0)
+    } else {
+        (1.0, GLASS_KG_M2_MM.1)
+    };
     let mass_of = |lite: &f64| {
-        glass_pane(*lite, unit).map_or(lite * millimetres * GLASS_KG_M2_MM, |row| row.mass_kg_m2)
+        glass_pane(*lite, unit).map_or(lite * millimetres * rule, |row| row.mass_kg_m2)
     };
     let kg_per_m2 = lites.iter().map(mass_of).sum();
     let designation = format!("{name} {unit}");
@@ -344,7 +349,8 @@ pub fn gauged(scene: &Scene, hint: Option<bool>) -> Option<Product> {
         "sheet",
         row.mass_psf * KG_M2_PER_PSF,
         material,
-        sides(scene, hint),
+        // Gauge numbers are of the inch system.
+        sides(scene, hint.or(Some(false))),
         Length::from_in(row.thickness_in),
     );
     (product.make_low, product.make_high) = (SHEET, SHEET);

@@ -169,7 +169,7 @@ const WORDS: &[(Classes, &str)] = &[
     ),
     (
         Classes::PACKED,
-        "pallet pallets skid skids plt crate crates bundle bundles carton cartons ctn ctns case cases tote totes supersack",
+        "pallet pallets palette paletten palettes palet palets paleta palety bancale bancali skid skids plt crate crates bundle bundles carton cartons ctn ctns case cases tote totes supersack",
     ),
     (
         Classes::DRUM,

@@ -212,10 +212,10 @@ fn what_is_assumed_is_said_once() {
     assert_eq!(
         choice.truck.map(|chosen| chosen.notes).unwrap_or_default(),
         [
+            "capacity calculated, the plate governs",
             "availability not stated",
             "inspection date not stated",
             "plate row without a lift height: taken for the site's usual height only",
-            "capacity calculated, the plate governs",
             "class not stated, taken as counterbalanced",
         ]
     );

@@ -13,6 +13,11 @@ const FLEETS: u32 = 105;
 const DEMANDS: usize = 200;
 const MOST_TRUCKS: usize = 60;
 
+/// Most fleets are small, as yards have them, so that the whole stays quick; some have up to sixty trucks.
+fn some_fleet() -> impl Strategy<Value = Fleet> {
+    prop_oneof![7 => fleet_of(10).boxed(), 1 => fleet_of(MOST_TRUCKS).boxed()]
+}
+
 fn cases(cases: u32) -> ProptestConfig {
     ProptestConfig {
         cases,
@@ -43,7 +48,7 @@ proptest! {
     #![proptest_config(cases(FLEETS))]
 
     #[test]
-    fn the_assigned_truck_is_that_of_the_slow_search(fleet in fleet_of(MOST_TRUCKS), demands in vec(demand(), DEMANDS), site in site()) {
+    fn the_assigned_truck_is_that_of_the_slow_search(fleet in some_fleet(), demands in vec(demand(), DEMANDS), site in site()) {
         for demand in &demands {
             let choice = smallest(&fleet, demand, today(), &site);
             let slow = super::slow::smallest(&fleet, demand, &site);
@@ -52,7 +57,7 @@ proptest! {
     }
 
     #[test]
-    fn property_1_capacity_never_rises_with_load_centre(fleet in fleet_of(MOST_TRUCKS), demands in vec(demand(), DEMANDS), site in site(), more in 0.0..40.0_f64) {
+    fn property_1_capacity_never_rises_with_load_centre(fleet in some_fleet(), demands in vec(demand(), DEMANDS), site in site(), more in 0.0..40.0_f64) {
         for (truck, demand) in fleet.trucks.iter().cycle().zip(&demands) {
             let further = Demand { load_centre: demand.load_centre + Length::from_in(more), ..demand.clone() };
             prop_assert!(lb(truck, &further, &site) <= lb(truck, demand, &site) * SLACK);
@@ -60,7 +65,7 @@ proptest! {
     }
 
     #[test]
-    fn property_2_capacity_never_exceeds_the_plate(fleet in fleet_of(MOST_TRUCKS), demands in vec(demand(), DEMANDS), site in site()) {
+    fn property_2_capacity_never_exceeds_the_plate(fleet in some_fleet(), demands in vec(demand(), DEMANDS), site in site()) {
         for (truck, demand) in fleet.trucks.iter().cycle().zip(&demands) {
             let worn = attachment_key(truck.fitted.as_deref());
             let rows = truck.points.iter().filter(|point| attachment_key(point.attachment.as_deref()) == worn);
@@ -70,7 +75,7 @@ proptest! {
     }
 
     #[test]
-    fn property_3_no_axle_distance_never_gives_more(fleet in fleet_of(MOST_TRUCKS), demands in vec(demand(), DEMANDS), site in site()) {
+    fn property_3_no_axle_distance_never_gives_more(fleet in some_fleet(), demands in vec(demand(), DEMANDS), site in site()) {
         for (truck, demand) in fleet.trucks.iter().cycle().zip(&demands) {
             let without = Truck { axle: None, ..truck.clone() };
             prop_assert!(lb(&without, demand, &site) <= lb(truck, demand, &site) * SLACK);
@@ -78,7 +83,7 @@ proptest! {
     }
 
     #[test]
-    fn property_5_a_truck_out_of_service_never_brings_a_smaller_one(fleet in fleet_of(MOST_TRUCKS), demands in vec(demand(), DEMANDS), site in site(), out in any::<prop::sample::Index>()) {
+    fn property_5_a_truck_out_of_service_never_brings_a_smaller_one(fleet in some_fleet(), demands in vec(demand(), DEMANDS), site in site(), out in any::<prop::sample::Index>()) {
         let mut fewer = fleet.clone();
         if !fewer.trucks.is_empty() {
             let at = out.index(fewer.trucks.len());
@@ -93,7 +98,7 @@ proptest! {
     }
 
     #[test]
-    fn property_6_a_heavier_item_never_gets_a_smaller_truck(fleet in fleet_of(MOST_TRUCKS), demands in vec(demand(), DEMANDS), site in site(), more in 0.0..5_000.0_f64) {
+    fn property_6_a_heavier_item_never_gets_a_smaller_truck(fleet in some_fleet(), demands in vec(demand(), DEMANDS), site in site(), more in 0.0..5_000.0_f64) {
         for demand in &demands {
             let heavier = Demand { weight: demand.weight + Mass::from_lb(more), ..demand.clone() };
             let (light, heavy) = (smallest(&fleet, demand, today(), &site), smallest(&fleet, &heavier, today(), &site));
@@ -104,7 +109,7 @@ proptest! {
     }
 
     #[test]
-    fn property_7_unknown_weight_plate_or_row_never_yields_a_name(fleet in fleet_of(MOST_TRUCKS), demands in vec(demand(), DEMANDS), site in site()) {
+    fn property_7_unknown_weight_plate_or_row_never_yields_a_name(fleet in some_fleet(), demands in vec(demand(), DEMANDS), site in site()) {
         let unreadable = |how: fn(&mut Truck)| {
             let mut fleet = fleet.clone();
             fleet.trucks.iter_mut().for_each(how);
@@ -131,7 +136,7 @@ proptest! {
     #![proptest_config(cases(30))]
 
     #[test]
-    fn property_4_units_never_change_the_truck(fleet in fleet_of(MOST_TRUCKS), demands in vec(demand(), 700), site in site()) {
+    fn property_4_units_never_change_the_truck(fleet in some_fleet(), demands in vec(demand(), 700), site in site()) {
         let [us, si] = [false, true].map(|metric| register::understand(&[as_sheet(&fleet, metric)], Units::Us));
         for demand in &demands {
             let named = |fleet: &Fleet| name(&smallest(fleet, demand, today(), &site)).to_string();

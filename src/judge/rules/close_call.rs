@@ -24,6 +24,10 @@ impl Rule for CloseCall {
         Self::EXPLANATION
     }
 
+    fn may_be_off(&self) -> bool {
+        true
+    }
+
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
         let limit = facts.site.use_limit;
         let truck = facts.plan.truck.as_ref();

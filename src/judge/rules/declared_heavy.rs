@@ -5,7 +5,7 @@ use crate::judge::{Facts, Finding, Rule, Severity};
 
 rule_type! {
     /// # What was seen
-    /// The declared weight is more than goods of this size and material should weigh.
+    /// The declared weight (the one in the supplier's document) is more than goods of this size and material should weigh.
     /// # Why it matters on the dock
     /// The size, the material or the weight is wrong: what is on the vehicle is not what the document describes.
     /// # What to do

@@ -7,7 +7,7 @@ use crate::units::show;
 
 rule_type! {
     /// # What was seen
-    /// The declared weight is more than a solid block of that size and material could weigh.
+    /// The declared weight (the one in the supplier's document) is more than a solid block of that size and material could weigh.
     /// # Why it matters on the dock
     /// The unit or a digit is wrong, or the weight belongs to other goods. Do not rely on anything in this line before it is settled.
     /// # What to do

@@ -5,7 +5,7 @@ use crate::judge::{Facts, Finding, Rule, Severity};
 
 rule_type! {
     /// # What was seen
-    /// The declared weight is less than goods of this size and material can weigh.
+    /// The declared weight (the one in the supplier's document) is less than goods of this size and material can weigh.
     /// # Why it matters on the dock
     /// A truck chosen by the declared weight may be too small for the real one, and tip.
     /// # What to do

@@ -28,6 +28,10 @@ impl Rule for DenseForPackedGoods {
         Self::EXPLANATION
     }
 
+    fn may_be_off(&self) -> bool {
+        true
+    }
+
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
         let (Some(item), Some(declared)) = (facts.item, facts.declared) else {
             return;

@@ -15,8 +15,8 @@ rule_type! {
     /// # Why it matters on the dock
     /// The row was perhaps typed twice: somebody waits for goods that are not on the vehicle, and the weight of the delivery is too high.
     /// # What to do
-    /// Count the goods. It is a note where the goods may well have come twice, and to be settled today where the line number is repeated too,
-    /// or the document's own total counts the row once.
+    /// Count the goods. It is only a note where the goods may well have come twice.
+    /// Settle it today where the line number is repeated too, or the document's own total counts the row once.
     /// # Example
     /// Line 40 of a Kestrel Junction order, twelve base plates of 84 kg, on two rows one below the other.
     pub struct DuplicateLine;
@@ -29,6 +29,10 @@ impl Rule for DuplicateLine {
 
     fn explanation(&self) -> &'static str {
         Self::EXPLANATION
+    }
+
+    fn may_be_off(&self) -> bool {
+        true
     }
 
     fn delivery(&self, facts: &DeliveryFacts<'_>, found: &mut Vec<Finding>) {

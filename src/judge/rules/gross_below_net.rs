@@ -41,7 +41,9 @@ impl Rule for GrossBelowNet {
                 show::weight(net, facts.units())
             );
             let slip = Slip::beside_net(cell, facts.settled, net, tare(facts), facts.tolerance);
-            let causes = slip.map(|slip| causes::named(&slip)).unwrap_or_default();
+            let causes = slip
+                .map(|slip| causes::named(&slip, &facts.site.priors))
+                .unwrap_or_default();
             found.push(
                 Finding::new(self.code(), Severity::Check, message)
                     .at(cell.place.cell())

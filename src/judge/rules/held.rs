@@ -5,7 +5,7 @@ use crate::plan::Hold;
 
 rule_type! {
     /// # What was seen
-    /// The line has a planning weight and perhaps a truck, but the weight rests on something that nobody has stated.
+    /// The line has a planning weight (the weight its lift is planned with) and perhaps a truck, but it rests on something that nobody has stated.
     /// # Why it matters on the dock
     /// If what was taken is wrong, the truck named for it may be far too small.
     /// # What to do

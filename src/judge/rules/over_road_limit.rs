@@ -8,8 +8,8 @@ use std::collections::BTreeMap;
 
 rule_type! {
     /// # What was seen
-    /// What is declared for one vehicle is heavier than a whole road vehicle with its load may be in the site's country
-    /// (country in the site file; without it the highest limit of any country that is known).
+    /// What is declared for one vehicle is heavier than a whole road vehicle with its load may be in the site's country.
+    /// The country stands in the site file; without it the highest limit of any country that is known counts.
     /// # Why it matters on the dock
     /// So much cannot have come on one road vehicle. It came on several, or by rail, or weights of this list are wrong: a unit, a decimal point, the weight of a line written for each piece.
     /// # What to do
@@ -26,6 +26,10 @@ impl Rule for OverRoadLimit {
 
     fn explanation(&self) -> &'static str {
         Self::EXPLANATION
+    }
+
+    fn may_be_off(&self) -> bool {
+        true
     }
 
     fn delivery(&self, facts: &DeliveryFacts<'_>, found: &mut Vec<Finding>) {

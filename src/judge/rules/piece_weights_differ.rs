@@ -29,6 +29,10 @@ impl Rule for PieceWeightsDiffer {
         Self::EXPLANATION
     }
 
+    fn may_be_off(&self) -> bool {
+        true
+    }
+
     fn delivery(&self, facts: &DeliveryFacts<'_>, found: &mut Vec<Finding>) {
         let cell = |at: usize| {
             let declared = facts.lines.get(at).and_then(|line| line.declared);

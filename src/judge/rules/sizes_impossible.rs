@@ -14,7 +14,7 @@ rule_type! {
     /// # What was seen
     /// The sizes of the line cannot all be right, or a piece or package is larger than anything that a vehicle brings.
     /// # Why it matters on the dock
-    /// With a wrong size neither the expected weight nor the load centre can be relied on.
+    /// With a wrong size neither the expected weight nor the load centre (how far its middle lies from the fork face) can be relied on.
     /// # What to do
     /// Measure the goods, or ask the supplier for the right sizes.
     /// # Example

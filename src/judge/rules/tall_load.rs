@@ -4,7 +4,7 @@ use crate::judge::{Facts, Finding, Rule, Severity};
 
 rule_type! {
     /// # What was seen
-    /// The load is taller than twice the load centre on the truck's capacity plate.
+    /// The load is taller than twice the load centre on the truck's capacity plate (the distance from the fork face for which its capacity holds).
     /// # Why it matters on the dock
     /// The plate counts on a load whose centre is no higher above the forks than it is out from them. A taller one tips sooner.
     /// # What to do

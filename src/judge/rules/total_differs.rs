@@ -28,6 +28,10 @@ impl Rule for TotalDiffers {
         Self::EXPLANATION
     }
 
+    fn may_be_off(&self) -> bool {
+        true
+    }
+
     fn delivery(&self, facts: &DeliveryFacts<'_>, found: &mut Vec<Finding>) {
         let mut printed: BTreeMap<u32, Vec<(u32, Mass)>> = BTreeMap::new();
         for (row, column, mass) in facts.declared {

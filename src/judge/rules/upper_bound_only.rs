@@ -10,8 +10,8 @@ rule_type! {
     /// # Why it matters on the dock
     /// A crate or a machine of that size may be nearly empty or nearly solid, so its real weight may be far from the declared one.
     /// # What to do
-    /// Find the real weight: read the plate or mark on the goods, ask, or weigh. It is only a note where the truck named would take
-    /// even a solid block of that size.
+    /// Find the real weight: read the plate or mark on the goods, ask, or weigh.
+    /// It is only a note where the truck named would take even a solid block of that size.
     /// # Example
     /// A pump in a crate at Kestrel Junction: 640 kg declared, and a block of that size would weigh 6,800 kg.
     pub struct UpperBoundOnly;

@@ -11,7 +11,7 @@ rule_type! {
     /// # What was seen
     /// The volume stated is not what the sizes make, neither for one package nor for all of them.
     /// # Why it matters on the dock
-    /// The sizes or the volume are wrong, or in another unit. If it is the sizes, the load centre and the check of the weight are wrong too.
+    /// The sizes or the volume are wrong, or in another unit. If it is the sizes, the load centre (how far the middle of the load lies from the fork face) and the check of the weight are wrong too.
     /// # What to do
     /// Measure the load, or ask the supplier for its sizes.
     /// # Example
@@ -26,6 +26,10 @@ impl Rule for VolumeDiffers {
 
     fn explanation(&self) -> &'static str {
         Self::EXPLANATION
+    }
+
+    fn may_be_off(&self) -> bool {
+        true
     }
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {

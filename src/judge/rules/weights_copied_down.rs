@@ -27,6 +27,10 @@ impl Rule for WeightsCopiedDown {
         Self::EXPLANATION
     }
 
+    fn may_be_off(&self) -> bool {
+        true
+    }
+
     fn delivery(&self, facts: &DeliveryFacts<'_>, found: &mut Vec<Finding>) {
         let runs = alike::copied_runs(facts.lines, facts.site.hand_piece_kg);
         let declared = |at: usize| facts.lines.get(at).and_then(|line| line.declared);

@@ -43,6 +43,19 @@ pub fn write(book: &mut Book, audit: &Audit, tables: &[TableSource]) -> Result<(
         &format!("Dockheft {}", env!("CARGO_PKG_VERSION")),
         "",
     )?;
+    match &audit.call.ledger {
+        Some((size, head)) => {
+            let proves = "keep this head apart from the ledger: \"dockheft ledger check --head\" proves the ledger by it";
+            row("ledger", "records", &size.to_string(), "with this audit")?;
+            row("ledger", "head", head, proves)?;
+        }
+        None => row(
+            "ledger",
+            "",
+            "not recorded",
+            "this audit stands in no ledger",
+        )?,
+    }
     for caution in words::CAUTIONS {
         row("caution", "", caution, "")?;
     }
@@ -101,6 +114,22 @@ pub fn write(book: &mut Book, audit: &Audit, tables: &[TableSource]) -> Result<(
             &written(&value),
             &in_site_units(&key, &value, units),
         )?;
+    }
+    for (code, reason) in &audit.site.rules_off {
+        let times = audit
+            .deliveries
+            .iter()
+            .filter_map(|one| one.off.get(code.as_str()));
+        let found = words::count(times.sum(), "finding");
+        row(
+            "finding switched off",
+            code,
+            reason,
+            &format!("left out of this call: {found}"),
+        )?;
+    }
+    for (key, why) in &audit.unused {
+        row("setting that matched nothing", key, "", why)?;
     }
     for (name, rows, source) in tables {
         row("table", name, rows, source)?;

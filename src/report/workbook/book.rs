@@ -71,7 +71,7 @@ pub struct Book {
 }
 
 impl Book {
-    /// An empty workbook of a site and a day.
+    /// An empty workbook of a site and a day, with size and head of the ledger where there is one.
     ///
     /// # Errors
     /// When the day is outside of what a workbook can hold.
@@ -80,14 +80,21 @@ impl Book {
         subject: &str,
         date: NaiveDate,
         site: &Site,
+        ledger: Option<&(i64, String)>,
     ) -> Result<Book, XlsxError> {
         let mut workbook = Workbook::new();
         workbook.set_zip_compression_level(1);
         let year = u16::try_from(date.year()).unwrap_or(1900);
         let day = |number: u32| u8::try_from(number).unwrap_or(1);
         let created = ExcelDateTime::from_ymd(year, day(date.month()), day(date.day()))?;
+        let mut properties = DocProperties::new();
+        if let Some((size, head)) = ledger {
+            properties = properties
+                .set_custom_property("Ledger records", size.to_string().as_str())
+                .set_custom_property("Ledger head", head.as_str());
+        }
         workbook.set_properties(
-            &DocProperties::new()
+            &properties
                 .set_title(title)
                 .set_subject(subject)
                 .set_author(format!("Dockheft {}", env!("CARGO_PKG_VERSION")))

@@ -227,11 +227,17 @@ fn what_to_settle(view: &View<'_>) -> [(&'static str, Vec<String>); 2] {
     let call = |load: Option<Load<'_>>, what: &str| {
         format!("{}{order}, {what}", words::supplier(view.delivery, load))
     };
-    // What is asked once for a whole column is not asked of its lines again.
-    let of_columns = ["column-contradicted", "reading-assumed"];
+    // What is asked once for a whole column or list is not asked of its lines again.
+    let asked_once = [
+        "column-contradicted",
+        "over-road-limit",
+        "piece-weights-differ",
+        "reading-assumed",
+        "weights-copied-down",
+    ];
     let whole = view.delivery.findings.iter();
     let mut calls: Vec<String> = whole
-        .filter(|finding| of_columns.contains(&finding.code) && finding.severity >= Severity::Check)
+        .filter(|finding| asked_once.contains(&finding.code) && finding.severity >= Severity::Check)
         .map(|finding| call(None, &words::sentence(&finding.message)))
         .collect();
     let mut orders = Vec::new();

@@ -104,10 +104,10 @@ pub(super) fn pair(first: &str, second: &str) -> Option<Label> {
 }
 
 /// Words whose figure is a name and no size: "No. 16", "#5", "ISO 220", "sch 40", "grade 50".
-const NAMING: [&str; 30] = [
+const NAMING: [&str; 33] = [
     "no", "no.", "nr", "nr.", "#", "n°", "grade", "gr", "gr.", "class", "cl", "type", "rev", "iso",
     "din", "en", "astm", "sch", "sch.", "schedule", "dn", "nps", "nb", "pn", "vg", "sae", "aisi",
-    "part", "pos", "model",
+    "part", "pos", "model", "gauge", "gage", "ga",
 ];
 
 /// Whether the figure at byte `at` belongs to a naming word before it.

@@ -9,9 +9,10 @@ const GRADES: [u32; 17] = [
     303, 304, 309, 310, 316, 321, 347, 409, 410, 430, 1018, 1045, 2205, 3003, 5052, 6061, 7075,
 ];
 /// Words for several pieces that come as one: "pack of 208".
-const PACKS: [&str; 12] = [
+const PACKS: [&str; 23] = [
     "pack", "packs", "unit", "bundle", "lift", "pkg", "pkt", "paket", "bund", "paquet", "pacco",
-    "paquete",
+    "paquete", "crate", "crates", "box", "case", "carton", "pallet", "skid", "kiste", "karton",
+    "palette", "palet",
 ];
 
 /// What a figure counts.
@@ -46,13 +47,12 @@ pub(super) fn counted(
     }
     let found =
         packages::of_word(word).filter(|found| found.counts == Counts::Piece && word.len() > 1)?;
-    let counts = match found.name {
-        "piece" => is_plain(word) || !GRADES.contains(&number),
-        // "40 bags x 94 lb": the contents of one stand behind.
-        "bag" => each_weighs(&after[word.len()..]),
-        _ => false,
-    };
-    counts.then_some(Counted::Pieces(number))
+    match found.name {
+        "piece" if is_plain(word) || !GRADES.contains(&number) => Some(Counted::Pieces(number)),
+        // "40 bags x 94 lb": the contents of one stand behind. Beside a number of pallets so many stand on each.
+        "bag" if each_weighs(&after[word.len()..]) => Some(Counted::InEachPack(number)),
+        _ => None,
+    }
 }
 
 /// What stands at the very front of a text and counts: "6 STEEL PLATES". A plural within three words, and no word that makes the

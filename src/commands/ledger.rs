@@ -1,0 +1,122 @@
+//! `dockheft ledger`: proof and copies; and where the ledger of a site is.
+
+use super::{Status, output};
+use crate::cli::records::{BackupArgs, CheckArgs, LedgerArgs, LedgerCommand, Place};
+use crate::error::Error;
+use crate::ledger::{Again, Checked, Found, Ledger, NAME};
+use crate::report::text::printable;
+use crate::site::{self, Site};
+use std::path::{Path, PathBuf};
+
+/// Differences that are told one by one.
+const MOST_TOLD: usize = 50;
+
+/// Runs the command.
+///
+/// # Errors
+/// When the ledger cannot be read, or the answer cannot be written.
+pub fn run(args: &LedgerArgs) -> Result<Status, Error> {
+    match &args.what {
+        LedgerCommand::Check(args) => check(args),
+        LedgerCommand::Backup(args) => backup(args),
+    }
+}
+
+/// The ledger's file: the one named, else the site's (relative to the site file), else [`NAME`] beside the site file or,
+/// without one, in this folder.
+pub(super) fn path(named: Option<&Path>, site: &Site, site_file: Option<&Path>) -> PathBuf {
+    let of_site = || {
+        let folder = site_file.and_then(Path::parent).unwrap_or(Path::new(""));
+        folder.join(site.ledger.as_deref().unwrap_or(NAME))
+    };
+    named.map_or_else(of_site, Path::to_path_buf)
+}
+
+/// The site's settings and the ledger of a call.
+pub(super) fn of(place: &Place) -> Result<(Site, PathBuf), Error> {
+    let (site, site_file) = site::find(place.site.as_deref())?;
+    let path = path(place.ledger.as_deref(), &site, site_file.as_deref());
+    Ok((site, path))
+}
+
+fn check(args: &CheckArgs) -> Result<Status, Error> {
+    let (_, path) = of(&args.place)?;
+    let ledger = Ledger::read(&path)?;
+    let checked = ledger.check(args.head.as_deref())?;
+    let mut text = told(&path, &checked);
+    let mut status = if checked.is_sound() {
+        Status::Clear
+    } else {
+        Status::Ledger
+    };
+    if args.again {
+        let again = ledger.again()?;
+        if !again.differences.is_empty() || !again.not_repeated.is_empty() {
+            status = status.max(Status::Exceptions);
+        }
+        text.push_str(&repeated(&again));
+    }
+    output::print(&text)?;
+    Ok(status)
+}
+
+fn told(path: &Path, checked: &Checked) -> String {
+    let [audits, loads, decisions] = checked.counts;
+    let mut text = format!(
+        "Ledger {}: {}\n  audits {audits}, lines and packages {loads}, decisions {decisions}\n",
+        printable(&path.display().to_string()),
+        checked.head
+    );
+    for fault in &checked.faults {
+        text.push_str(&format!("  NOT AS RECORDED: {}\n", printable(fault)));
+    }
+    if checked.faults.is_empty() {
+        text.push_str("  Every record is as it was recorded, and none is missing between the first and the last.\n");
+    }
+    text.push_str(&match checked.found {
+        Some(Found::At(number)) => format!(
+            "  The head that was given is that of record {number}: up to there nothing was changed, taken out or cut off. Records added since: {}.\n",
+            checked.head.size - number
+        ),
+        Some(Found::Nowhere) => "  NOT PROVEN: the head that was given is not in this ledger. Records were cut off at the end, or changed with all after them, or it is the head of another ledger.\n".to_string(),
+        None => "  Not known from here: whether records were cut off at the end, or all was written anew. Give --head with the head that a workbook or print-out carries.\n".to_string(),
+    });
+    text
+}
+
+fn repeated(again: &Again) -> String {
+    let mut text = format!(
+        "Repeated with Dockheft {}: {} audits, {} records the same bit for bit, {} otherwise\n",
+        env!("CARGO_PKG_VERSION"),
+        again.audits,
+        again.same,
+        again.differences.len()
+    );
+    for difference in again.differences.iter().take(MOST_TOLD) {
+        text.push_str(&format!(
+            "  record {} (Dockheft {}): {}\n",
+            difference.record,
+            difference.program,
+            printable(&difference.what)
+        ));
+    }
+    if again.differences.len() > MOST_TOLD {
+        let more = again.differences.len() - MOST_TOLD;
+        text.push_str(&format!("  and {more} more\n"));
+    }
+    for why in &again.not_repeated {
+        text.push_str(&format!("  NOT REPEATED: {}\n", printable(why)));
+    }
+    text
+}
+
+fn backup(args: &BackupArgs) -> Result<Status, Error> {
+    let (_, path) = of(&args.place)?;
+    let checked = Ledger::read(&path)?.backup(&args.to)?;
+    output::print(&format!(
+        "Copy {}, checked: {}\n",
+        printable(&args.to.display().to_string()),
+        checked.head
+    ))?;
+    Ok(Status::Clear)
+}

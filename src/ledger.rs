@@ -1,0 +1,54 @@
+//! The ledger: what was audited and decided, kept for years. It is added to and never changed.
+//! Comes in: an audit with the bytes it rests on, and decisions. Goes out: proof, past loads, the story of one.
+//! Never updates, never deletes, decides nothing about a weight by itself.
+
+mod again;
+mod append;
+mod backup;
+mod chain;
+mod check;
+mod decide;
+mod drive;
+mod open;
+mod past;
+mod schema;
+mod sheet;
+mod shown;
+mod sources;
+mod stamp;
+mod story;
+mod trace;
+
+pub use again::{Again, Difference};
+pub use append::Kept;
+pub use chain::Head;
+pub use check::{Checked, Found};
+pub use decide::{DECISIONS, Decided, Decision, DecisionKind, Weight};
+pub use sheet::workbook;
+pub use sources::Packed;
+pub use stamp::Stamp;
+pub use trace::{DecisionFilter, Query, Traced};
+
+use crate::error::Error;
+use rusqlite::Connection;
+use std::path::PathBuf;
+
+/// Name of a ledger where the site names none.
+pub const NAME: &str = "ledger.dockheft";
+
+/// An open ledger.
+#[derive(Debug)]
+pub struct Ledger {
+    db: Connection,
+    file: PathBuf,
+}
+
+impl Ledger {
+    /// Its size and the hash of its last record.
+    ///
+    /// # Errors
+    /// [`Error::Ledger`] when it cannot be read.
+    pub fn head(&self) -> Result<Head, Error> {
+        self.told(chain::head(&self.db))
+    }
+}

@@ -1,0 +1,225 @@
+//! Past audits once more, from their kept files and settings: whether today's program says the same of every line.
+
+use super::Ledger;
+use super::sources;
+use crate::audit::{self, Audit, Request};
+use crate::error::Error;
+use crate::fleet::{Fleet, register};
+use crate::read::{self, RawFile};
+use crate::report::record;
+use crate::site::{Site, Units};
+use rusqlite::{Connection, Row};
+use serde_json::Value;
+
+/// What repeating all audits gave.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Again {
+    /// Audits that were repeated.
+    pub audits: usize,
+    /// Records that came out the same, bit for bit.
+    pub same: usize,
+    /// What today's program says otherwise.
+    pub differences: Vec<Difference>,
+    /// Audits that could not be repeated, with the reason.
+    pub not_repeated: Vec<String>,
+}
+
+/// A record that came out otherwise.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Difference {
+    /// Number of the record; 0 for one that was not there.
+    pub record: i64,
+    /// Version of the program that recorded it.
+    pub program: String,
+    /// What was, and what would be.
+    pub what: String,
+}
+
+/// What is kept of an audit to repeat it.
+struct Kept {
+    number: i64,
+    id: String,
+    day: String,
+    program: String,
+    settings: String,
+    bare_units: String,
+    register: Option<(String, String)>,
+    supplier: Option<String>,
+    delivery: Option<String>,
+    refused: String,
+}
+
+impl Ledger {
+    /// Repeats every audit on record, the oldest first.
+    ///
+    /// # Errors
+    /// [`Error::Ledger`] when the ledger cannot be read.
+    pub fn again(&self) -> Result<Again, Error> {
+        self.told(all(&self.db))
+    }
+}
+
+fn all(db: &Connection) -> rusqlite::Result<Again> {
+    let mut done = Again::default();
+    let kept: Vec<Kept> = db
+        .prepare(
+            "SELECT number, id, day, program, settings, bare_units, register_file, register, supplier, delivery, refused \
+             FROM audit ORDER BY number",
+        )?
+        .query_map([], kept)?
+        .collect::<rusqlite::Result<_>>()?;
+    for kept in &kept {
+        match repeated(db, kept)? {
+            Ok(audit) => {
+                done.audits += 1;
+                compare(db, kept, audit, &mut done)?;
+            }
+            Err(why) => done.not_repeated.push(format!(
+                "audit {} of {} (record {}): {why}",
+                kept.id, kept.day, kept.number
+            )),
+        }
+    }
+    Ok(done)
+}
+
+fn kept(row: &Row<'_>) -> rusqlite::Result<Kept> {
+    let register: (Option<String>, Option<String>) = (row.get(6)?, row.get(7)?);
+    Ok(Kept {
+        number: row.get(0)?,
+        id: row.get(1)?,
+        day: row.get(2)?,
+        program: row.get(3)?,
+        settings: row.get(4)?,
+        bare_units: row.get(5)?,
+        register: register.0.zip(register.1),
+        supplier: row.get(8)?,
+        delivery: row.get(9)?,
+        refused: row.get(10)?,
+    })
+}
+
+/// A kept file as read today; or why not.
+fn file(db: &Connection, name: &str, sha256: &str) -> rusqlite::Result<Result<RawFile, String>> {
+    Ok(match sources::find(db, sha256)? {
+        None => Err(format!("{name} is not kept")),
+        Some(Err(error)) => Err(format!("{name}: {error}")),
+        Some(Ok(content)) => {
+            read::bytes(name, &content).map_err(|(found, _)| format!("{name} {found}"))
+        }
+    })
+}
+
+/// The audit as today's program makes it; or why it cannot.
+fn repeated(db: &Connection, kept: &Kept) -> rusqlite::Result<Result<Audit, String>> {
+    let names: Vec<(String, String)> = db
+        .prepare_cached("SELECT name, sha256 FROM source WHERE audit = ?1 ORDER BY number")?
+        .query_map([kept.number], |row| Ok((row.get(0)?, row.get(1)?)))?
+        .collect::<rusqlite::Result<_>>()?;
+    let mut files = Vec::new();
+    for (name, sha256) in &names {
+        match file(db, name, sha256)? {
+            Ok(file) => files.push(file),
+            Err(why) => return Ok(Err(why)),
+        }
+    }
+    let register = match &kept.register {
+        None => None,
+        Some((name, sha256)) => match file(db, name, sha256)? {
+            Ok(file) => Some(file),
+            Err(why) => return Ok(Err(why)),
+        },
+    };
+    Ok(run(kept, files, register))
+}
+
+fn run(kept: &Kept, files: Vec<RawFile>, register: Option<RawFile>) -> Result<Audit, String> {
+    let unread = |what: &str, error: &dyn std::fmt::Display| {
+        format!("its {what} is not understood today ({error})")
+    };
+    let mut site: Site =
+        serde_json::from_str(&kept.settings).map_err(|error| unread("settings", &error))?;
+    site.own_units = Some(match kept.bare_units.as_str() {
+        "us" => Units::Us,
+        _ => Units::Si,
+    });
+    let fleet = register.map(|raw| Fleet {
+        file: raw.name.to_string(),
+        ..register::understand(&raw.sheets, site.bare_units())
+    });
+    let refused =
+        serde_json::from_str(&kept.refused).map_err(|error| unread("list of files", &error))?;
+    let date = kept.day.parse().map_err(|error| unread("day", &error))?;
+    Ok(audit::run(Request {
+        files,
+        refused,
+        fleet,
+        site,
+        date,
+        supplier: kept.supplier.clone(),
+        delivery: kept.delivery.clone(),
+        progress: &|_| {},
+    }))
+}
+
+/// Holds every record against the one made today. The id of the audit is the recorded one in both: it names the program.
+fn compare(
+    db: &Connection,
+    kept: &Kept,
+    mut today: Audit,
+    done: &mut Again,
+) -> rusqlite::Result<()> {
+    let differs = |record: i64, what: String| Difference {
+        record,
+        program: kept.program.clone(),
+        what,
+    };
+    if kept.program == env!("CARGO_PKG_VERSION") && today.id != kept.id {
+        let what = format!(
+            "audit {}: its files, settings or register give the id {}",
+            kept.id, today.id
+        );
+        done.differences.push(differs(kept.number, what));
+    }
+    today.id.clone_from(&kept.id);
+    let mut records =
+        record::records(&today).map(|record| serde_json::to_string(&record).unwrap_or_default());
+    let mut recorded = db.prepare_cached(
+        "SELECT number, body FROM delivery WHERE audit = ?1 UNION ALL \
+         SELECT l.number, l.body FROM load AS l JOIN delivery AS d ON d.number = l.delivery WHERE d.audit = ?1 ORDER BY 1",
+    )?;
+    let mut rows = recorded.query([kept.number])?;
+    while let Some(row) = rows.next()? {
+        let body = row.get_ref(1)?.as_str()?;
+        match records.next() {
+            Some(record) if record == body => done.same += 1,
+            Some(record) => done
+                .differences
+                .push(differs(row.get(0)?, changed(body, &record))),
+            None => done
+                .differences
+                .push(differs(row.get(0)?, "it would not be there".to_string())),
+        }
+    }
+    done.differences
+        .extend(records.map(|record| differs(0, format!("there would be one more: {record}"))));
+    Ok(())
+}
+
+/// The keys of a record whose values differ, with both values.
+fn changed(was: &str, would_be: &str) -> String {
+    let parsed = |text: &str| serde_json::from_str::<Value>(text).unwrap_or_default();
+    let (was, would_be) = (parsed(was), parsed(would_be));
+    let place = format!(
+        "{} {} row {}",
+        was["file"].as_str().unwrap_or_default(),
+        was["sheet"].as_str().unwrap_or_default(),
+        was["row"]
+    );
+    let keys = was.as_object().into_iter().flatten();
+    let parts: Vec<String> = keys
+        .filter(|(key, value)| would_be[key.as_str()] != **value)
+        .map(|(key, value)| format!("{key} was {value}, would be {}", would_be[key.as_str()]))
+        .collect();
+    format!("{place}: {}", parts.join("; "))
+}

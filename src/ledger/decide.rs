@@ -1,0 +1,234 @@
+//! Decisions about loads: checked, recorded all together or not at all, each beside the earlier ones.
+
+mod rules;
+
+use super::Ledger;
+use super::chain::{Head, Writer};
+use super::past::{self, Past};
+use super::stamp::Stamp;
+use crate::error::Error;
+use crate::units::Mass;
+use chrono::NaiveDate;
+use rusqlite::types::Value;
+use rusqlite::{Connection, TransactionBehavior};
+
+/// What may be decided.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum DecisionKind {
+    /// The declared weight is right.
+    AcceptDeclared,
+    /// The estimate stands in for a weight.
+    UseEstimate,
+    /// It was weighed.
+    Weighed,
+    /// The supplier gave another weight.
+    SupplierCorrected,
+    /// It is not taken.
+    Refused,
+}
+
+/// Every kind with its words, as the workbook and the command line have them.
+pub const DECISIONS: [(DecisionKind, &str); 5] = [
+    (DecisionKind::AcceptDeclared, "accept declared"),
+    (DecisionKind::UseEstimate, "use estimate"),
+    (DecisionKind::Weighed, "weighed"),
+    (DecisionKind::SupplierCorrected, "supplier corrected"),
+    (DecisionKind::Refused, "refused"),
+];
+
+impl DecisionKind {
+    /// Its words.
+    pub fn words(self) -> &'static str {
+        let found = DECISIONS.iter().find(|(kind, _)| *kind == self);
+        found.map_or("", |(_, words)| words)
+    }
+}
+
+/// A decision about one load.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Decision {
+    /// Id of the line, or key of the package.
+    pub load: String,
+    /// What was decided.
+    pub kind: DecisionKind,
+    /// Weight of the whole load, where the decision brings one.
+    pub weight: Option<Mass>,
+    /// What it rests on: a scale ticket, the supplier's letter.
+    pub evidence: Option<String>,
+    /// Who decided, as typed.
+    pub name: String,
+    /// Remark.
+    pub remark: Option<String>,
+    /// Day written beside the decision, where one was.
+    pub dated: Option<NaiveDate>,
+    /// How it came in ("command line", a workbook's name).
+    pub origin: String,
+}
+
+/// A decision that was taken.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Decided {
+    /// Id of the load.
+    pub load: String,
+    /// Its description.
+    pub description: String,
+    /// What was decided.
+    pub kind: DecisionKind,
+    /// Planning weight of the whole load until now, kg.
+    pub before: Option<Mass>,
+    /// From now on; none: it is not lifted.
+    pub plan: Option<Mass>,
+    /// Decisions on it that were taken before.
+    pub earlier: usize,
+}
+
+/// A load of one cause: its id, and what it would weigh if that is the cause, kg.
+pub type Weight = (String, Mass);
+
+impl Ledger {
+    /// Records decisions, all or none. When this returns, they are on the disk.
+    ///
+    /// # Errors
+    /// [`Error::Decision`] with every reason against them; [`Error::Ledger`] when they could not be recorded.
+    pub fn decide(
+        &mut self,
+        decisions: &[Decision],
+        stamp: &Stamp,
+    ) -> Result<(Vec<Decided>, Head), Error> {
+        let taken = self
+            .db
+            .transaction_with_behavior(TransactionBehavior::Immediate)
+            .and_then(|all| {
+                let mut writer = Writer::at_end(&all)?;
+                let mut taken = Vec::new();
+                let mut reasons = Vec::new();
+                for decision in decisions {
+                    match one(&all, &mut writer, decision, stamp)? {
+                        Ok(decided) => taken.push(decided),
+                        Err(reason) => reasons.push(format!("{}: {reason}", decision.load)),
+                    }
+                }
+                let head = writer.head();
+                if !reasons.is_empty() {
+                    return Ok(Err(reasons));
+                }
+                all.commit()?;
+                Ok(Ok((taken, head)))
+            });
+        self.told(taken)?
+            .map_err(|reasons| Error::Decision { reasons })
+    }
+
+    /// The loads of a delivery's latest audit whose likely cause is of a kind.
+    ///
+    /// # Errors
+    /// [`Error::Decision`] when the delivery is not on record, lies in several files, or has no such load.
+    pub fn of_cause(&self, delivery: &str, cause: &str) -> Result<Vec<Weight>, Error> {
+        let loads = self.told(latest(&self.db, delivery))?;
+        let refused = |reason: String| {
+            Err(Error::Decision {
+                reasons: vec![reason],
+            })
+        };
+        let Some(first) = loads.first() else {
+            return refused(format!(
+                "delivery \"{delivery}\" is not on record; \"dockheft trace\" shows what is"
+            ));
+        };
+        if loads.iter().any(|load| load.file != first.file) {
+            return refused(format!(
+                "several files have a delivery \"{delivery}\"; decide line by line with --line"
+            ));
+        }
+        let found: Vec<Weight> = loads
+            .iter()
+            .filter_map(|load| Some((load.id.clone(), rules::would_be_planned(load, cause)?)))
+            .collect();
+        if found.is_empty() {
+            return refused(format!(
+                "no line of delivery \"{delivery}\" has the cause {cause}"
+            ));
+        }
+        Ok(found)
+    }
+}
+
+/// The loads of the latest audit of a delivery.
+fn latest(db: &Connection, delivery: &str) -> rusqlite::Result<Vec<Past>> {
+    let Some(audit) = past::newest_audit(db, delivery)? else {
+        return Ok(Vec::new());
+    };
+    let numbers: Vec<i64> = db
+        .prepare(
+            "SELECT l.number FROM load AS l JOIN delivery AS d ON d.number = l.delivery \
+             WHERE d.name = ?1 AND d.audit = ?2 ORDER BY l.number",
+        )?
+        .query_map((delivery, audit), |row| row.get(0))?
+        .collect::<rusqlite::Result<_>>()?;
+    numbers
+        .into_iter()
+        .map(|number| past::load(db, number))
+        .collect()
+}
+
+/// Checks a decision and adds it; or the reason against it.
+fn one(
+    db: &Connection,
+    writer: &mut Writer<'_>,
+    decision: &Decision,
+    stamp: &Stamp,
+) -> rusqlite::Result<Result<Decided, String>> {
+    let records = past::by_id(db, &decision.load)?;
+    let Some(load) = records.first() else {
+        return Ok(Err(
+            "no such line is on record; the last column of the sheet Exceptions and \"dockheft trace\" have the ids".to_string(),
+        ));
+    };
+    if records
+        .get(1)
+        .is_some_and(|other| other.audit.number == load.audit.number)
+    {
+        return Ok(Err(
+            "two loads of the latest audit have this id; decide on their lines".to_string(),
+        ));
+    }
+    let earlier = past::decisions(db, load)?;
+    let standing = earlier.iter().rev().find(|taken| taken.stands);
+    let planned = load.record["planning"]["line_kg"].as_f64();
+    let before = standing.map_or(planned, |taken| taken.plan_kg);
+    let plan = match rules::plan(decision, load) {
+        Ok(plan) => plan,
+        Err(reason) => return Ok(Err(reason)),
+    };
+    let text = |text: &str| Value::Text(text.to_string());
+    let maybe = |given: Option<&str>| given.map_or(Value::Null, text);
+    let kg = |mass: Option<f64>| mass.map_or(Value::Null, Value::Real);
+    let dated = decision.dated.map(|day| day.to_string());
+    writer.add(
+        "decision",
+        vec![
+            Value::Integer(load.number),
+            text(&load.id),
+            text(decision.kind.words()),
+            kg(plan.map(Mass::kg)),
+            kg(before),
+            maybe(rules::given(&decision.evidence)),
+            text(decision.name.trim()),
+            maybe(rules::given(&decision.remark)),
+            maybe(dated.as_deref()),
+            text(&decision.origin),
+            text(&stamp.time),
+            text(&stamp.host),
+            text(&stamp.user),
+            text(env!("CARGO_PKG_VERSION")),
+        ],
+    )?;
+    Ok(Ok(Decided {
+        load: load.id.clone(),
+        description: load.description.clone(),
+        kind: decision.kind,
+        before: before.map(Mass::from_kg),
+        plan,
+        earlier: earlier.len(),
+    }))
+}

@@ -1,0 +1,182 @@
+//! What each decision needs, and what a load is planned with after it.
+
+use super::{Decision, DecisionKind};
+use crate::ledger::past::Past;
+use crate::units::Mass;
+use serde_json::Value;
+
+/// Words that say no more than that the supplier's first document says so (common practice, no source).
+const FIRST_DOCUMENT: [&str; 33] = [
+    "a",
+    "advice",
+    "as",
+    "bill",
+    "bol",
+    "cmr",
+    "consignment",
+    "declared",
+    "delivery",
+    "despatch",
+    "dispatch",
+    "document",
+    "excel",
+    "file",
+    "first",
+    "from",
+    "number",
+    "lading",
+    "list",
+    "manifest",
+    "note",
+    "of",
+    "on",
+    "original",
+    "packing",
+    "paper",
+    "same",
+    "shipping",
+    "slip",
+    "supplier",
+    "suppliers",
+    "the",
+    "waybill",
+];
+
+/// The planning weight of the whole load after a decision; none where it is not lifted; or what stands against it.
+pub(super) fn plan(decision: &Decision, load: &Past) -> Result<Option<Mass>, String> {
+    if !decision.name.chars().any(char::is_alphabetic) {
+        return Err("say who decides (--by NAME)".to_string());
+    }
+    let record = &load.record;
+    if record["verdict"] == "shared" {
+        let package = record["package"].as_str().unwrap_or("its package");
+        return Err(format!(
+            "its weight is that of package {package}: decide on the package (\"dockheft trace --text {package}\" has its id)"
+        ));
+    }
+    let brings = matches!(
+        decision.kind,
+        DecisionKind::Weighed | DecisionKind::SupplierCorrected
+    );
+    let weight = match (decision.weight, brings) {
+        (Some(_), false) => {
+            return Err(format!(
+                "\"{}\" takes no weight; leave --weight out, or decide \"weighed\" or \"supplier corrected\"",
+                decision.kind.words()
+            ));
+        }
+        (weight, _) => weight,
+    };
+    let plan = match decision.kind {
+        DecisionKind::Refused => return Ok(None),
+        DecisionKind::AcceptDeclared => load
+            .shown
+            .declared_kg
+            .ok_or("it has no declared weight to accept")?,
+        DecisionKind::UseEstimate => load
+            .shown
+            .estimate_kg
+            .ok_or("it has no estimate to use; weigh it, or get its weight in writing")?,
+        DecisionKind::Weighed | DecisionKind::SupplierCorrected => weight
+            .filter(|weight| *weight > Mass::ZERO)
+            .ok_or("it needs the weight of the whole line, above zero (--weight \"2040 lb\")")?,
+    };
+    let low = record["estimate"]["low_kg"].as_f64();
+    if low.is_some_and(|low| plan.kg() < low) {
+        other_evidence(decision, load)?;
+    }
+    Ok(Some(plan))
+}
+
+/// A plan below what it should weigh at least needs evidence that is not the supplier's first document.
+fn other_evidence(decision: &Decision, load: &Past) -> Result<(), String> {
+    let why = "the plan would be below the least that it should weigh";
+    let Some(evidence) = given(&decision.evidence) else {
+        return Err(format!(
+            "{why}: name evidence that is not the supplier's first document (--evidence \"scale ticket 4471\")"
+        ));
+    };
+    if !says_more(evidence, &load.file.0, &load.delivery) {
+        return Err(format!(
+            "{why}, and \"{evidence}\" is the supplier's first document: name other evidence, such as a scale ticket or a corrected list"
+        ));
+    }
+    Ok(())
+}
+
+/// Whether a text names anything but the supplier's first document: the delivery's list, of that file name.
+fn says_more(evidence: &str, file: &str, delivery: &str) -> bool {
+    let (said, file, delivery) = (
+        evidence.to_lowercase(),
+        file.to_lowercase(),
+        delivery.to_lowercase(),
+    );
+    let stem = file
+        .rsplit_once('.')
+        .map_or(file.as_str(), |(stem, _)| stem);
+    let known = |word: &str| {
+        FIRST_DOCUMENT.contains(&word)
+            || delivery.contains(word)
+            // Single letters and bare figures ("supplier's", "D-1") name nothing.
+            || word.chars().filter(|sign| sign.is_alphabetic()).count() < 3
+    };
+    let names_file = stem.len() > 4 && said.contains(stem);
+    !names_file
+        && said
+            .split(|sign: char| !sign.is_alphanumeric())
+            .any(|word| !known(word))
+}
+
+/// A text that says something.
+pub(super) fn given(text: &Option<String>) -> Option<&str> {
+    text.as_deref()
+        .map(str::trim)
+        .filter(|text| !text.is_empty())
+}
+
+/// What a load would weigh if its first cause is of a kind.
+fn would_be(record: &Value, cause: &str) -> Option<Mass> {
+    let findings = record["findings"].as_array()?;
+    let first = findings
+        .iter()
+        .map(|finding| &finding["cause"])
+        .find(|cause| cause.is_object())?;
+    let kg = first["would_be_kg"].as_f64()?;
+    (first["kind"] == cause && kg > 0.0).then(|| Mass::from_kg(kg))
+}
+
+/// The same with the packaging that a declared weight without it is planned with.
+pub(super) fn would_be_planned(load: &Past, cause: &str) -> Option<Mass> {
+    let declared = load.record["declared"]["kg"].as_f64().map(Mass::from_kg);
+    let tare = declared
+        .zip(load.shown.declared_kg)
+        .filter(|(declared, planned)| planned > declared)
+        .map_or(Mass::ZERO, |(declared, planned)| planned - declared);
+    Some(would_be(&load.record, cause)? + tare)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// What is said for a plan below the least, and whether it is taken.
+    #[test]
+    fn the_suppliers_first_document_is_no_evidence_against_itself() {
+        for (evidence, other) in [
+            ("scale ticket 4471", true),
+            ("corrected list of 25 Nov", true),
+            ("mill certificate", true),
+            ("", false),
+            ("packing list", false),
+            ("the supplier's packing list", false),
+            ("delivery note D-1", false),
+            ("bill of lading no. 4471", false),
+            ("larkspur-40271.xlsx", false),
+            ("as in LARKSPUR-40271, checked", false),
+            ("40271", false),
+        ] {
+            let found = says_more(evidence, "larkspur-40271.xlsx", "40271");
+            assert_eq!(found, other, "{evidence}");
+        }
+    }
+}

@@ -1,0 +1,142 @@
+//! A load as the ledger has it, with its delivery, its audit and its file.
+
+use super::shown::Shown;
+use rusqlite::{Connection, OptionalExtension, Row};
+use serde_json::Value;
+
+/// A load on record.
+#[derive(Clone, Debug)]
+pub(super) struct Past {
+    /// Number of the record.
+    pub(super) number: i64,
+    /// The load's id.
+    pub(super) id: String,
+    /// Its description.
+    pub(super) description: String,
+    /// Hash of what a decision rests on.
+    pub(super) substance: String,
+    /// Its record, as the contract has it.
+    pub(super) record: Value,
+    /// The words of that day's reports.
+    pub(super) shown: Shown,
+    /// The delivery's name.
+    pub(super) delivery: String,
+    /// File, its SHA-256.
+    pub(super) file: (String, String),
+    /// The audit.
+    pub(super) audit: Audit,
+    /// No later audit of the same delivery is on record.
+    pub(super) latest: bool,
+}
+
+/// An audit on record.
+#[derive(Clone, Debug)]
+pub(super) struct Audit {
+    pub(super) number: i64,
+    pub(super) id: String,
+    pub(super) day: String,
+    pub(super) time: String,
+    pub(super) host: String,
+    pub(super) user: String,
+    pub(super) program: String,
+}
+
+/// A decision on record.
+#[derive(Clone, Debug)]
+pub(super) struct Taken {
+    pub(super) number: i64,
+    pub(super) decision: String,
+    pub(super) plan_kg: Option<f64>,
+    pub(super) before_kg: Option<f64>,
+    pub(super) evidence: Option<String>,
+    pub(super) name: String,
+    pub(super) remark: Option<String>,
+    pub(super) dated: Option<String>,
+    pub(super) time: String,
+    /// It rests on the same figures as the load that was asked about.
+    pub(super) stands: bool,
+}
+
+/// That no later audit of the delivery `d` is on record. Its name and supplier say which delivery it is.
+pub(super) const LATEST: &str = "NOT EXISTS (SELECT 1 FROM delivery AS later WHERE later.name = d.name \
+    AND later.audit > d.audit AND (later.supplier IS d.supplier OR later.supplier IS NULL OR d.supplier IS NULL))";
+
+/// A load by the number of its record.
+pub(super) fn load(db: &Connection, number: i64) -> rusqlite::Result<Past> {
+    let sql = format!(
+        "SELECT l.number, l.id, l.description, l.substance, l.body, l.shown, d.name, s.name, s.sha256, \
+         a.number, a.id, a.day, a.time, a.host, a.user, a.program, {LATEST} \
+         FROM load AS l JOIN delivery AS d ON d.number = l.delivery JOIN source AS s ON s.number = d.source \
+         JOIN audit AS a ON a.number = d.audit WHERE l.number = ?1"
+    );
+    db.prepare_cached(&sql)?.query_row([number], past)
+}
+
+/// The records of a load, the newest first.
+pub(super) fn by_id(db: &Connection, id: &str) -> rusqlite::Result<Vec<Past>> {
+    let mut found =
+        db.prepare_cached("SELECT number FROM load WHERE id = ?1 ORDER BY number DESC")?;
+    let numbers: Vec<i64> = found
+        .query_map([id], |row| row.get(0))?
+        .collect::<rusqlite::Result<_>>()?;
+    numbers.into_iter().map(|number| load(db, number)).collect()
+}
+
+fn past(row: &Row<'_>) -> rusqlite::Result<Past> {
+    let json = |at: usize, error: serde_json::Error| {
+        rusqlite::Error::FromSqlConversionFailure(at, rusqlite::types::Type::Text, Box::new(error))
+    };
+    let record = row.get_ref(4)?.as_str()?;
+    let shown = row.get_ref(5)?.as_str()?;
+    Ok(Past {
+        number: row.get(0)?,
+        id: row.get(1)?,
+        description: row.get(2)?,
+        substance: row.get(3)?,
+        record: serde_json::from_str(record).map_err(|error| json(4, error))?,
+        shown: serde_json::from_str(shown).map_err(|error| json(5, error))?,
+        delivery: row.get(6)?,
+        file: (row.get(7)?, row.get(8)?),
+        audit: Audit {
+            number: row.get(9)?,
+            id: row.get(10)?,
+            day: row.get(11)?,
+            time: row.get(12)?,
+            host: row.get(13)?,
+            user: row.get(14)?,
+            program: row.get(15)?,
+        },
+        latest: row.get(16)?,
+    })
+}
+
+/// The decisions on a load, the oldest first. Those on a list with other figures do not stand for this one.
+pub(super) fn decisions(db: &Connection, load: &Past) -> rusqlite::Result<Vec<Taken>> {
+    db.prepare_cached(
+        "SELECT c.number, c.decision, c.plan_kg, c.before_kg, c.evidence, c.name, c.remark, c.dated, c.time, \
+         l.substance = ?2 FROM decision AS c JOIN load AS l ON l.number = c.load WHERE c.id = ?1 ORDER BY c.number",
+    )?
+    .query_map((&load.id, &load.substance), |row| {
+        Ok(Taken {
+            number: row.get(0)?,
+            decision: row.get(1)?,
+            plan_kg: row.get(2)?,
+            before_kg: row.get(3)?,
+            evidence: row.get(4)?,
+            name: row.get(5)?,
+            remark: row.get(6)?,
+            dated: row.get(7)?,
+            time: row.get(8)?,
+            stands: row.get(9)?,
+        })
+    })?
+    .collect()
+}
+
+/// The newest audit of a delivery of this name; none where there is none.
+pub(super) fn newest_audit(db: &Connection, delivery: &str) -> rusqlite::Result<Option<i64>> {
+    db.prepare_cached("SELECT max(audit) FROM delivery WHERE name = ?1")?
+        .query_row([delivery], |row| row.get(0))
+        .optional()
+        .map(Option::flatten)
+}
