@@ -22,6 +22,11 @@ fn every_kind_is_there_once_and_has_a_prior() {
     for kind in kinds {
         assert!(crate::tables::priors::of(kind) > 0.0, "{kind}");
     }
+    let asks: std::collections::BTreeSet<&str> = HYPOTHESES
+        .iter()
+        .map(|hypothesis| hypothesis.ask())
+        .collect();
+    assert_eq!(asks.len(), 13, "each kind asks something of its own");
 }
 
 #[test]

@@ -23,7 +23,7 @@ impl Hypothesis for TonScale {
     }
 
     fn ask(&self) -> &'static str {
-        "ask whether the figure is in that unit"
+        "ask whether tons or a smaller unit were meant"
     }
 
     fn candidates(&self, slip: &Slip) -> Vec<Candidate> {

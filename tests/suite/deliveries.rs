@@ -12,9 +12,9 @@ fn folder() -> PathBuf {
 }
 
 /// A row of expected.csv by its headings.
-type Expected = BTreeMap<String, String>;
+pub type Expected = BTreeMap<String, String>;
 
-fn expected() -> BTreeMap<String, Vec<Expected>> {
+pub fn expected() -> BTreeMap<String, Vec<Expected>> {
     let mut reader = csv::Reader::from_path(folder().join("expected.csv")).expect("the list");
     let headings = reader.headers().expect("headings").clone();
     let mut files: BTreeMap<String, Vec<Expected>> = BTreeMap::new();
@@ -30,7 +30,7 @@ fn expected() -> BTreeMap<String, Vec<Expected>> {
     files
 }
 
-fn audited(file: &str) -> Audit {
+pub fn audited(file: &str) -> Audit {
     audit_file(&folder().join(file))
 }
 
@@ -161,7 +161,7 @@ fn sizes(item: &Item, row: &Expected, differ: &mut impl FnMut(String)) {
     }
 }
 
-fn holds(package: &Package, number: u32) -> bool {
+pub fn holds(package: &Package, number: u32) -> bool {
     package.shared.place.row == number || package.shared.rows.contains(&number)
 }
 

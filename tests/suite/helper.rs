@@ -1,7 +1,9 @@
 //! The one place where the suite touches the program: a delivery in, records or an exit status out.
 
 use dockheft::audit::{self, Audit, Request};
+use dockheft::causes::{HYPOTHESES, Hypothesis};
 use dockheft::fleet::register;
+use dockheft::judge::Finding;
 use dockheft::read;
 use dockheft::report::ndjson;
 use dockheft::report::record::SCHEMAS;
@@ -135,6 +137,19 @@ pub fn codes(record: &Value) -> Vec<&str> {
         .flatten()
         .filter_map(|finding| finding["code"].as_str())
         .collect()
+}
+
+/// Kinds of the causes that findings name in words, in the order of the message.
+pub fn causes_named(findings: &[Finding]) -> Vec<&'static str> {
+    let told = findings.iter().find(|finding| finding.cause.is_some());
+    let Some(Finding { message, .. }) = told else {
+        return Vec::new();
+    };
+    let asked =
+        |hypothesis: &&dyn Hypothesis| Some((message.find(hypothesis.ask())?, hypothesis.kind()));
+    let mut named: Vec<_> = HYPOTHESES.iter().filter_map(asked).collect();
+    named.sort_unstable();
+    named.into_iter().map(|(_, kind)| kind).collect()
 }
 
 /// A text as one csv cell.

@@ -15,21 +15,25 @@ mod wood;
 
 use crate::helper::{DAY, si};
 use dockheft::audit::{self, Audit, Request};
-use dockheft::fleet::register;
+use dockheft::fleet::{Fleet, register};
 use dockheft::read;
 use std::path::Path;
+use std::sync::LazyLock;
+
+/// The demo's register, read once.
+static REGISTER: LazyLock<Fleet> = LazyLock::new(|| {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("fixtures/kestrel-junction/fleet.xlsx");
+    let file = read::file(&path).expect("the demo's register opens");
+    register::understand(&file.sheets, si().units)
+});
 
 /// Audits one list with the demo's register.
 fn audited(text: &str) -> Audit {
-    let register =
-        Path::new(env!("CARGO_MANIFEST_DIR")).join("fixtures/kestrel-junction/fleet.xlsx");
-    let register = read::file(&register).expect("the demo's register opens");
-    let site = si();
     audit::run(Request {
         files: vec![read::bytes("list.csv", text.as_bytes()).expect("a list is read")],
         refused: Vec::new(),
-        fleet: Some(register::understand(&register.sheets, site.units)),
-        site,
+        fleet: Some(REGISTER.clone()),
+        site: si(),
         date: DAY.parse().expect("a day"),
         supplier: None,
         delivery: None,

@@ -82,11 +82,6 @@ impl Family {
     pub fn is_envelope(self) -> bool {
         matches!(self, Casting | Machine)
     }
-
-    /// Metal shapes and sections of the acceptance line.
-    pub fn is_metal(self) -> bool {
-        self <= NonFerrous
-    }
 }
 
 /// Sizes of one piece as somebody would write them down, m.
@@ -173,11 +168,6 @@ impl Goods {
             self.pieces,
             self.true_kg()
         )
-    }
-
-    /// What the books say of the whole line, kg.
-    pub fn line_book_kg(&self) -> f64 {
-        f64::from(self.pieces) * (self.book_kg + self.tare_kg)
     }
 }
 
