@@ -46,6 +46,24 @@ pub struct Contradicted {
     pub basis: Basis,
     /// Lines that agree with it.
     pub lines: usize,
+    /// Lines of the column that have an estimate.
+    pub of: usize,
+}
+
+impl Contradicted {
+    /// What a figure of the column would be as the mass of the whole line, if the unit that fits is the right one.
+    pub fn mass(&self, figure: f64, pieces: u32, packages: Option<u32>) -> Mass {
+        self.fits.mass(figure) * number(self.basis, pieces, packages)
+    }
+}
+
+/// How often a weight of a basis counts for the whole line.
+fn number(basis: Basis, pieces: u32, packages: Option<u32>) -> f64 {
+    match basis {
+        Basis::Piece => f64::from(pieces),
+        Basis::Package => f64::from(packages.unwrap_or(1)),
+        _ => 1.0,
+    }
 }
 
 /// How one weight column is read.
@@ -156,11 +174,7 @@ pub fn declared(
         .map_or((reading.basis, reading.basis_how), |basis| {
             (basis, How::Stated)
         });
-    let number = |basis: Basis| match basis {
-        Basis::Piece => f64::from(pieces),
-        Basis::Package => f64::from(packages.unwrap_or(1)),
-        _ => 1.0,
-    };
+    let number = |basis: Basis| number(basis, pieces, packages);
     let mass = unit.mass(weight.figure) * number(basis);
     // A line of one piece weighs the same whatever the figure is of.
     let several_packages = packages.is_some_and(|packages| packages > 1);
@@ -213,7 +227,7 @@ pub fn declared(
         }
     }
     if let Some(column) = contradicted {
-        heaviest = heaviest.max(column.fits.mass(weight.figure) * number(column.basis));
+        heaviest = heaviest.max(column.mass(weight.figure, pieces, packages));
     }
     // Where the line states two weights that contradict each other, the heavier one that can be true counts for the plan.
     for other in weights.iter().filter(usable) {

@@ -113,6 +113,7 @@ pub fn columns(
                 fits,
                 basis,
                 lines: agreeing,
+                of: lines.len(),
             });
         }
         let leaning = leaning(&lines, unit, basis, &units, &bases);

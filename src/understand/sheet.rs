@@ -305,6 +305,7 @@ impl Reader<'_> {
         }
         self.merged_weights(first_item, &columns, of_packages);
         self.numbered_deliveries(first_item, &columns);
+        self.supplier_of_lines(first_item);
     }
 
     /// Blank rows between the first and the last filled one.

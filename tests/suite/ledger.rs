@@ -249,3 +249,56 @@ fn a_foreign_or_newer_file_is_left_as_it_is() {
         assert!(folder.path().join("out.xlsx").exists());
     }
 }
+
+/// A whole column in the wrong unit is one question to the supplier and one decision.
+#[test]
+fn one_decision_settles_a_column_in_the_wrong_unit() {
+    let folder = folder();
+    let folder = folder.path();
+    // Steel at 490 lb/ft3 (AISC Manual): 2 ft3 weigh 980 lb, which are 444.5 kg. The heading says pounds.
+    let row = |at: u32| {
+        format!(
+            "D-2,Tarn Steel,PO 8,SB-{at},Steel block,1,24,12,{at},{:.1}\n",
+            444.52 * f64::from(at) / 12.0
+        )
+    };
+    let rows: String = (8..20).map(row).collect();
+    write(folder, "column.csv", &format!("{HEADINGS}{rows}"));
+    let output = audit_in(folder, &["column.csv"]);
+    assert!(out(&output).contains("Tarn Steel)"), "{}", out(&output));
+    assert_eq!(
+        out(&output).matches("column J is headed in lb").count(),
+        1,
+        "{}",
+        out(&output)
+    );
+    let decided = dockheft(
+        folder,
+        &[
+            "decide",
+            "--delivery",
+            "column",
+            "--cause",
+            "kg-lb",
+            "--as",
+            "supplier corrected",
+            "--evidence",
+            "letter of the mill, 3 June",
+            "--by",
+            "J. Rook",
+        ],
+    );
+    assert_eq!(status(&decided), 0, "{}", said(&decided));
+    assert_eq!(
+        out(&decided)
+            .matches("supplier corrected: planned with")
+            .count(),
+        12
+    );
+    // 444.52 kg are 980 lb.
+    assert!(
+        out(&decided).contains("planned with 980 lb"),
+        "{}",
+        out(&decided)
+    );
+}

@@ -1,6 +1,7 @@
 //! `see-delivery`.
 
-use crate::judge::{Facts, Finding, Rule, Severity};
+use crate::judge::{Cause, Facts, Finding, Rule, Severity};
+use crate::settle::Declared;
 use crate::understand::How;
 
 rule_type! {
@@ -25,17 +26,34 @@ impl Rule for SeeDelivery {
     }
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
-        if facts
-            .declared
-            .is_some_and(|declared| declared.how == How::Contradicted)
-        {
-            found.push(Finding::new(
+        let contradicted = |declared: &&Declared| declared.how == How::Contradicted;
+        if let Some(declared) = facts.declared.filter(contradicted) {
+            let finding = Finding::new(
                 self.code(),
                 Severity::Note,
                 "see the delivery's finding on this weight column; the larger of both readings is planned",
-            ));
+            );
+            found.push(Finding {
+                cause: other_unit(facts, declared),
+                ..finding
+            });
         }
     }
+}
+
+/// The unit that fits the column as the line's cause, so that one decision settles all lines; its share is the part of the
+/// column's lines that agree. None where the figures would also be of something else: that is more than one slip.
+fn other_unit(facts: &Facts<'_>, declared: &Declared) -> Option<Cause> {
+    let mut columns = facts.settled.contradicted.iter();
+    let column = columns.find(|column| column.column == declared.place.column)?;
+    let mut weights = facts.weights.iter();
+    let weight = weights.find(|weight| weight.place == declared.place)?;
+    let packages = facts.item.and_then(|item| item.packages);
+    (column.basis == declared.of).then(|| Cause {
+        kind: "kg-lb",
+        would_be_kg: column.mass(weight.figure, facts.pieces(), packages).kg(),
+        share: column.lines as f64 / column.of.max(1) as f64,
+    })
 }
 
 #[cfg(test)]
@@ -62,6 +80,20 @@ mod tests {
                 .collect();
             assert_eq!(said, [("see-delivery", Severity::Note)]);
         }
+    }
+
+    /// 392.5 kg headed as pounds: the supplier's answer makes them kilograms.
+    #[test]
+    fn fires_with_what_the_line_would_weigh_in_the_unit_that_fits() {
+        let audited = list(KILOGRAMS_AS_POUNDS).audited();
+        let causes = audited.lines.iter().map(|line| {
+            let mut found = line.findings.iter();
+            let cause = found.find_map(|finding| finding.cause.as_ref());
+            cause.map(|cause| (cause.kind, cause.would_be_kg.round()))
+        });
+        let said: Vec<_> = causes.collect();
+        assert!(said.contains(&Some(("kg-lb", 393.0))), "{said:?}");
+        assert!(said.iter().all(Option::is_some), "{said:?}");
     }
 
     #[test]

@@ -84,6 +84,23 @@ impl Reader<'_> {
         self.layout = chosen;
     }
 
+    /// The one supplier that every line names, where nothing better than the file's name says who sent the list.
+    pub(super) fn supplier_of_lines(&mut self, first_item: usize) {
+        let reading = &mut self.reading;
+        if !matches!(reading.supplier_from, "unknown" | "file name") {
+            return;
+        }
+        let mut names = reading.items[first_item..]
+            .iter()
+            .map(|item| item.supplier.as_deref());
+        if let Some(Some(only)) = names.next()
+            && names.all(|name| name == Some(only))
+        {
+            reading.supplier = Some(only.to_string());
+            reading.supplier_from = "cell";
+        }
+    }
+
     /// What a column of delivery numbers says: the delivery's own number, or that the list holds several.
     pub(super) fn numbered_deliveries(&mut self, first_item: usize, columns: &Columns) {
         let Some(column) = columns.first(Field::Delivery) else {
