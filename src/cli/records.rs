@@ -3,8 +3,8 @@
 use super::UnitsArg;
 use crate::judge;
 use crate::ledger::{DECISIONS, DecisionFilter, DecisionKind};
-use crate::units::Mass;
 use crate::units::written::{Decimal, MassText, mass};
+use crate::units::{Mass, MassUnit};
 use chrono::NaiveDate;
 use clap::{Args, Subcommand};
 use std::path::PathBuf;
@@ -175,7 +175,14 @@ fn weight(text: &str) -> Result<Mass, String> {
     let needed = || {
         "a weight is a figure above zero with its unit, of the whole line: \"2040 lb\", \"925.5 kg\"".to_string()
     };
-    match mass(text, Decimal::Unclear) {
+    // Pounds are written with points for parts: "4,700 lb" has a sign for thousands (common practice, no source).
+    let decimal = match mass(text, Decimal::Unclear) {
+        MassText::Figure {
+            unit: Some(unit), ..
+        } if unit.unit(None) == Some(MassUnit::Lb) && !text.contains('.') => Decimal::Point,
+        _ => Decimal::Unclear,
+    };
+    match mass(text, decimal) {
         MassText::Figure { figure, .. } if figure.unclear => Err(format!(
             "\"{text}\" may mean two things: write it without a sign for thousands"
         )),
@@ -202,6 +209,10 @@ mod tests {
         for (text, kg) in [
             ("1000 kg", Some(1_000.0)),
             ("100 lb", Some(45.359_237)),
+            // As the reports print it; a comma before three digits may be a decimal one in kilograms.
+            ("4,700 lb", Some(4_700.0 * 0.453_592_37)),
+            ("4.700 lb", None),
+            ("4,700 kg", None),
             ("1000", None),
             ("0 kg", None),
             ("ca. 90 kg", None),

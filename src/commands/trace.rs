@@ -4,7 +4,7 @@ use super::{Status, ledger, output};
 use crate::cli::records::TraceArgs;
 use crate::error::Error;
 use crate::ledger::{Ledger, Query, Traced};
-use crate::report::{labelled, table};
+use crate::report::table;
 use crate::site::Units;
 use crate::units::{Mass, show};
 use std::fmt::Write;
@@ -98,7 +98,10 @@ fn list(found: &[Traced], units: Units, count: usize, page: Option<usize>) -> St
         ),
         _ => writeln!(text, "\n{count} on record"),
     };
-    text.push_str(&labelled("", 0, "* a later audit of the delivery is on record, and counts. \"dockheft trace --line ID\" tells the story of a line.", 100));
+    if found.iter().any(|hit| !hit.latest) {
+        text.push_str("* a later audit of the delivery is on record, and counts\n");
+    }
+    text.push_str("\"dockheft trace --line ID\" tells the story of a line.\n");
     text
 }
 

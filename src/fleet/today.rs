@@ -16,11 +16,10 @@ pub fn against(truck: &Truck, date: NaiveDate) -> Vec<String> {
     if truck.class == Some(Class::VI) {
         reasons.push("class VI: tows, never lifts".to_string());
     }
-    if truck.available == Some(false) {
-        reasons.push("out of service".to_string());
-    }
-    if let Some(until) = truck.out_until.filter(|until| date <= *until) {
-        reasons.push(format!("out of service until {until}"));
+    match truck.out_until.filter(|until| date <= *until) {
+        Some(until) => reasons.push(format!("out of service until {until}")),
+        None if truck.available == Some(false) => reasons.push("out of service".to_string()),
+        None => {}
     }
     if let Some(due) = truck.inspection_due.filter(|due| date > *due) {
         reasons.push(format!("inspection overdue since {due}"));
@@ -43,7 +42,9 @@ mod tests {
                  A | V | 2000 | 500 | yes | 2026-05-03 | 2026-05-04\n\
                  B | V | 2000 | 500 | yes | 2026-05-04 | 2026-05-03\n\
                  C | VI | 2000 | 500 | no |  |\n\
-                 D | IX | 2000 | 500 | yes |  |",
+                 D | IX | 2000 | 500 | yes |  |\n\
+                 E | V | 2000 | 500 | no | 2026-05-04 |\n\
+                 F | V | 2000 | 500 | no | 2026-05-03 |",
             )],
             Units::Si,
         );
@@ -58,5 +59,8 @@ mod tests {
         );
         assert_eq!(on("C"), "class VI: tows, never lifts; out of service");
         assert_eq!(on("D"), "its rows in the register hold a fault");
+        assert_eq!(on("E"), "out of service until 2026-05-04");
+        // The day is over and nobody put it back into service.
+        assert_eq!(on("F"), "out of service");
     }
 }

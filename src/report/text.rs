@@ -3,7 +3,7 @@
 use super::loads::{Load, Standing, View, worst_first};
 use super::summary::{DeliverySummary, Summary, TruckSummary};
 use super::words;
-use crate::audit::Audit;
+use crate::audit::{Audit, Delivery};
 use crate::judge::Severity;
 use crate::site::{Site, Units};
 use crate::units::show;
@@ -102,6 +102,15 @@ fn write_all(
     writeln!(to, "{}", words::NOT_JUDGED)
 }
 
+/// Who sent the list; a name that only the file's name suggests is said to be one.
+fn sender(delivery: &Delivery) -> String {
+    let supplier = words::supplier(delivery, None);
+    match delivery.reading.supplier_from {
+        "file name" => format!("supplier by the file's name: {supplier}"),
+        _ => supplier.to_string(),
+    }
+}
+
 fn block(to: &mut String, view: &View<'_>, counts: &DeliverySummary, site: &Site) -> fmt::Result {
     let units = site.units;
     let reading = &view.delivery.reading;
@@ -115,7 +124,7 @@ fn block(to: &mut String, view: &View<'_>, counts: &DeliverySummary, site: &Site
         "{}  (delivery {}, {})",
         printable(&view.file_and_sheet()),
         printable(&reading.delivery),
-        printable(words::supplier(view.delivery, None)),
+        printable(&sender(view.delivery)),
     )?;
     let verdicts = words::verdicts(&counts.verdicts);
     writeln!(to, "  {}: {}", words::count(counts.lines, "line"), verdicts)?;
