@@ -312,3 +312,11 @@ fn the_record_holds_the_load_centre() {
     let inches = line["load_centre_m"].as_f64().expect("a load centre") / IN;
     assert!((inches - 30.0).abs() < 1e-9, "{inches}");
 }
+
+/// Reference sheet of lift trucks, C-2, row 11 (general web text, weak source): a load 1,000 mm long has its centre at 500 mm.
+#[test]
+fn a_load_of_1000_mm_has_its_centre_at_500_mm() {
+    let text = "Description,Qty,Length (mm),Width (mm),Height (mm),Weight (kg)\nConcrete block,1,1000,800,900,1700\n";
+    let line = line(text, None, si());
+    assert_eq!(line["load_centre_m"], 0.5);
+}
