@@ -205,7 +205,7 @@ fn row(
     let item = Some(load.item()).filter(|item| !item.is_empty());
     Ok(vec![
         Value::Integer(delivery),
-        text(&load.key()),
+        text(load.id()),
         text(&audit.date.to_string()),
         maybe(supplier.or(reading.supplier.as_deref())),
         maybe(item),

@@ -47,7 +47,7 @@ impl DecisionKind {
 /// A decision about one load.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Decision {
-    /// Id of the line, or key of the package.
+    /// Id of the line or package.
     pub load: String,
     /// What was decided.
     pub kind: DecisionKind,
@@ -191,6 +191,17 @@ fn one(
         return Ok(Err(
             "two loads of the latest audit have this id; decide on their lines".to_string(),
         ));
+    }
+    if load.record["verdict"] == "shared" {
+        return Ok(Err(match past::package_of(db, load)? {
+            Some((id, name)) => format!(
+                "its weight is that of its package \"{name}\": decide on the package (--line {id})"
+            ),
+            None => {
+                "its weight is that of its package: decide on the package (the workbook has its id)"
+                    .to_string()
+            }
+        }));
     }
     let earlier = past::decisions(db, load)?;
     let standing = earlier.iter().rev().find(|taken| taken.stands);

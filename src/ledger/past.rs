@@ -82,6 +82,25 @@ pub(super) fn by_id(db: &Connection, id: &str) -> rusqlite::Result<Vec<Past>> {
     numbers.into_iter().map(|number| load(db, number)).collect()
 }
 
+/// Id and name of the package that a line is judged on; none where it is on record under no one name.
+pub(super) fn package_of(
+    db: &Connection,
+    line: &Past,
+) -> rusqlite::Result<Option<(String, String)>> {
+    let Some(name) = line.record["package"].as_str() else {
+        return Ok(None);
+    };
+    let row = line.record["row"].as_i64();
+    db.prepare_cached(
+        "SELECT id FROM load WHERE delivery = (SELECT delivery FROM load WHERE number = ?1) \
+         AND body ->> 'schema' = 'dockheft.package/1' AND body ->> 'package' = ?2 \
+         AND EXISTS (SELECT 1 FROM json_each(body, '$.rows') WHERE value = ?3)",
+    )?
+    .query_row((line.number, name, row), |row| row.get(0))
+    .optional()
+    .map(|id| id.map(|id| (id, name.to_string())))
+}
+
 fn past(row: &Row<'_>) -> rusqlite::Result<Past> {
     let json = |at: usize, error: serde_json::Error| {
         rusqlite::Error::FromSqlConversionFailure(at, rusqlite::types::Type::Text, Box::new(error))

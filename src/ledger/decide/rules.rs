@@ -48,12 +48,6 @@ pub(super) fn plan(decision: &Decision, load: &Past) -> Result<Option<Mass>, Str
         return Err("say who decides (--by NAME)".to_string());
     }
     let record = &load.record;
-    if record["verdict"] == "shared" {
-        let package = record["package"].as_str().unwrap_or("its package");
-        return Err(format!(
-            "its weight is that of package {package}: decide on the package (\"dockheft trace --text {package}\" has its id)"
-        ));
-    }
     let brings = matches!(
         decision.kind,
         DecisionKind::Weighed | DecisionKind::SupplierCorrected

@@ -1,0 +1,78 @@
+//! What a decision lands on, how long it stands, and what it needs.
+
+use super::{folder, write};
+use crate::helper::{audit_in, dockheft, parsed, said, status};
+use serde_json::Value;
+use std::path::Path;
+use std::process::Output;
+
+const PALLET: &str = "Item,Description,Qty,Length (in),Width (in),Height (in),Total gross weight (lb)\n\
+    \"Pallet 1 - 985 lb gross\",,,,,,\nSB-1,Steel block,1,24,12,12,\nSB-2,Steel block,1,24,12,12,\n";
+
+/// Every load on record, the newest first.
+fn on_record(at: &Path) -> Vec<Value> {
+    parsed(&dockheft(at, &["trace", "--json"]).stdout)
+}
+
+fn decide(at: &Path, id: &str, more: &[&str]) -> Output {
+    let args = ["decide", "--line", id, "--by", "J. Rook"];
+    dockheft(at, &[&args, more].concat())
+}
+
+fn id(load: &Value) -> &str {
+    load["id"].as_str().expect("an id")
+}
+
+fn is_package(load: &&Value) -> bool {
+    load["load"]["schema"] == "dockheft.package/1"
+}
+
+/// Two suppliers send a list of one name: its package has one name and one place in both.
+#[test]
+fn a_decision_on_a_package_lands_on_that_suppliers() {
+    let folder = folder();
+    let at = folder.path();
+    write(at, "list.csv", PALLET);
+    for supplier in ["Tarn Steel", "Marten Yard"] {
+        let output = audit_in(at, &["list.csv", "--supplier", supplier]);
+        assert!(status(&output) < 2, "{}", said(&output));
+    }
+    let all = on_record(at);
+    let packages: Vec<&Value> = all.iter().filter(is_package).collect();
+    let [_, first] = packages[..] else {
+        panic!("two packages: {all:?}")
+    };
+    let taken = decide(at, id(first), &["--as", "use estimate"]);
+    assert_eq!(status(&taken), 0, "{}", said(&taken));
+    let decided: Vec<i64> = on_record(at)
+        .iter()
+        .filter(|load| load["decision"].is_object())
+        .filter_map(|load| load["record"].as_i64())
+        .collect();
+    assert_eq!(Some(decided), first["record"].as_i64().map(|one| vec![one]));
+}
+
+/// A line says which package to decide on, and that can be decided, also where two files of one audit have one name.
+#[test]
+fn a_package_of_one_of_two_files_can_be_decided_on() {
+    let folder = folder();
+    let at = folder.path();
+    for (name, list) in [("a", PALLET), ("b", &PALLET.replace("985", "990"))] {
+        std::fs::create_dir(at.join(name)).expect("a folder");
+        write(&at.join(name), "list.csv", list);
+    }
+    let output = audit_in(at, &["a/list.csv", "b/list.csv"]);
+    assert!(status(&output) < 2, "{}", said(&output));
+    let all = on_record(at);
+    let packages: Vec<&str> = all.iter().filter(is_package).map(id).collect();
+    assert_eq!(packages.len(), 2, "{all:?}");
+    for line in all.iter().filter(|load| !is_package(load)) {
+        let refused = decide(at, id(line), &["--as", "use estimate"]);
+        assert_eq!(status(&refused), 3, "{}", said(&refused));
+        let text = said(&refused);
+        let of = packages.iter().find(|id| text.contains(**id));
+        let package = of.unwrap_or_else(|| panic!("no id of a package: {text}"));
+        let taken = decide(at, package, &["--as", "use estimate"]);
+        assert_eq!(status(&taken), 0, "{}", said(&taken));
+    }
+}
