@@ -53,8 +53,10 @@ pub(super) struct Taken {
     pub(super) remark: Option<String>,
     pub(super) dated: Option<String>,
     pub(super) time: String,
-    /// It rests on the same figures as the load that was asked about.
+    /// It was made on the load of the very file that was asked about, with the same figures.
     pub(super) stands: bool,
+    /// Number of the load's record that it was made on.
+    pub(super) load: i64,
 }
 
 /// That no later audit of the delivery `d` is on record. Its name and supplier say which delivery it is.
@@ -129,27 +131,36 @@ fn past(row: &Row<'_>) -> rusqlite::Result<Past> {
     })
 }
 
-/// The decisions on a load, the oldest first. Those on a list with other figures do not stand for this one.
+/// That a decision on the load `o` stands for the load `l` of the same id: only where both are of the same bytes and the same
+/// supplier, and what was worked out is the same. The same words in another file may be other goods.
+pub(super) const STANDS: &str = "(o.substance = l.substance AND \
+    (SELECT s.sha256 || coalesce(d.supplier, '') FROM delivery AS d JOIN source AS s ON s.number = d.source WHERE d.number = o.delivery) = \
+    (SELECT s.sha256 || coalesce(d.supplier, '') FROM delivery AS d JOIN source AS s ON s.number = d.source WHERE d.number = l.delivery))";
+
+/// The decisions on a load's id, the oldest first. Those on another list do not stand for this one.
 pub(super) fn decisions(db: &Connection, load: &Past) -> rusqlite::Result<Vec<Taken>> {
-    db.prepare_cached(
-        "SELECT c.number, c.decision, c.plan_kg, c.before_kg, c.evidence, c.name, c.remark, c.dated, c.time, \
-         l.substance = ?2 FROM decision AS c JOIN load AS l ON l.number = c.load WHERE c.id = ?1 ORDER BY c.number",
-    )?
-    .query_map((&load.id, &load.substance), |row| {
-        Ok(Taken {
-            number: row.get(0)?,
-            decision: row.get(1)?,
-            plan_kg: row.get(2)?,
-            before_kg: row.get(3)?,
-            evidence: row.get(4)?,
-            name: row.get(5)?,
-            remark: row.get(6)?,
-            dated: row.get(7)?,
-            time: row.get(8)?,
-            stands: row.get(9)?,
-        })
-    })?
-    .collect()
+    let sql = format!(
+        "SELECT c.number, c.decision, c.plan_kg, c.before_kg, c.evidence, c.name, c.remark, c.dated, c.time, {STANDS}, c.load \
+         FROM load AS l JOIN decision AS c ON c.id = l.id JOIN load AS o ON o.number = c.load \
+         WHERE l.number = ?1 ORDER BY c.number"
+    );
+    db.prepare_cached(&sql)?
+        .query_map([load.number], |row| {
+            Ok(Taken {
+                number: row.get(0)?,
+                decision: row.get(1)?,
+                plan_kg: row.get(2)?,
+                before_kg: row.get(3)?,
+                evidence: row.get(4)?,
+                name: row.get(5)?,
+                remark: row.get(6)?,
+                dated: row.get(7)?,
+                time: row.get(8)?,
+                stands: row.get(9)?,
+                load: row.get(10)?,
+            })
+        })?
+        .collect()
 }
 
 /// The newest audit of a delivery of this name; none where there is none.

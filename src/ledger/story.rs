@@ -268,7 +268,7 @@ impl Text {
             if !taken.stands {
                 self.entry(
                     "",
-                    "made on a list with other figures: it does not stand for the latest one",
+                    "made on an earlier list: it does not stand for the latest one, which is open",
                 );
             }
         }

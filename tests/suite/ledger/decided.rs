@@ -1,6 +1,6 @@
 //! What a decision lands on, how long it stands, and what it needs.
 
-use super::{folder, write};
+use super::{audited, folder, list, out, write};
 use crate::helper::{audit_in, dockheft, parsed, said, status};
 use serde_json::Value;
 use std::path::Path;
@@ -75,4 +75,55 @@ fn a_package_of_one_of_two_files_can_be_decided_on() {
         let taken = decide(at, package, &["--as", "use estimate"]);
         assert_eq!(status(&taken), 0, "{}", said(&taken));
     }
+}
+
+/// Lines on record as "item decision" or "item open", the newest record first.
+fn standings(at: &Path) -> Vec<String> {
+    let all = on_record(at);
+    let told = |load: &Value| {
+        let item = load["load"]["item"].as_str().unwrap_or("none");
+        let decision = load["decision"]["decision"].as_str().unwrap_or("open");
+        format!("{item} {decision}")
+    };
+    all.iter().map(told).collect()
+}
+
+/// A supplier who writes every list as list.csv: last week's decision says nothing of this week's goods.
+#[test]
+fn a_decision_stands_for_the_same_file_and_no_other() {
+    let folder = folder();
+    let at = folder.path();
+    audited(at, "list.csv");
+    let light = super::id(at, "SB-2");
+    let taken = decide(at, &light, &["--as", "weighed", "--weight", "978 lb"]);
+    assert_eq!(status(&taken), 0, "{}", said(&taken));
+    audited(at, "list.csv");
+    assert_eq!(
+        standings(at)[..2],
+        ["SB-2 weighed", "SB-1 open"],
+        "the same bytes again"
+    );
+    // Another first line, and the row of the decision word for word.
+    write(at, "list.csv", &list(490).replace(",985", ",984"));
+    audited(at, "list.csv");
+    assert_eq!(
+        standings(at),
+        [
+            "SB-2 open",
+            "SB-1 open",
+            "SB-2 weighed",
+            "SB-1 open",
+            "SB-2 weighed",
+            "SB-1 open"
+        ]
+    );
+    let open = dockheft(at, &["trace", "--decision", "open"]);
+    assert!(out(&open).contains(&light), "{}", out(&open));
+    assert!(
+        out(&open).contains("made on an earlier list: another file"),
+        "{}",
+        out(&open)
+    );
+    let story = out(&dockheft(at, &["trace", "--line", &light]));
+    assert!(story.contains("made on an earlier list"), "{story}");
 }
