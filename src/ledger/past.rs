@@ -21,6 +21,8 @@ pub(super) struct Past {
     pub(super) shown: Shown,
     /// The delivery's name.
     pub(super) delivery: String,
+    /// The delivery's supplier.
+    pub(super) supplier: Option<String>,
     /// File, its SHA-256.
     pub(super) file: (String, String),
     /// The audit.
@@ -59,15 +61,17 @@ pub(super) struct Taken {
     pub(super) load: i64,
 }
 
-/// That no later audit of the delivery `d` is on record. Its name and supplier say which delivery it is.
+/// That no later audit of the delivery `d` is on record. A later one has its name, its supplier and at least one of its
+/// lines: a list of the same name with other lines, or of nobody knows whom, is another delivery and closes nothing.
 pub(super) const LATEST: &str = "NOT EXISTS (SELECT 1 FROM delivery AS later WHERE later.name = d.name \
-    AND later.audit > d.audit AND (later.supplier IS d.supplier OR later.supplier IS NULL OR d.supplier IS NULL))";
+    AND later.audit > d.audit AND later.supplier IS d.supplier AND EXISTS (SELECT 1 FROM load AS before \
+    JOIN load AS again ON again.id = before.id WHERE before.delivery = d.number AND again.delivery = later.number))";
 
 /// A load by the number of its record.
 pub(super) fn load(db: &Connection, number: i64) -> rusqlite::Result<Past> {
     let sql = format!(
         "SELECT l.number, l.id, l.description, l.substance, l.body, l.shown, d.name, s.name, s.sha256, \
-         a.number, a.id, a.day, a.time, a.host, a.user, a.program, {LATEST} \
+         a.number, a.id, a.day, a.time, a.host, a.user, a.program, {LATEST}, d.supplier \
          FROM load AS l JOIN delivery AS d ON d.number = l.delivery JOIN source AS s ON s.number = d.source \
          JOIN audit AS a ON a.number = d.audit WHERE l.number = ?1"
     );
@@ -128,6 +132,7 @@ fn past(row: &Row<'_>) -> rusqlite::Result<Past> {
             program: row.get(15)?,
         },
         latest: row.get(16)?,
+        supplier: row.get(17)?,
     })
 }
 
@@ -137,12 +142,13 @@ pub(super) const STANDS: &str = "(o.substance = l.substance AND \
     (SELECT s.sha256 || coalesce(d.supplier, '') FROM delivery AS d JOIN source AS s ON s.number = d.source WHERE d.number = o.delivery) = \
     (SELECT s.sha256 || coalesce(d.supplier, '') FROM delivery AS d JOIN source AS s ON s.number = d.source WHERE d.number = l.delivery))";
 
-/// The decisions on a load's id, the oldest first. Those on another list do not stand for this one.
+/// The decisions on a load's id of its supplier, the oldest first. Those on another list do not stand for this one.
 pub(super) fn decisions(db: &Connection, load: &Past) -> rusqlite::Result<Vec<Taken>> {
     let sql = format!(
         "SELECT c.number, c.decision, c.plan_kg, c.before_kg, c.evidence, c.name, c.remark, c.dated, c.time, {STANDS}, c.load \
          FROM load AS l JOIN decision AS c ON c.id = l.id JOIN load AS o ON o.number = c.load \
-         WHERE l.number = ?1 ORDER BY c.number"
+         WHERE l.number = ?1 AND (SELECT supplier FROM delivery WHERE number = o.delivery) \
+         IS (SELECT supplier FROM delivery WHERE number = l.delivery) ORDER BY c.number"
     );
     db.prepare_cached(&sql)?
         .query_map([load.number], |row| {

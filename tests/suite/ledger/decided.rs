@@ -127,3 +127,32 @@ fn a_decision_stands_for_the_same_file_and_no_other() {
     let story = out(&dockheft(at, &["trace", "--line", &light]));
     assert!(story.contains("made on an earlier list"), "{story}");
 }
+
+/// A list of the same file name, from somebody else or with other lines, is another delivery: what is open stays open.
+#[test]
+fn a_strangers_list_hides_no_open_line() {
+    let folder = folder();
+    let at = folder.path();
+    let no_supplier = |list: String| list.replace(",Tarn Steel", ",");
+    let others = [
+        ("no supplier", no_supplier(list(979))),
+        (
+            "another supplier",
+            list(979).replace("Tarn Steel", "Marten Yard"),
+        ),
+        ("other lines", list(979).replace("SB-", "XB-")),
+    ];
+    audited(at, "list.csv");
+    for (what, other) in others {
+        write(at, "list.csv", &other);
+        audited(at, "list.csv");
+        let open = dockheft(at, &["trace", "--decision", "open", "--json"]);
+        let open = parsed(&open.stdout);
+        assert_eq!(open.len(), 1, "{what}: {open:?}");
+        assert_eq!(open[0]["load"]["item"], "SB-2", "{what}");
+    }
+    // The supplier's own corrected list settles it.
+    write(at, "list.csv", &list(979));
+    audited(at, "list.csv");
+    assert_eq!(status(&dockheft(at, &["trace", "--decision", "open"])), 1);
+}
