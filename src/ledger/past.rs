@@ -107,6 +107,20 @@ pub(super) fn package_of(
     .map(|id| id.map(|id| (id, name.to_string())))
 }
 
+impl Past {
+    /// Whether its delivery is of a supplier, in small or capital letters; whoever names none means all.
+    pub(super) fn is_of(&self, supplier: Option<&str>) -> bool {
+        let lower = |name: &str| name.trim().to_lowercase();
+        supplier.is_none_or(|asked| self.supplier.as_deref().map(lower) == Some(lower(asked)))
+    }
+
+    /// Supplier, file and day, as people tell deliveries of one name apart.
+    pub(super) fn origin(&self) -> String {
+        let supplier = self.supplier.as_deref().unwrap_or("no supplier");
+        format!("{supplier}, {} of {}", self.file.0, self.audit.day)
+    }
+}
+
 fn past(row: &Row<'_>) -> rusqlite::Result<Past> {
     let json = |at: usize, error: serde_json::Error| {
         rusqlite::Error::FromSqlConversionFailure(at, rusqlite::types::Type::Text, Box::new(error))
@@ -169,10 +183,15 @@ pub(super) fn decisions(db: &Connection, load: &Past) -> rusqlite::Result<Vec<Ta
         .collect()
 }
 
-/// The newest audit of a delivery of this name; none where there is none.
-pub(super) fn newest_audit(db: &Connection, delivery: &str) -> rusqlite::Result<Option<i64>> {
-    db.prepare_cached("SELECT max(audit) FROM delivery WHERE name = ?1")?
-        .query_row([delivery], |row| row.get(0))
-        .optional()
-        .map(Option::flatten)
+/// The loads of the deliveries of a name that no later audit replaces, the oldest first.
+pub(super) fn latest(db: &Connection, delivery: &str) -> rusqlite::Result<Vec<Past>> {
+    let sql = format!(
+        "SELECT l.number FROM load AS l JOIN delivery AS d ON d.number = l.delivery \
+         WHERE d.name = ?1 AND {LATEST} ORDER BY l.number"
+    );
+    let numbers: Vec<i64> = db
+        .prepare(&sql)?
+        .query_map([delivery], |row| row.get(0))?
+        .collect::<rusqlite::Result<_>>()?;
+    numbers.into_iter().map(|number| load(db, number)).collect()
 }

@@ -1,6 +1,6 @@
 //! What a decision lands on, how long it stands, and what it needs.
 
-use super::{audited, folder, list, out, write};
+use super::{HEADINGS, audited, folder, list, out, write};
 use crate::helper::{audit_in, dockheft, parsed, said, status};
 use serde_json::Value;
 use std::path::Path;
@@ -155,4 +155,95 @@ fn a_strangers_list_hides_no_open_line() {
     write(at, "list.csv", &list(979));
     audited(at, "list.csv");
     assert_eq!(status(&dockheft(at, &["trace", "--decision", "open"])), 1);
+}
+
+/// Twelve blocks declared in kilograms under a heading in pounds, as one supplier's list.
+fn column(supplier: &str, item: &str) -> String {
+    // Steel at 490 lb/ft3 (AISC Manual): 24 x 12 in by the inch of height.
+    let row = |at: u32| {
+        let kg = 444.52 * f64::from(at) / 12.0;
+        format!("D-2,{supplier},PO 8,{item}-{at},Steel block,1,24,12,{at},{kg:.1}\n")
+    };
+    format!("{HEADINGS}{}", (8..20).map(row).collect::<String>())
+}
+
+/// `decide --delivery` never picks one of several suppliers' lists of a name by itself.
+#[test]
+fn a_decision_on_a_delivery_asks_whose() {
+    let folder = folder();
+    let at = folder.path();
+    for supplier in ["Tarn Steel", "Marten Yard"] {
+        write(at, "column.csv", &column(supplier, "SB"));
+        audited(at, "column.csv");
+    }
+    let whole = |more: &[&str]| {
+        let args = [
+            "decide",
+            "--delivery",
+            "column",
+            "--cause",
+            "kg-lb",
+            "--by",
+            "J. Rook",
+        ];
+        let kind = [
+            "--as",
+            "supplier corrected",
+            "--evidence",
+            "letter of the mill",
+        ];
+        dockheft(at, &[&args[..], &kind, more].concat())
+    };
+    let asked = whole(&[]);
+    assert_eq!(status(&asked), 3, "{}", said(&asked));
+    for supplier in ["Tarn Steel", "Marten Yard", "--supplier"] {
+        assert!(said(&asked).contains(supplier), "{}", said(&asked));
+    }
+    let taken = whole(&["--supplier", "tarn steel"]);
+    assert_eq!(status(&taken), 0, "{}", said(&taken));
+    assert_eq!(
+        out(&taken).matches("(Tarn Steel, column.csv of ").count(),
+        12
+    );
+    let all = on_record(at);
+    let other = |load: &&Value| load["load"]["supplier"] == "Marten Yard";
+    assert!(
+        all.iter()
+            .filter(other)
+            .all(|load| load["decision"].is_null())
+    );
+    // The ids are the same in both lists.
+    let line = decide(at, id(&all[0]), &["--as", "use estimate"]);
+    assert_eq!(status(&line), 3, "{}", said(&line));
+    assert!(said(&line).contains("Marten Yard"), "{}", said(&line));
+    let line = decide(
+        at,
+        id(&all[0]),
+        &["--as", "use estimate", "--supplier", "Marten Yard"],
+    );
+    assert_eq!(status(&line), 0, "{}", said(&line));
+    // Another list of one supplier under the same name.
+    write(at, "column.csv", &column("Tarn Steel", "XB"));
+    audited(at, "column.csv");
+    let asked = whole(&["--supplier", "Tarn Steel"]);
+    assert_eq!(status(&asked), 3, "{}", said(&asked));
+}
+
+/// What the supplier's corrected list no longer has is not decided on.
+#[test]
+fn a_line_that_is_gone_is_not_decided_on() {
+    let folder = folder();
+    let at = folder.path();
+    audited(at, "list.csv");
+    let light = super::id(at, "SB-2");
+    let shorter: Vec<String> = list(490).lines().take(2).map(str::to_string).collect();
+    write(at, "list.csv", &(shorter.join("\n") + "\n"));
+    audited(at, "list.csv");
+    let refused = decide(at, &light, &["--as", "use estimate"]);
+    assert_eq!(status(&refused), 3, "{}", said(&refused));
+    assert!(
+        said(&refused).contains("no longer has this line"),
+        "{}",
+        said(&refused)
+    );
 }
