@@ -1,5 +1,6 @@
 //! Decisions about loads: checked, recorded all together or not at all, each beside the earlier ones.
 
+mod evidence;
 mod rules;
 
 use super::Ledger;
