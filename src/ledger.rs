@@ -27,6 +27,7 @@ pub use decide::{DECISIONS, Decided, Decision, DecisionKind, Weight};
 pub use sheet::workbook;
 pub use sources::Packed;
 pub use stamp::Stamp;
+pub use story::without;
 pub use trace::{DecisionFilter, Query, Traced};
 
 use crate::error::Error;

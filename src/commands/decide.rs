@@ -3,7 +3,7 @@
 use super::{Status, ledger, output};
 use crate::cli::records::DecideArgs;
 use crate::error::Error;
-use crate::ledger::{Decided, Decision, DecisionKind, Ledger, Stamp};
+use crate::ledger::{Decided, Decision, DecisionKind, Ledger, Stamp, without};
 use crate::report::text::printable;
 use crate::site::Units;
 use crate::units::{Mass, show};
@@ -64,17 +64,18 @@ fn decisions(args: &DecideArgs, ledger: &Ledger) -> Result<Vec<Decision>, Error>
 
 fn told(decided: &Decided, units: Units) -> String {
     let shown = |mass: Option<Mass>| mass.map(|mass| show::planning(mass, units));
-    let before = shown(decided.before).unwrap_or("no weight".to_string());
+    let before = shown(decided.before).unwrap_or_else(|| without(decided.was_refused).to_string());
     let plan = match shown(decided.plan) {
         Some(plan) => {
             format!("planned with {plan} for the whole line from now on, until now {before}")
         }
         None => "not lifted from now on".to_string(),
     };
-    let heavier = match (decided.before, decided.plan) {
-        (Some(before), Some(plan)) if plan > before => {
-            "\n  HEAVIER than planned so far: match the truck anew before it is lifted"
+    let heavier = match (decided.matched, decided.plan) {
+        (Some(matched), Some(plan)) if plan > matched => {
+            "\n  HEAVIER than the truck was matched for: match it anew before it is lifted"
         }
+        (None, Some(_)) => "\n  NO TRUCK was matched for it: match one before it is lifted",
         _ => "",
     };
     let earlier = match decided.earlier {

@@ -79,8 +79,12 @@ pub struct Decided {
     pub origin: String,
     /// What was decided.
     pub kind: DecisionKind,
-    /// Planning weight of the whole load until now, kg.
+    /// Planning weight of the whole load until now, kg; none: it was not lifted, or had no weight.
     pub before: Option<Mass>,
+    /// A decision until now was that it is not lifted.
+    pub was_refused: bool,
+    /// Planning weight that the audit matched the truck for, kg.
+    pub matched: Option<Mass>,
     /// From now on; none: it is not lifted.
     pub plan: Option<Mass>,
     /// Decisions on it that were taken before.
@@ -257,6 +261,8 @@ fn one(
         origin: load.origin(),
         kind: decision.kind,
         before: before.map(Mass::from_kg),
+        was_refused: standing.is_some_and(|taken| taken.plan_kg.is_none()),
+        matched: planned.map(Mass::from_kg),
         plan,
         earlier: earlier.len(),
     }))

@@ -247,6 +247,7 @@ impl Text {
             self.point("Nothing is on record.");
         }
         let units = load.shown.units;
+        let mut refused = false;
         for taken in decisions {
             let dated = taken
                 .dated
@@ -260,7 +261,8 @@ impl Text {
                 ),
             );
             let shown = |kg: Option<f64>| kg.map(|kg| show::planning(Mass::from_kg(kg), units));
-            let until = shown(taken.before_kg).unwrap_or("no weight".to_string());
+            let until = shown(taken.before_kg).unwrap_or_else(|| without(refused).to_string());
+            refused = taken.plan_kg.is_none();
             match shown(taken.plan_kg) {
                 Some(plan) => self.entry(
                     "",
@@ -315,6 +317,15 @@ impl Text {
                 ),
             );
         }
+    }
+}
+
+/// What a load without a planning weight had: it was refused, or there was none.
+pub fn without(was_refused: bool) -> &'static str {
+    if was_refused {
+        "not lifted"
+    } else {
+        "no weight"
     }
 }
 

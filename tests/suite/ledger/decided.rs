@@ -247,3 +247,36 @@ fn a_line_that_is_gone_is_not_decided_on() {
         said(&refused)
     );
 }
+
+/// The truck stays the one of the audit, whatever was decided in between.
+#[test]
+fn heavier_is_heavier_than_the_truck_was_matched_for() {
+    let folder = folder();
+    let at = folder.path();
+    audited(at, "list.csv");
+    // Planned with 1,078 lb.
+    let light = super::id(at, "SB-2");
+    let decided = |more: &[&str]| {
+        let output = decide(at, &light, more);
+        assert_eq!(status(&output), 0, "{}", said(&output));
+        out(&output)
+    };
+    let heavier = "HEAVIER than the truck was matched for";
+    let weighed = |weight: &str| decided(&["--as", "weighed", "--weight", weight]);
+    assert!(weighed("4000 lb").contains(heavier));
+    assert!(
+        weighed("3000 lb").contains(heavier),
+        "lighter than decided before"
+    );
+    assert!(!weighed("1000 lb").contains(heavier));
+    decided(&["--as", "refused"]);
+    let after = weighed("3000 lb");
+    assert!(after.contains(heavier), "{after}");
+    assert!(after.contains("until now not lifted"), "{after}");
+    let story = out(&dockheft(at, &["trace", "--line", &light]));
+    let story: Vec<&str> = story.split_whitespace().collect();
+    assert!(
+        story.join(" ").contains("until then not lifted"),
+        "{story:?}"
+    );
+}
