@@ -74,6 +74,9 @@ fn told(path: &Path, checked: &Checked) -> String {
         text.push_str("  Every record is as it was recorded, and none is missing between the first and the last.\n");
     }
     text.push_str(&match checked.found {
+        Some(Found::At(number)) if !checked.faults.is_empty() => {
+            format!("  The head that was given stands at record {number}, but see above: it proves nothing of what is named there.\n")
+        }
         Some(Found::At(number)) => format!(
             "  The head that was given is that of record {number}: up to there nothing was changed, taken out or cut off. Records added since: {}.\n",
             checked.head.size - number

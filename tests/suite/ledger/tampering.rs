@@ -193,3 +193,18 @@ fn a_byte_changed_in_the_file_is_found() {
     std::fs::write(&path, bytes).expect("written");
     fails(folder.path(), &[], "NOT AS RECORDED: record ");
 }
+
+/// A head that is found says nothing of a ledger that was tampered with before it.
+#[test]
+fn a_head_that_is_found_does_not_gloss_over_a_fault() {
+    let folder = kept();
+    let (_, last) = head(&out(&dockheft(folder.path(), &["ledger", "check"]))).expect("a head");
+    forced(folder.path())
+        .execute_batch("UPDATE audit SET day = '2026-01-01'")
+        .expect("changed");
+    let check = dockheft(folder.path(), &["ledger", "check", "--head", &last]);
+    assert_eq!(status(&check), 4, "{}", out(&check));
+    let text = out(&check);
+    assert!(text.contains("but see above"), "{text}");
+    assert!(!text.contains("nothing was changed"), "{text}");
+}
