@@ -122,7 +122,9 @@ impl<'t> Writer<'t> {
 
     /// Adds a record of a table with its fields in the order of the columns, without number and hash. Gives its number.
     pub(super) fn add(&mut self, table: &str, fields: Vec<Value>) -> rusqlite::Result<i64> {
-        let number = self.head.size + 1;
+        // Only a forged record has the last number that there is.
+        let next = self.head.size.checked_add(1);
+        let number = next.ok_or(rusqlite::Error::IntegralValueOutOfRange(0, self.head.size))?;
         let mut values = Vec::with_capacity(fields.len() + 2);
         values.push(Value::Integer(number));
         values.extend(fields);

@@ -52,19 +52,26 @@ impl Ledger {
         // One transaction, so that what others add meanwhile is not seen in part.
         let look = self.db.unchecked_transaction()?;
         let mut walk = Walk::new(wanted.flatten());
-        if let Err(error) = walk.all(&look) {
+        let (as_made, strayed) = match schema::strayed(&look) {
+            Ok(found) => found,
+            Err(error) => (
+                false,
+                vec![format!("list of tables cannot be read ({error})")],
+            ),
+        };
+        if !as_made {
+            walk.faults
+                .push("no record was checked: the tables are not those that were made".to_string());
+        } else if let Err(error) = walk.all(&look) {
             walk.faults.push(format!(
                 "after record {} the file cannot be read ({error})",
                 walk.head.size
             ));
         }
-        let engine = schema::strayed(&look).and_then(|strayed| {
-            let guards = strayed.into_iter().map(|part| {
-                format!("the ledger's {part}: its tables and guards are not those that were made")
-            });
-            Ok(guards.chain(pragmas(&look)?).collect::<Vec<_>>())
-        });
-        match engine {
+        walk.faults.extend(strayed.into_iter().map(|part| {
+            format!("the ledger's {part}: its tables and guards are not those that were made")
+        }));
+        match pragmas(&look) {
             Ok(faults) => walk.faults.extend(faults),
             Err(error) => walk.faults.push(format!("the file is damaged ({error})")),
         }
@@ -152,7 +159,12 @@ impl Walk {
 
     fn record(&mut self, table: usize, number: i64, row: &Row<'_>) -> rusqlite::Result<()> {
         let name = TABLES[table];
-        let expected = self.head.size + 1;
+        let Some(expected) = self.head.size.checked_add(1) else {
+            self.faults.push(format!(
+                "record {number} ({name}) has no number left for it"
+            ));
+            return Ok(());
+        };
         if number > expected {
             self.faults.push(if number - expected == 1 {
                 format!("record {expected} is missing")

@@ -63,11 +63,16 @@ fn parts(db: &Connection) -> rusqlite::Result<Vec<(String, String)>> {
         .collect()
 }
 
-/// The tables, indexes and triggers that are not as the migrations made them, in words.
-pub(super) fn strayed(db: &Connection) -> rusqlite::Result<Vec<String>> {
+/// The tables, indexes and triggers that are not as the migrations made them, in words; first whether the tables of records
+/// are all as made, so that their rows have the columns that they must.
+pub(super) fn strayed(db: &Connection) -> rusqlite::Result<(bool, Vec<String>)> {
     let made = Connection::open_in_memory()?;
     migrate(&made, 0)?;
     let (made, found) = (parts(&made)?, parts(db)?);
+    let as_made = made
+        .iter()
+        .filter(|(name, _)| TABLES.contains(&name.as_str()))
+        .all(|table| found.contains(table));
     let mut strayed = Vec::new();
     for part in made.iter().filter(|part| !found.contains(part)) {
         let there = found.iter().any(|(name, _)| *name == part.0);
@@ -84,7 +89,7 @@ pub(super) fn strayed(db: &Connection) -> rusqlite::Result<Vec<String>> {
             strayed.push(format!("\"{name}\" was put in"));
         }
     }
-    Ok(strayed)
+    Ok((as_made, strayed))
 }
 
 #[cfg(test)]
@@ -131,11 +136,11 @@ mod tests {
     fn a_guard_that_was_taken_out_is_named() {
         let db = Connection::open_in_memory().expect("a database");
         migrate(&db, 0).expect("the migrations run");
-        assert_eq!(strayed(&db).expect("a look"), Vec::<String>::new());
+        assert_eq!(strayed(&db).expect("a look"), (true, vec![]));
         db.execute_batch("DROP TRIGGER load_kept; CREATE TABLE spare (a); DROP INDEX load_by_id; CREATE INDEX load_by_id ON load (id, day)")
             .expect("a change");
         assert_eq!(
-            strayed(&db).expect("a look"),
+            strayed(&db).expect("a look").1,
             [
                 "\"load_by_id\" was changed",
                 "\"load_kept\" was taken out",

@@ -1,7 +1,7 @@
 //! What somebody who may write the file can do to it, and what the check says.
 
 use super::{head, kept, out};
-use crate::helper::{dockheft, said, status};
+use crate::helper::{audit_in, dockheft, said, status};
 use rusqlite::Connection;
 use rusqlite::types::Value;
 use std::path::Path;
@@ -207,4 +207,59 @@ fn a_head_that_is_found_does_not_gloss_over_a_fault() {
     let text = out(&check);
     assert!(text.contains("but see above"), "{text}");
     assert!(!text.contains("nothing was changed"), "{text}");
+}
+
+/// A file made to break the check is told about, and breaks nothing.
+#[test]
+fn a_ledger_made_to_break_the_check_is_named() {
+    let folder = kept();
+    let whole = std::fs::read(folder.path().join("ledger.dockheft")).expect("the ledger");
+    for (change, named) in [
+        (
+            "DROP TABLE decision; CREATE TABLE decision (number INTEGER PRIMARY KEY); INSERT INTO decision VALUES (1)",
+            "no record was checked",
+        ),
+        (
+            "DROP TABLE content; CREATE TABLE content (number INTEGER PRIMARY KEY, hash BLOB); INSERT INTO content VALUES (1, zeroblob(32))",
+            "no record was checked",
+        ),
+        (
+            "DROP TABLE decision; CREATE VIEW decision AS SELECT 1 AS number",
+            "no record was checked",
+        ),
+        (
+            "UPDATE decision SET number = 9223372036854775807",
+            "are missing",
+        ),
+        (
+            "UPDATE decision SET number = 9223372036854775807; UPDATE load SET number = 9223372036854775807 WHERE number = (SELECT max(number) FROM load)",
+            "has no number left",
+        ),
+        ("UPDATE decision SET number = -5", "record -5 "),
+        (
+            "UPDATE content SET size = -9223372036854775807 - 1",
+            "the kept bytes are not those",
+        ),
+    ] {
+        std::fs::write(folder.path().join("ledger.dockheft"), &whole).expect("put back");
+        forced(folder.path()).execute_batch(change).expect(change);
+        fails(folder.path(), &[], named);
+        let again = dockheft(folder.path(), &["ledger", "check", "--again"]);
+        assert_eq!(status(&again), 4, "{change}: {}", said(&again));
+        let line = [
+            "decide", "--line", "0", "--as", "refused", "--by", "J. Rook",
+        ];
+        let decided = dockheft(folder.path(), &line);
+        assert!(
+            [3, 4].contains(&status(&decided)),
+            "{change}: {}",
+            said(&decided)
+        );
+        let audit = audit_in(folder.path(), &["list.csv", "--out", "again.xlsx"]);
+        assert!(
+            [0, 4].contains(&status(&audit)),
+            "{change}: {}",
+            said(&audit)
+        );
+    }
 }
