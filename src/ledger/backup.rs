@@ -6,6 +6,9 @@ use super::open::refused;
 use crate::error::Error;
 use rusqlite::Connection;
 use rusqlite::backup::{Backup, StepResult};
+use sha2::{Digest, Sha256};
+use std::fs::File;
+use std::io::{self, BufRead, BufReader};
 use std::path::Path;
 use std::time::Duration;
 
@@ -36,20 +39,50 @@ impl Ledger {
             Some(folder) if !folder.as_os_str().is_empty() => folder,
             _ => Path::new("."),
         };
-        std::fs::create_dir_all(folder).map_err(|error| failed(error.to_string()))?;
-        let file =
-            tempfile::NamedTempFile::new_in(folder).map_err(|error| failed(error.to_string()))?;
-        copied(&self.db, file.path()).map_err(|error| failed(error.to_string()))?;
-        let checked = Ledger::read(file.path())?.check(None)?;
+        // Made and checked beside the ledger: the engine's locks do not hold on a network drive, where a copy may well go.
+        let own = self.file.parent().filter(|own| !own.as_os_str().is_empty());
+        let made = tempfile::NamedTempFile::new_in(own.unwrap_or(Path::new(".")))
+            .map_err(|error| failed(format!("it cannot be made beside the ledger ({error})")))?;
+        copied(&self.db, made.path()).map_err(|error| failed(error.to_string()))?;
+        let checked = Ledger::read(made.path())?.check(None)?;
         if let Some(fault) = checked.faults.first() {
             return Err(failed(format!("the copy is not sound: {fault}")));
         }
-        file.as_file()
-            .sync_all()
-            .map_err(|error| failed(error.to_string()))?;
-        file.persist_noclobber(to)
-            .map_err(|error| failed(error.error.to_string()))?;
+        brought(made.path(), folder, to).map_err(|error| failed(error.to_string()))?;
         Ok(checked)
+    }
+}
+
+/// Brings a finished copy to its place and reads it back there; nothing stands under its name before that.
+fn brought(made: &Path, folder: &Path, to: &Path) -> io::Result<()> {
+    std::fs::create_dir_all(folder)?;
+    let mut there = tempfile::NamedTempFile::new_in(folder)?;
+    io::copy(&mut File::open(made)?, there.as_file_mut())?;
+    there.as_file().sync_all()?;
+    if sha256(made)? != sha256(there.path())? {
+        return Err(io::Error::other(
+            "what was read back is not what was written",
+        ));
+    }
+    match there.persist_noclobber(to) {
+        Ok(_) => Ok(()),
+        // Some network drives know no way of naming a file only where none is.
+        Err(refused) if !to.exists() => Ok(refused.file.persist(to).map(drop)?),
+        Err(refused) => Err(refused.error),
+    }
+}
+
+fn sha256(file: &Path) -> io::Result<Vec<u8>> {
+    let mut file = BufReader::with_capacity(1 << 20, File::open(file)?);
+    let mut hasher = Sha256::new();
+    loop {
+        let part = file.fill_buf()?;
+        if part.is_empty() {
+            return Ok(hasher.finalize().to_vec());
+        }
+        hasher.update(part);
+        let read = part.len();
+        file.consume(read);
     }
 }
 
