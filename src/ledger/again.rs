@@ -1,15 +1,18 @@
 //! Past audits once more, from their kept files and settings: whether today's program says the same of every line.
 
+mod words;
+
 use super::Ledger;
 use super::sources;
 use crate::audit::{self, Audit, Request};
 use crate::error::Error;
 use crate::fleet::{Fleet, register};
 use crate::read::{self, RawFile};
-use crate::report::record;
+use crate::report::{loads, record};
 use crate::site::{Site, Units};
 use rusqlite::{Connection, Row};
 use serde_json::Value;
+use std::collections::{BTreeMap, VecDeque};
 
 /// What repeating all audits gave.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -182,44 +185,65 @@ fn compare(
         done.differences.push(differs(kept.number, what));
     }
     today.id.clone_from(&kept.id);
-    let mut records =
-        record::records(&today).map(|record| serde_json::to_string(&record).unwrap_or_default());
+    let mut made = Made::of(&today);
     let mut recorded = db.prepare_cached(
-        "SELECT number, body FROM delivery WHERE audit = ?1 UNION ALL \
-         SELECT l.number, l.body FROM load AS l JOIN delivery AS d ON d.number = l.delivery WHERE d.audit = ?1 ORDER BY 1",
+        "SELECT r.number, r.body, (SELECT count(*) FROM source AS s WHERE s.audit = ?1 AND s.number < r.source) FROM \
+         (SELECT number, body, source FROM delivery WHERE audit = ?1 UNION ALL \
+         SELECT l.number, l.body, d.source FROM load AS l JOIN delivery AS d ON d.number = l.delivery WHERE d.audit = ?1) \
+         AS r ORDER BY r.number",
     )?;
     let mut rows = recorded.query([kept.number])?;
     while let Some(row) = rows.next()? {
         let body = row.get_ref(1)?.as_str()?;
-        match records.next() {
+        let was: Value = serde_json::from_str(body).unwrap_or_default();
+        match made.take(&key(row.get::<_, u32>(2)? as usize, &was)) {
             Some(record) if record == body => done.same += 1,
             Some(record) => done
                 .differences
-                .push(differs(row.get(0)?, changed(body, &record))),
+                .push(differs(row.get(0)?, words::changed(&was, &record))),
             None => done
                 .differences
-                .push(differs(row.get(0)?, "it would not be there".to_string())),
+                .push(differs(row.get(0)?, words::gone(&was))),
         }
     }
     done.differences
-        .extend(records.map(|record| differs(0, format!("there would be one more: {record}"))));
+        .extend(made.rest().map(|record| differs(0, words::new(&record))));
     Ok(())
 }
 
-/// The keys of a record whose values differ, with both values.
-fn changed(was: &str, would_be: &str) -> String {
-    let parsed = |text: &str| serde_json::from_str::<Value>(text).unwrap_or_default();
-    let (was, would_be) = (parsed(was), parsed(would_be));
-    let place = format!(
-        "{} {} row {}",
-        was["file"].as_str().unwrap_or_default(),
-        was["sheet"].as_str().unwrap_or_default(),
-        was["row"]
-    );
-    let keys = was.as_object().into_iter().flatten();
-    let parts: Vec<String> = keys
-        .filter(|(key, value)| would_be[key.as_str()] != **value)
-        .map(|(key, value)| format!("{key} was {value}, would be {}", would_be[key.as_str()]))
-        .collect();
-    format!("{place}: {}", parts.join("; "))
+/// Where a record stands: position of its file, schema, sheet, row. A program that reads a name otherwise gives other ids, and
+/// the row is still the row.
+type Key = (usize, String, String, u64);
+
+fn key(source: usize, record: &Value) -> Key {
+    let text = |key: &str| record[key].as_str().unwrap_or_default().to_string();
+    let row = record["row"].as_u64().unwrap_or(0);
+    (source, text("schema"), text("sheet"), row)
+}
+
+/// The records that today's program makes, by where they stand; several of one place in their order.
+struct Made(BTreeMap<Key, VecDeque<String>>);
+
+impl Made {
+    fn of(audit: &Audit) -> Made {
+        let mut all = Made(BTreeMap::new());
+        for delivery in &audit.deliveries {
+            let loads = loads::of(delivery).map(|load| record::of_load(audit, delivery, load));
+            for record in std::iter::once(record::of_delivery(delivery)).chain(loads) {
+                let text = serde_json::to_string(&record).unwrap_or_default();
+                let parsed = serde_json::from_str(&text).unwrap_or_default();
+                let of_place = all.0.entry(key(delivery.source, &parsed)).or_default();
+                of_place.push_back(text);
+            }
+        }
+        all
+    }
+
+    fn take(&mut self, key: &Key) -> Option<String> {
+        self.0.get_mut(key)?.pop_front()
+    }
+
+    fn rest(self) -> impl Iterator<Item = String> {
+        self.0.into_values().flatten()
+    }
 }

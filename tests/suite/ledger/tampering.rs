@@ -263,3 +263,24 @@ fn a_ledger_made_to_break_the_check_is_named() {
         );
     }
 }
+
+/// Every record is held against today's of its own row: one that is not there says nothing of those after it.
+#[test]
+fn a_record_that_is_missing_is_the_only_difference() {
+    let folder = kept();
+    let db = forced(folder.path());
+    db.execute_batch("DELETE FROM load WHERE number = (SELECT min(number) FROM load)")
+        .expect("taken out");
+    db.execute_batch("UPDATE load SET body = replace(body, '\"pieces\":1', '\"pieces\":2') WHERE number = (SELECT max(number) FROM load)")
+        .expect("changed");
+    drop(db);
+    let again = dockheft(folder.path(), &["ledger", "check", "--again"]);
+    let text = out(&again);
+    assert!(text.contains(" 2 otherwise"), "{text}");
+    for told in [
+        "line in row 2 of list.csv: is not on record, and would be",
+        "line in row 3 of list.csv: pieces was 2, would be 1\n",
+    ] {
+        assert!(text.contains(told), "{told}: {text}");
+    }
+}
