@@ -104,7 +104,7 @@ pub struct TraceArgs {
     #[arg(value_name = "WORD")]
     pub words: Vec<String>,
     /// Tell the whole story of one line.
-    #[arg(long, value_name = "ID")]
+    #[arg(long, value_name = "ID", conflicts_with_all = ["json", "out"])]
     pub line: Option<String>,
     /// Part of the supplier's name.
     #[arg(long, value_name = "NAME")]
@@ -191,6 +191,11 @@ fn weight(text: &str) -> Result<Mass, String> {
         )),
         MassText::Figure { of: Some(_), .. } => Err(needed()),
         MassText::Figure {
+            gross: Some(false), ..
+        } => Err(format!(
+            "\"{text}\" leaves the packaging out, and the truck lifts it too: write the weight with all packaging, without \"net\""
+        )),
+        MassText::Figure {
             figure,
             unit: Some(unit),
             approximate: false,
@@ -221,6 +226,9 @@ mod tests {
             ("ca. 90 kg", None),
             ("90 kg each", None),
             ("2 ton", None),
+            ("500 kg net", None),
+            ("net 500 kg", None),
+            ("500 kg gross", Some(500.0)),
         ] {
             let read = weight(text).ok().map(Mass::kg);
             assert_eq!(read, kg, "{text}");

@@ -280,3 +280,16 @@ fn heavier_is_heavier_than_the_truck_was_matched_for() {
         "{story:?}"
     );
 }
+
+/// A story is text: asked for as records or as a workbook, it is not silently given as something else.
+#[test]
+fn a_story_as_records_is_wrong_usage() {
+    let folder = folder();
+    let at = folder.path();
+    audited(at, "list.csv");
+    let light = super::id(at, "SB-2");
+    for more in [&["--json"][..], &["--out", "story.xlsx"]] {
+        let output = dockheft(at, &[&["trace", "--line", &light], more].concat());
+        assert_eq!(status(&output), 2, "{}", said(&output));
+    }
+}
