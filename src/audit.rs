@@ -251,6 +251,8 @@ pub struct Line {
 /// A weight that stands for several lines, audited.
 #[derive(Clone, Debug)]
 pub struct Package {
+    /// Hash of file, delivery, supplier, sheet, name and place of its weight: 16 hexadecimal digits. Its name is one of many.
+    pub id: String,
     /// What the file says.
     pub shared: SharedWeight,
     /// Sum of its lines' estimates with the package's tare.

@@ -74,6 +74,9 @@ pub struct DecideArgs {
     /// That cause (kg-lb, piece-for-line ...).
     #[arg(long, value_name = "KIND", requires = "delivery")]
     pub cause: Option<String>,
+    /// Supplier, where several have a delivery or line of this name.
+    #[arg(long, value_name = "NAME")]
+    pub supplier: Option<String>,
     /// accept declared, use estimate, weighed, supplier corrected, refused.
     #[arg(long = "as", value_name = "DECISION", value_parser = decision)]
     pub kind: DecisionKind,

@@ -34,6 +34,7 @@ pub fn run(args: &DecideArgs) -> Result<Status, Error> {
 fn decisions(args: &DecideArgs, ledger: &Ledger) -> Result<Vec<Decision>, Error> {
     let decision = |load: &str, weight: Option<Mass>| Decision {
         load: load.to_string(),
+        supplier: args.supplier.clone(),
         kind: args.kind,
         weight,
         evidence: args.evidence.clone(),
@@ -54,7 +55,7 @@ fn decisions(args: &DecideArgs, ledger: &Ledger) -> Result<Vec<Decision>, Error>
     }
     // What the supplier confirms for all of them is what each would weigh by the cause.
     let corrected = args.kind == DecisionKind::SupplierCorrected;
-    let loads = ledger.of_cause(delivery, cause)?;
+    let loads = ledger.of_cause(delivery, args.supplier.as_deref(), cause)?;
     Ok(loads
         .iter()
         .map(|(load, would_be)| decision(load, corrected.then_some(*would_be)))
@@ -81,9 +82,10 @@ fn told(decided: &Decided, units: Units) -> String {
         earlier => format!("\n  beside {earlier} earlier (they stay on record)"),
     };
     format!(
-        "{}: {}\n  {}: {plan}{heavier}{earlier}\n",
+        "{}: {} ({})\n  {}: {plan}{heavier}{earlier}\n",
         printable(&decided.load),
         printable(&decided.description),
+        printable(&decided.origin),
         decided.kind.words()
     )
 }

@@ -101,6 +101,9 @@ fn list(found: &[Traced], units: Units, count: usize, page: Option<usize>) -> St
     if found.iter().any(|hit| !hit.latest) {
         text.push_str("* a later audit of the delivery is on record, and counts\n");
     }
+    if found.iter().any(|hit| hit.on_earlier_list.is_some()) {
+        text.push_str("made on an earlier list: another file, so the decision does not stand for this line, which is open\n");
+    }
     text.push_str("\"dockheft trace --line ID\" tells the story of a line.\n");
     text
 }
@@ -118,8 +121,10 @@ fn cells(hit: &Traced, units: Units) -> Vec<String> {
         kg(&hit.load["planning"]["line_kg"])
             .map_or("none".to_string(), |mass| show::planning(mass, units)),
         text(&hit.load["truck"]["id"]),
-        hit.decision.as_ref().map_or(String::new(), |decided| {
-            format!("{} ({})", decided.decision, decided.name)
-        }),
+        match (&hit.decision, &hit.on_earlier_list) {
+            (Some(decided), _) => format!("{} ({})", decided.decision, decided.name),
+            (None, Some(decided)) => format!("made on an earlier list: {}", decided.decision),
+            (None, None) => String::new(),
+        },
     ]
 }

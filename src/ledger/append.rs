@@ -205,7 +205,7 @@ fn row(
     let item = Some(load.item()).filter(|item| !item.is_empty());
     Ok(vec![
         Value::Integer(delivery),
-        text(&load.key()),
+        text(load.id()),
         text(&audit.date.to_string()),
         maybe(supplier.or(reading.supplier.as_deref())),
         maybe(item),
@@ -227,7 +227,7 @@ pub(super) fn tables() -> String {
         .collect()
 }
 
-/// What a decision rests on: it stays good for a list that comes again with the same figures, and for no other.
+/// What a decision rests on: it stays good for the same file with the same figures, and for no other.
 const SUBSTANCE: [&str; 7] = [
     "description",
     "pieces",

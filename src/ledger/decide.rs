@@ -1,5 +1,6 @@
 //! Decisions about loads: checked, recorded all together or not at all, each beside the earlier ones.
 
+mod evidence;
 mod rules;
 
 use super::Ledger;
@@ -47,8 +48,10 @@ impl DecisionKind {
 /// A decision about one load.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Decision {
-    /// Id of the line, or key of the package.
+    /// Id of the line or package.
     pub load: String,
+    /// Supplier, where lists of several have a line of this id.
+    pub supplier: Option<String>,
     /// What was decided.
     pub kind: DecisionKind,
     /// Weight of the whole load, where the decision brings one.
@@ -72,6 +75,8 @@ pub struct Decided {
     pub load: String,
     /// Its description.
     pub description: String,
+    /// Supplier, file and day of its delivery.
+    pub origin: String,
     /// What was decided.
     pub kind: DecisionKind,
     /// Planning weight of the whole load until now, kg.
@@ -119,12 +124,18 @@ impl Ledger {
             .map_err(|reasons| Error::Decision { reasons })
     }
 
-    /// The loads of a delivery's latest audit whose likely cause is of a kind.
+    /// The loads of a delivery's latest audit whose likely cause is of a kind. `supplier` narrows deliveries of one name.
     ///
     /// # Errors
-    /// [`Error::Decision`] when the delivery is not on record, lies in several files, or has no such load.
-    pub fn of_cause(&self, delivery: &str, cause: &str) -> Result<Vec<Weight>, Error> {
-        let loads = self.told(latest(&self.db, delivery))?;
+    /// [`Error::Decision`] when the delivery is not on record, is of several suppliers or files, or has no such load.
+    pub fn of_cause(
+        &self,
+        delivery: &str,
+        supplier: Option<&str>,
+        cause: &str,
+    ) -> Result<Vec<Weight>, Error> {
+        let mut loads = self.told(past::latest(&self.db, delivery))?;
+        loads.retain(|load| load.is_of(supplier));
         let refused = |reason: String| {
             Err(Error::Decision {
                 reasons: vec![reason],
@@ -135,10 +146,10 @@ impl Ledger {
                 "delivery \"{delivery}\" is not on record; \"dockheft trace\" shows what is"
             ));
         };
-        if loads.iter().any(|load| load.file != first.file) {
-            return refused(format!(
-                "several files have a delivery \"{delivery}\"; decide line by line with --line"
-            ));
+        let of = |load: &Past| (load.audit.number, load.supplier.clone(), load.file.clone());
+        if loads.iter().any(|load| of(load) != of(first)) {
+            let what = format!("lists have a delivery \"{delivery}\"");
+            return refused(several(&what, &loads));
         }
         let found: Vec<Weight> = loads
             .iter()
@@ -153,22 +164,37 @@ impl Ledger {
     }
 }
 
-/// The loads of the latest audit of a delivery.
-fn latest(db: &Connection, delivery: &str) -> rusqlite::Result<Vec<Past>> {
-    let Some(audit) = past::newest_audit(db, delivery)? else {
-        return Ok(Vec::new());
+/// The one load that a decision is on; or why it is none or several.
+fn meant(db: &Connection, decision: &Decision) -> rusqlite::Result<Result<Past, String>> {
+    let mut records = past::by_id(db, &decision.load)?;
+    if records.is_empty() {
+        return Ok(Err(
+            "no such line is on record; the last column of the sheet Exceptions and \"dockheft trace\" have the ids".to_string(),
+        ));
+    }
+    records.retain(|load| load.is_of(decision.supplier.as_deref()));
+    let Some(newest) = records.first() else {
+        return Ok(Err("that supplier has no such line".to_string()));
     };
-    let numbers: Vec<i64> = db
-        .prepare(
-            "SELECT l.number FROM load AS l JOIN delivery AS d ON d.number = l.delivery \
-             WHERE d.name = ?1 AND d.audit = ?2 ORDER BY l.number",
-        )?
-        .query_map((delivery, audit), |row| row.get(0))?
-        .collect::<rusqlite::Result<_>>()?;
-    numbers
-        .into_iter()
-        .map(|number| past::load(db, number))
-        .collect()
+    let gone = format!(
+        "a later audit of its delivery ({}) no longer has this line; decide on a line that is still there",
+        newest.origin()
+    );
+    records.retain(|load| load.latest);
+    if records.len() > 1 {
+        return Ok(Err(several("deliveries have this line", &records)));
+    }
+    Ok(records.pop().ok_or(gone))
+}
+
+/// That loads are of several deliveries, and which.
+fn several(what: &str, loads: &[Past]) -> String {
+    let mut origins: Vec<String> = loads.iter().map(Past::origin).collect();
+    origins.dedup();
+    format!(
+        "several {what}: {}; say which with --supplier, or decide line by line with --line",
+        origins.join("; ")
+    )
 }
 
 /// Checks a decision and adds it; or the reason against it.
@@ -178,19 +204,21 @@ fn one(
     decision: &Decision,
     stamp: &Stamp,
 ) -> rusqlite::Result<Result<Decided, String>> {
-    let records = past::by_id(db, &decision.load)?;
-    let Some(load) = records.first() else {
-        return Ok(Err(
-            "no such line is on record; the last column of the sheet Exceptions and \"dockheft trace\" have the ids".to_string(),
-        ));
+    let load = match meant(db, decision)? {
+        Ok(load) => load,
+        Err(reason) => return Ok(Err(reason)),
     };
-    if records
-        .get(1)
-        .is_some_and(|other| other.audit.number == load.audit.number)
-    {
-        return Ok(Err(
-            "two loads of the latest audit have this id; decide on their lines".to_string(),
-        ));
+    let load = &load;
+    if load.record["verdict"] == "shared" {
+        return Ok(Err(match past::package_of(db, load)? {
+            Some((id, name)) => format!(
+                "its weight is that of its package \"{name}\": decide on the package (--line {id})"
+            ),
+            None => {
+                "its weight is that of its package: decide on the package (the workbook has its id)"
+                    .to_string()
+            }
+        }));
     }
     let earlier = past::decisions(db, load)?;
     let standing = earlier.iter().rev().find(|taken| taken.stands);
@@ -226,6 +254,7 @@ fn one(
     Ok(Ok(Decided {
         load: load.id.clone(),
         description: load.description.clone(),
+        origin: load.origin(),
         kind: decision.kind,
         before: before.map(Mass::from_kg),
         plan,

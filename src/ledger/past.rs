@@ -21,6 +21,8 @@ pub(super) struct Past {
     pub(super) shown: Shown,
     /// The delivery's name.
     pub(super) delivery: String,
+    /// The delivery's supplier.
+    pub(super) supplier: Option<String>,
     /// File, its SHA-256.
     pub(super) file: (String, String),
     /// The audit.
@@ -53,19 +55,23 @@ pub(super) struct Taken {
     pub(super) remark: Option<String>,
     pub(super) dated: Option<String>,
     pub(super) time: String,
-    /// It rests on the same figures as the load that was asked about.
+    /// It was made on the load of the very file that was asked about, with the same figures.
     pub(super) stands: bool,
+    /// Number of the load's record that it was made on.
+    pub(super) load: i64,
 }
 
-/// That no later audit of the delivery `d` is on record. Its name and supplier say which delivery it is.
+/// That no later audit of the delivery `d` is on record. A later one has its name, its supplier and at least one of its
+/// lines: a list of the same name with other lines, or of nobody knows whom, is another delivery and closes nothing.
 pub(super) const LATEST: &str = "NOT EXISTS (SELECT 1 FROM delivery AS later WHERE later.name = d.name \
-    AND later.audit > d.audit AND (later.supplier IS d.supplier OR later.supplier IS NULL OR d.supplier IS NULL))";
+    AND later.audit > d.audit AND later.supplier IS d.supplier AND EXISTS (SELECT 1 FROM load AS before \
+    JOIN load AS again ON again.id = before.id WHERE before.delivery = d.number AND again.delivery = later.number))";
 
 /// A load by the number of its record.
 pub(super) fn load(db: &Connection, number: i64) -> rusqlite::Result<Past> {
     let sql = format!(
         "SELECT l.number, l.id, l.description, l.substance, l.body, l.shown, d.name, s.name, s.sha256, \
-         a.number, a.id, a.day, a.time, a.host, a.user, a.program, {LATEST} \
+         a.number, a.id, a.day, a.time, a.host, a.user, a.program, {LATEST}, d.supplier \
          FROM load AS l JOIN delivery AS d ON d.number = l.delivery JOIN source AS s ON s.number = d.source \
          JOIN audit AS a ON a.number = d.audit WHERE l.number = ?1"
     );
@@ -80,6 +86,39 @@ pub(super) fn by_id(db: &Connection, id: &str) -> rusqlite::Result<Vec<Past>> {
         .query_map([id], |row| row.get(0))?
         .collect::<rusqlite::Result<_>>()?;
     numbers.into_iter().map(|number| load(db, number)).collect()
+}
+
+/// Id and name of the package that a line is judged on; none where it is on record under no one name.
+pub(super) fn package_of(
+    db: &Connection,
+    line: &Past,
+) -> rusqlite::Result<Option<(String, String)>> {
+    let Some(name) = line.record["package"].as_str() else {
+        return Ok(None);
+    };
+    let row = line.record["row"].as_i64();
+    db.prepare_cached(
+        "SELECT id FROM load WHERE delivery = (SELECT delivery FROM load WHERE number = ?1) \
+         AND body ->> 'schema' = 'dockheft.package/1' AND body ->> 'package' = ?2 \
+         AND EXISTS (SELECT 1 FROM json_each(body, '$.rows') WHERE value = ?3)",
+    )?
+    .query_row((line.number, name, row), |row| row.get(0))
+    .optional()
+    .map(|id| id.map(|id| (id, name.to_string())))
+}
+
+impl Past {
+    /// Whether its delivery is of a supplier, in small or capital letters; whoever names none means all.
+    pub(super) fn is_of(&self, supplier: Option<&str>) -> bool {
+        let lower = |name: &str| name.trim().to_lowercase();
+        supplier.is_none_or(|asked| self.supplier.as_deref().map(lower) == Some(lower(asked)))
+    }
+
+    /// Supplier, file and day, as people tell deliveries of one name apart.
+    pub(super) fn origin(&self) -> String {
+        let supplier = self.supplier.as_deref().unwrap_or("no supplier");
+        format!("{supplier}, {} of {}", self.file.0, self.audit.day)
+    }
 }
 
 fn past(row: &Row<'_>) -> rusqlite::Result<Past> {
@@ -107,36 +146,52 @@ fn past(row: &Row<'_>) -> rusqlite::Result<Past> {
             program: row.get(15)?,
         },
         latest: row.get(16)?,
+        supplier: row.get(17)?,
     })
 }
 
-/// The decisions on a load, the oldest first. Those on a list with other figures do not stand for this one.
+/// That a decision on the load `o` stands for the load `l` of the same id: only where both are of the same bytes and the same
+/// supplier, and what was worked out is the same. The same words in another file may be other goods.
+pub(super) const STANDS: &str = "(o.substance = l.substance AND \
+    (SELECT s.sha256 || coalesce(d.supplier, '') FROM delivery AS d JOIN source AS s ON s.number = d.source WHERE d.number = o.delivery) = \
+    (SELECT s.sha256 || coalesce(d.supplier, '') FROM delivery AS d JOIN source AS s ON s.number = d.source WHERE d.number = l.delivery))";
+
+/// The decisions on a load's id of its supplier, the oldest first. Those on another list do not stand for this one.
 pub(super) fn decisions(db: &Connection, load: &Past) -> rusqlite::Result<Vec<Taken>> {
-    db.prepare_cached(
-        "SELECT c.number, c.decision, c.plan_kg, c.before_kg, c.evidence, c.name, c.remark, c.dated, c.time, \
-         l.substance = ?2 FROM decision AS c JOIN load AS l ON l.number = c.load WHERE c.id = ?1 ORDER BY c.number",
-    )?
-    .query_map((&load.id, &load.substance), |row| {
-        Ok(Taken {
-            number: row.get(0)?,
-            decision: row.get(1)?,
-            plan_kg: row.get(2)?,
-            before_kg: row.get(3)?,
-            evidence: row.get(4)?,
-            name: row.get(5)?,
-            remark: row.get(6)?,
-            dated: row.get(7)?,
-            time: row.get(8)?,
-            stands: row.get(9)?,
-        })
-    })?
-    .collect()
+    let sql = format!(
+        "SELECT c.number, c.decision, c.plan_kg, c.before_kg, c.evidence, c.name, c.remark, c.dated, c.time, {STANDS}, c.load \
+         FROM load AS l JOIN decision AS c ON c.id = l.id JOIN load AS o ON o.number = c.load \
+         WHERE l.number = ?1 AND (SELECT supplier FROM delivery WHERE number = o.delivery) \
+         IS (SELECT supplier FROM delivery WHERE number = l.delivery) ORDER BY c.number"
+    );
+    db.prepare_cached(&sql)?
+        .query_map([load.number], |row| {
+            Ok(Taken {
+                number: row.get(0)?,
+                decision: row.get(1)?,
+                plan_kg: row.get(2)?,
+                before_kg: row.get(3)?,
+                evidence: row.get(4)?,
+                name: row.get(5)?,
+                remark: row.get(6)?,
+                dated: row.get(7)?,
+                time: row.get(8)?,
+                stands: row.get(9)?,
+                load: row.get(10)?,
+            })
+        })?
+        .collect()
 }
 
-/// The newest audit of a delivery of this name; none where there is none.
-pub(super) fn newest_audit(db: &Connection, delivery: &str) -> rusqlite::Result<Option<i64>> {
-    db.prepare_cached("SELECT max(audit) FROM delivery WHERE name = ?1")?
-        .query_row([delivery], |row| row.get(0))
-        .optional()
-        .map(Option::flatten)
+/// The loads of the deliveries of a name that no later audit replaces, the oldest first.
+pub(super) fn latest(db: &Connection, delivery: &str) -> rusqlite::Result<Vec<Past>> {
+    let sql = format!(
+        "SELECT l.number FROM load AS l JOIN delivery AS d ON d.number = l.delivery \
+         WHERE d.name = ?1 AND {LATEST} ORDER BY l.number"
+    );
+    let numbers: Vec<i64> = db
+        .prepare(&sql)?
+        .query_map([delivery], |row| row.get(0))?
+        .collect::<rusqlite::Result<_>>()?;
+    numbers.into_iter().map(|number| load(db, number)).collect()
 }

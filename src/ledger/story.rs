@@ -24,10 +24,25 @@ impl Ledger {
 }
 
 fn story(db: &Connection, id: &str) -> rusqlite::Result<Option<String>> {
-    let records = past::by_id(db, id)?;
+    let mut records = past::by_id(db, id)?;
+    let mut stories = Vec::new();
+    // Lists of two suppliers that have one name have lines of one id: each is a story of its own.
+    while let Some(first) = records.first() {
+        let supplier = first.supplier.clone();
+        let (own, others): (Vec<Past>, Vec<Past>) = records
+            .into_iter()
+            .partition(|load| load.supplier == supplier);
+        stories.push(of_supplier(db, &own)?);
+        records = others;
+    }
+    Ok((!stories.is_empty()).then(|| stories.join("\n\n")))
+}
+
+/// The story of a load of one supplier, the newest record first.
+fn of_supplier(db: &Connection, records: &[Past]) -> rusqlite::Result<String> {
     // Told from the latest audit; what was audited before stands at the end.
     let Some((last, earlier)) = records.split_first() else {
-        return Ok(None);
+        return Ok(String::new());
     };
     let decisions = past::decisions(db, last)?;
     let head = super::chain::head(db)?;
@@ -47,7 +62,7 @@ fn story(db: &Connection, id: &str) -> rusqlite::Result<Option<String>> {
         last.number
     ));
     text.point("\"dockheft ledger check --head ...\" with the head that a workbook or print-out carries shows that nothing up to there was changed since. A typed name is no signature.");
-    Ok(Some(text.0))
+    Ok(text.0)
 }
 
 struct Text(String);
@@ -268,7 +283,7 @@ impl Text {
             if !taken.stands {
                 self.entry(
                     "",
-                    "made on a list with other figures: it does not stand for the latest one",
+                    "made on an earlier list: it does not stand for the latest one, which is open",
                 );
             }
         }

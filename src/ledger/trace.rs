@@ -1,7 +1,7 @@
 //! Finding past loads, the newest first.
 
 use super::Ledger;
-use super::past;
+use super::past::{self, Taken};
 use crate::error::Error;
 use chrono::NaiveDate;
 use rusqlite::types::Value as Sql;
@@ -57,8 +57,10 @@ pub struct Traced {
     pub day: String,
     /// No later audit of the delivery is on record.
     pub latest: bool,
-    /// Latest decision that stands for these figures: what, by whom, when, kg planned with from then on.
+    /// Latest decision that stands for it: what, by whom, when, kg planned with from then on.
     pub decision: Option<Decided>,
+    /// Latest decision where none stands for it: it was made on an earlier list, and this one is open.
+    pub on_earlier_list: Option<Decided>,
     /// Description.
     pub description: String,
     /// Its record: `dockheft.line/1` or `dockheft.package/1`.
@@ -76,6 +78,17 @@ pub struct Decided {
     pub time: String,
     /// Planned with from then on; none where it is not lifted.
     pub plan_kg: Option<f64>,
+}
+
+impl From<Taken> for Decided {
+    fn from(taken: Taken) -> Decided {
+        Decided {
+            decision: taken.decision,
+            name: taken.name,
+            time: taken.time,
+            plan_kg: taken.plan_kg,
+        }
+    }
 }
 
 impl Ledger {
@@ -116,8 +129,16 @@ fn found(
 
 fn traced(db: &Connection, number: i64) -> rusqlite::Result<Traced> {
     let load = past::load(db, number)?;
-    let decisions = past::decisions(db, &load)?;
-    let standing = decisions.into_iter().rev().find(|taken| taken.stands);
+    let mut decisions = past::decisions(db, &load)?;
+    let standing = decisions.iter().rposition(|taken| taken.stands);
+    let decision = standing.map(|at| Decided::from(decisions.swap_remove(at)));
+    let on_earlier_list = match decision {
+        Some(_) => None,
+        None => decisions
+            .into_iter()
+            .rfind(|taken| taken.load < load.number)
+            .map(Decided::from),
+    };
     Ok(Traced {
         schema: "dockheft.trace/1",
         record: load.number,
@@ -126,20 +147,21 @@ fn traced(db: &Connection, number: i64) -> rusqlite::Result<Traced> {
         time: load.audit.time,
         day: load.audit.day,
         latest: load.latest,
-        decision: standing.map(|taken| Decided {
-            decision: taken.decision,
-            name: taken.name,
-            time: taken.time,
-            plan_kg: taken.plan_kg,
-        }),
+        decision,
+        on_earlier_list,
         description: load.description,
         load: load.record,
     })
 }
 
-/// The latest decision that stands for a load.
-const DECIDED: &str = "(SELECT c.decision FROM decision AS c JOIN load AS o ON o.number = c.load \
-    WHERE c.id = l.id AND o.substance = l.substance ORDER BY c.number DESC LIMIT 1)";
+/// The latest decision that stands for the load `l`.
+fn standing() -> String {
+    format!(
+        "(SELECT c.decision FROM decision AS c JOIN load AS o ON o.number = c.load \
+         WHERE c.id = l.id AND {} ORDER BY c.number DESC LIMIT 1)",
+        past::STANDS
+    )
+}
 
 /// A query on its way to the engine.
 #[derive(Default)]
@@ -197,9 +219,12 @@ impl Asked {
         }
         match &query.decision {
             None => {}
-            Some(DecisionFilter::Words(words)) => self.term(&format!("{DECIDED} = ?"), words),
+            Some(DecisionFilter::Words(words)) => {
+                self.term(&format!("{} = ?", standing()), words);
+            }
             Some(DecisionFilter::Open) => self.terms.push(format!(
-                "l.flagged = 1 AND {DECIDED} IS NULL AND EXISTS (SELECT 1 FROM delivery AS d WHERE d.number = l.delivery AND {})",
+                "l.flagged = 1 AND {} IS NULL AND EXISTS (SELECT 1 FROM delivery AS d WHERE d.number = l.delivery AND {})",
+                standing(),
                 past::LATEST
             )),
         }

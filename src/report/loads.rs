@@ -283,14 +283,11 @@ impl<'a> Load<'a> {
         }
     }
 
-    /// What a decision on it comes back under: the id of a line; for a package its name and the place of its weight.
-    pub fn key(self) -> Cow<'a, str> {
+    /// Its id, under which a decision on it comes back.
+    pub fn id(self) -> &'a str {
         match self {
-            Load::Line(line) => Cow::Borrowed(&line.id),
-            Load::Package(_, package) => Cow::Owned(format!(
-                "{} at {}",
-                package.shared.name, package.shared.place
-            )),
+            Load::Line(line) => &line.id,
+            Load::Package(_, package) => &package.id,
         }
     }
 }

@@ -246,6 +246,7 @@ fn second() -> Delivery {
     }
     let weight = place("tarn-boxes.csv", "", 2, 5);
     let package = Package {
+        id: "00000000000000b1".into(),
         shared: SharedWeight {
             name: "P1".into(),
             place: weight.clone(),

@@ -1,6 +1,7 @@
 //! The ledger as an auditor meets it: a full day, tampering, killed processes, many at once.
 
 mod crowd;
+mod decided;
 mod tampering;
 
 use crate::helper::{audit_in, dockheft, lines, parsed, said, status};

@@ -1,7 +1,7 @@
 //! A weight that stands for several lines, audited: the lines are judged on their package.
 
 use super::{Context, Estimated};
-use crate::audit::{Package, packages};
+use crate::audit::{Package, packages, short_hash};
 use crate::compare::{self, Verdict};
 use crate::judge::{self, Facts};
 use crate::plan::{Basics, Hold};
@@ -71,7 +71,12 @@ impl Context<'_> {
             site: self.site,
             with_fleet: self.trucks.is_some(),
         });
+        let (reading, cell) = (self.reading, shared.place.cell());
+        let supplier = reading.supplier.as_deref().unwrap_or_default();
+        let known = [self.mark, &reading.delivery, supplier, &shared.place.sheet];
+        let own = [shared.name.as_str(), &cell];
         Package {
+            id: short_hash(known.into_iter().chain(own)),
             shared,
             estimate,
             declared,

@@ -1,46 +1,10 @@
 //! What each decision needs, and what a load is planned with after it.
 
+use super::evidence::says_more;
 use super::{Decision, DecisionKind};
 use crate::ledger::past::Past;
 use crate::units::Mass;
 use serde_json::Value;
-
-/// Words that say no more than that the supplier's first document says so (common practice, no source).
-const FIRST_DOCUMENT: [&str; 33] = [
-    "a",
-    "advice",
-    "as",
-    "bill",
-    "bol",
-    "cmr",
-    "consignment",
-    "declared",
-    "delivery",
-    "despatch",
-    "dispatch",
-    "document",
-    "excel",
-    "file",
-    "first",
-    "from",
-    "number",
-    "lading",
-    "list",
-    "manifest",
-    "note",
-    "of",
-    "on",
-    "original",
-    "packing",
-    "paper",
-    "same",
-    "shipping",
-    "slip",
-    "supplier",
-    "suppliers",
-    "the",
-    "waybill",
-];
 
 /// The planning weight of the whole load after a decision; none where it is not lifted; or what stands against it.
 pub(super) fn plan(decision: &Decision, load: &Past) -> Result<Option<Mass>, String> {
@@ -48,12 +12,6 @@ pub(super) fn plan(decision: &Decision, load: &Past) -> Result<Option<Mass>, Str
         return Err("say who decides (--by NAME)".to_string());
     }
     let record = &load.record;
-    if record["verdict"] == "shared" {
-        let package = record["package"].as_str().unwrap_or("its package");
-        return Err(format!(
-            "its weight is that of package {package}: decide on the package (\"dockheft trace --text {package}\" has its id)"
-        ));
-    }
     let brings = matches!(
         decision.kind,
         DecisionKind::Weighed | DecisionKind::SupplierCorrected
@@ -104,29 +62,6 @@ fn other_evidence(decision: &Decision, load: &Past) -> Result<(), String> {
     Ok(())
 }
 
-/// Whether a text names anything but the supplier's first document: the delivery's list, of that file name.
-fn says_more(evidence: &str, file: &str, delivery: &str) -> bool {
-    let (said, file, delivery) = (
-        evidence.to_lowercase(),
-        file.to_lowercase(),
-        delivery.to_lowercase(),
-    );
-    let stem = file
-        .rsplit_once('.')
-        .map_or(file.as_str(), |(stem, _)| stem);
-    let known = |word: &str| {
-        FIRST_DOCUMENT.contains(&word)
-            || delivery.contains(word)
-            // Single letters and bare figures ("supplier's", "D-1") name nothing.
-            || word.chars().filter(|sign| sign.is_alphabetic()).count() < 3
-    };
-    let names_file = stem.len() > 4 && said.contains(stem);
-    !names_file
-        && said
-            .split(|sign: char| !sign.is_alphanumeric())
-            .any(|word| !known(word))
-}
-
 /// A text that says something.
 pub(super) fn given(text: &Option<String>) -> Option<&str> {
     text.as_deref()
@@ -153,30 +88,4 @@ pub(super) fn would_be_planned(load: &Past, cause: &str) -> Option<Mass> {
         .filter(|(declared, planned)| planned > declared)
         .map_or(Mass::ZERO, |(declared, planned)| planned - declared);
     Some(would_be(&load.record, cause)? + tare)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// What is said for a plan below the least, and whether it is taken.
-    #[test]
-    fn the_suppliers_first_document_is_no_evidence_against_itself() {
-        for (evidence, other) in [
-            ("scale ticket 4471", true),
-            ("corrected list of 25 Nov", true),
-            ("mill certificate", true),
-            ("", false),
-            ("packing list", false),
-            ("the supplier's packing list", false),
-            ("delivery note D-1", false),
-            ("bill of lading no. 4471", false),
-            ("larkspur-40271.xlsx", false),
-            ("as in LARKSPUR-40271, checked", false),
-            ("40271", false),
-        ] {
-            let found = says_more(evidence, "larkspur-40271.xlsx", "40271");
-            assert_eq!(found, other, "{evidence}");
-        }
-    }
 }

@@ -179,7 +179,7 @@ fn load_row<'a>(view: &View<'a>, load: Load<'a>, units: Units) -> Vec<Cell<'a>> 
         Cell::text(words::next(load, standing, units)),
     ];
     cells.extend(entries());
-    cells.push(Cell::text(load.key()));
+    cells.push(Cell::text(load.id()));
     cells
 }
 

@@ -84,7 +84,7 @@ fn row<'a>(view: &View<'a>, load: Load<'a>, standing: Standing, site: &Site) -> 
     } else {
         cells.extend(lift_cells(load, site));
     }
-    cells.push(Cell::text(load.key()));
+    cells.push(Cell::text(load.id()));
     cells
 }
 
