@@ -33,6 +33,7 @@ mod checks;
 mod descriptions;
 #[cfg(test)]
 mod geometry;
+mod glass;
 #[cfg(test)]
 mod testing;
 #[cfg(test)]
@@ -239,7 +240,7 @@ fn by_words(scene: &Scene, hint: Option<bool>) -> Option<Product> {
         .or_else(|| nonferrous::find(scene))
         .or_else(|| panel::find(scene, hint))
         .or_else(|| masonry::find(scene, hint))
-        .or_else(|| sheet::glass(scene, hint))
+        .or_else(|| glass::glass(scene, hint))
         .or_else(|| sheet::gauged(scene, hint))
         .or_else(|| rope::find(scene))
         .or_else(|| dressed::find(scene, hint))
