@@ -165,6 +165,8 @@ pub struct Named {
     pub container: Option<Container>,
     /// The volume of goods that come loose.
     pub volume: Option<Volume>,
+    /// Glass of several lites or plies, without how many and how thick.
+    pub several_lites: bool,
 }
 
 /// What a description names: a standard product, a container, a volume.
@@ -175,6 +177,7 @@ pub fn named(description: &str, metric_hint: Option<bool>) -> Named {
         product: recognise(&scene, metric_hint),
         container: packages::container(&scene),
         volume: volume::volume(&scene),
+        several_lites: glass::of_several(&scene),
     })
 }
 

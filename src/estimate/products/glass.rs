@@ -2,7 +2,7 @@
 //!
 //! Sources: glass fabricators' data and 2.5 kg/m2 a millimetre, row by row in the table.
 
-use super::scan::{Scene, Unit};
+use super::scan::{Kind, Number, Scene, Unit};
 use super::sheet::{by_area, sides};
 use super::words::Classes;
 use super::{Product, show};
@@ -67,22 +67,72 @@ const OTHER_GLASS: &[&str] = &[
     "cellular",
 ];
 
-/// The one pane or insulating unit that a description names.
+/// Words for a unit of several lites or plies.
+const SEVERAL: &[&str] = &[
+    "igu",
+    "igus",
+    "insulating",
+    "insulated",
+    "double",
+    "triple",
+    "treble",
+    "quadruple",
+    "twin",
+    "dual",
+    "doppio",
+    "doble",
+    "triplo",
+    "isolierglas",
+    "vetrocamera",
+    "glazed",
+    "glazing",
+    "sealed",
+    "unit",
+    "units",
+    "panes",
+    "lites",
+    "plies",
+    "layers",
+];
+
+/// Factors up to this before a thickness are a number of lites (common practice, no source).
+const MOST_LITES: f64 = 20.0;
+
+fn is_glass(scene: &Scene) -> bool {
+    scene.says(GLASS_WORDS) && !scene.says(OTHER_GLASS) && !scene.classes.any(Classes::MADE)
+}
+
+/// Whether a description names glass of several lites or plies without saying which: one thickness would be a part of its weight.
+pub fn of_several(scene: &Scene) -> bool {
+    if !is_glass(scene) || build_up(scene).is_some() {
+        return false;
+    }
+    let tokens = 0..scene.tokens.len();
+    let thick: Vec<usize> = tokens
+        .clone()
+        .filter(|at| thick(scene, *at).is_some())
+        .collect();
+    let times = |at: usize| {
+        scene
+            .tokens
+            .get(at)
+            .is_some_and(|token| token.kind == Kind::Times)
+    };
+    let factor = |at: usize| {
+        let whole = |number: Number| number.value.fract() == 0.0 && number.value <= MOST_LITES;
+        at >= 2 && times(at - 1) && scene.number(at - 2).is_some_and(whole)
+    };
+    scene.says(SEVERAL)
+        || tokens.clone().any(|at| scene.sign(at, '+'))
+        || thick.len() > 1
+        || thick.into_iter().any(factor)
+}
+
+/// The one pane, or insulating unit whose lites and gaps are stated, that a description names.
 pub fn glass(scene: &Scene, hint: Option<bool>) -> Option<Product> {
-    if !scene.says(GLASS_WORDS) || scene.says(OTHER_GLASS) || scene.classes.any(Classes::MADE) {
+    if !is_glass(scene) || of_several(scene) {
         return None;
     }
-    let double = scene.says(&[
-        "igu",
-        "igus",
-        "insulating",
-        "insulated",
-        "double",
-        "doppio",
-        "doble",
-        "isolierglas",
-        "vetrocamera",
-    ]);
     let built = build_up(scene);
     let (lites, inch, name) = match built {
         Some((layers, inch)) => {
@@ -96,10 +146,6 @@ pub fn glass(scene: &Scene, hint: Option<bool>) -> Option<Product> {
         }
         None => {
             let (thick, inch) = thickness(scene)?;
-            // Of a unit without its build-up the lites are not known: two of the thinner common make would be light.
-            if double {
-                return None;
-            }
             (
                 vec![thick],
                 inch,
@@ -185,27 +231,24 @@ fn built_thickness(scene: &Scene) -> Option<f64> {
     build_up(scene).map(|(layers, _)| layers.iter().sum())
 }
 
+/// The thickness that a number is by its unit or fraction, and whether it is in inches.
+fn thick(scene: &Scene, at: usize) -> Option<(f64, bool)> {
+    let number = scene.number(at)?;
+    match scene.unit(at + 1).map(|(unit, _)| unit) {
+        Some(Unit::Millimetre) if (2.0..=40.0).contains(&number.value) => {
+            Some((number.value, false))
+        }
+        Some(Unit::Inch) | None if number.fraction && number.value <= 1.5 => {
+            Some((number.value, true))
+        }
+        Some(Unit::Inch) if number.value == 1.0 => Some((1.0, true)),
+        _ => None,
+    }
+}
+
 /// The one thickness, and whether it is in inches: a fraction, millimetres by their mark, or the smallest of three sizes.
 fn thickness(scene: &Scene) -> Option<(f64, bool)> {
-    let mut found: Option<(f64, bool)> = None;
-    for at in 0..scene.tokens.len() {
-        let Some(number) = scene.number(at) else {
-            continue;
-        };
-        let unit = scene.unit(at + 1).map(|(unit, _)| unit);
-        let here = match unit {
-            Some(Unit::Millimetre) if (2.0..=40.0).contains(&number.value) => (number.value, false),
-            Some(Unit::Inch) | None if number.fraction && number.value <= 1.5 => {
-                (number.value, true)
-            }
-            Some(Unit::Inch) if number.value == 1.0 => (1.0, true),
-            _ => continue,
-        };
-        if found.is_some_and(|other| other != here) {
-            return None;
-        }
-        found = Some(here);
-    }
+    let found = (0..scene.tokens.len()).find_map(|at| thick(scene, at));
     found.or_else(|| {
         let three = |at: usize| scene.chain(at).filter(|chain| chain.dims.len() == 3);
         let chain = (0..scene.tokens.len()).find_map(three)?;
@@ -219,4 +262,43 @@ fn thickness(scene: &Scene) -> Option<(f64, bool)> {
             && chain.values().into_iter().fold(0.0, f64::max) >= 200.0)
             .then_some((thin, false))
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{named, testing::recognise};
+
+    #[test]
+    fn glass_of_several_lites_is_not_one_pane() {
+        for text in [
+            "Triple glazing 6 mm 1000x2000 mm",
+            "Laminated glass 6 mm + 6 mm 1000x2000 mm",
+            "Laminated glass 6 mm and 6 mm 1000x2000 mm",
+            "glass 2 x 6 mm 1000x2000 mm",
+            "sealed glass unit 6 mm 2 panes 1000x2000 mm",
+            "glass 1/4 + 1/4 lami 48 x 96",
+            "double glazed glass 6 mm 1000x2000 mm",
+            "glass 3 x 1/4\" 48 x 96",
+        ] {
+            let found = named(text, None);
+            assert_eq!(found.product, None, "{text}");
+            assert!(found.several_lites, "{text}");
+        }
+    }
+
+    #[test]
+    fn one_pane_and_a_stated_build_up_stay() {
+        for (text, designation) in [
+            ("Float glass 6 mm 1000x2000 mm", "float glass 6 mm"),
+            ("Glass 6 mm x 1000 mm x 2000 mm", "float glass 6 mm"),
+            ("Glass 48 x 96 x 1/4", "float glass 1/4 in"),
+            (
+                "Double glazing 6-16-6 1000x2000 mm",
+                "insulating glass unit 6-16-6 mm",
+            ),
+        ] {
+            let found = recognise(text, None).map(|product| product.designation);
+            assert_eq!(found.as_deref(), Some(designation), "{text}");
+        }
+    }
 }
