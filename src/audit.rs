@@ -11,6 +11,7 @@ use crate::compare::Verdict;
 use crate::estimate::materials::Vocabulary;
 use crate::estimate::{Estimate, NoEstimate};
 use crate::fleet::{Choice, Demand, Fleet, choose};
+use crate::hash;
 use crate::judge::{Finding, Off, Severity};
 use crate::plan::{Plan, Trucks};
 use crate::read::RawFile;
@@ -19,7 +20,6 @@ use crate::site::{Site, Units};
 use crate::understand::{self, Entered, Item, Known, SharedWeight, SheetReading};
 use crate::units::{Length, Mass};
 use chrono::NaiveDate;
-use sha2::{Digest, Sha256};
 use std::borrow::Cow;
 use std::sync::Arc;
 
@@ -214,17 +214,12 @@ fn identity(
 
 /// 16 hexadecimal digits of the SHA-256 over length-prefixed parts, so that no two lists of parts run together.
 fn short_hash<'a>(parts: impl Iterator<Item = &'a str>) -> String {
-    let mut hasher = Sha256::new();
+    let mut whole = Vec::new();
     for part in parts {
-        hasher.update((part.len() as u64).to_be_bytes());
-        hasher.update(part);
+        whole.extend((part.len() as u64).to_be_bytes());
+        whole.extend(part.as_bytes());
     }
-    hasher
-        .finalize()
-        .iter()
-        .take(8)
-        .map(|byte| format!("{byte:02x}"))
-        .collect()
+    hash::short(&whole)
 }
 
 /// One goods line, audited.

@@ -11,6 +11,7 @@ pub mod compare;
 pub mod error;
 pub mod estimate;
 pub mod fleet;
+pub mod hash;
 pub mod judge;
 pub mod ledger;
 pub mod place;

@@ -146,6 +146,10 @@ pub struct Plan {
     pub beside: Mass,
     /// What it rests on.
     pub from: PlannedFrom,
+    /// The most that the truck named may take there: its capacity, the site's use limit and the floors.
+    pub takes: Option<Mass>,
+    /// The sizes behind it are in a unit that nobody states: they prove nothing.
+    pub sizes_assumed: bool,
     /// Load centre of one lift.
     pub load_centre: Length,
     /// Where it came from.

@@ -112,14 +112,9 @@ pub fn all() -> impl Iterator<Item = (String, &'static str)> {
 
 /// Name, size with hash, and what the rows rest on, of every embedded table, for the Basis sheet.
 pub fn sources() -> Vec<(String, String, String)> {
-    use sha2::{Digest, Sha256};
     all()
         .map(|(name, table)| {
-            let hash: String = Sha256::digest(table)
-                .iter()
-                .take(8)
-                .map(|byte| format!("{byte:02x}"))
-                .collect();
+            let hash = crate::hash::short(table.as_bytes());
             (
                 name,
                 format!(

@@ -1,6 +1,6 @@
 //! The estimate of a package: the sum of its lines', with its own tare.
 
-use crate::estimate::{Estimate, Evidence, NoEstimate, Step};
+use crate::estimate::{Estimate, Evidence, LEAD_KG_M3, NoEstimate, Step};
 use crate::plan::Basics;
 use crate::understand::{Item, SharedWeight, Size1};
 use crate::units::{Length, Mass, MassRange};
@@ -25,7 +25,7 @@ pub(super) fn estimate(
         .collect();
     if !unknown.is_empty() || members.is_empty() {
         let why = if members.is_empty() {
-            "no line of the package was found".to_string()
+            "what is in it is not stated".to_string()
         } else {
             unknown.join("; ")
         };
@@ -33,7 +33,7 @@ pub(super) fn estimate(
             why,
             impossible: false,
             goods: None,
-            upper: None,
+            upper: outline.and_then(solid_lead),
             outline,
         });
     }
@@ -90,6 +90,12 @@ pub(super) fn estimate(
             shared.packed_as.unwrap_or("pallet")
         ),
     })
+}
+
+/// What the outline weighs if it is solid lead; none where a side is not known.
+fn solid_lead(sides: [Length; 3]) -> Option<Mass> {
+    let volume: f64 = sides.iter().map(|side| side.m()).product();
+    (volume > 0.0).then(|| Mass::from_kg(LEAD_KG_M3 * volume))
 }
 
 fn outline(shared: &SharedWeight) -> Option<[Length; 3]> {

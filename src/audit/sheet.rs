@@ -95,8 +95,12 @@ pub(super) fn audit(
         lines: &judged,
         packages: &packages
             .iter()
-            .filter_map(|package| Some(package.declared.as_ref()?.mass))
-            .collect::<Vec<Mass>>(),
+            .zip(&members)
+            .filter_map(|(package, members)| {
+                let mass = package.declared.as_ref()?.mass;
+                Some((one_vehicle(members, &items), mass))
+            })
+            .collect::<Vec<(&str, Mass)>>(),
         declared: &printed,
         settled: &settled,
         assumed_sizes: &context.assumed_sizes,
@@ -137,6 +141,20 @@ struct Context<'a> {
     assumed_sizes: Vec<&'a ColumnReading>,
 }
 
+/// The vehicle that the lines of a package name; empty where they name none or several.
+fn one_vehicle<'i>(members: &[usize], items: &'i [Item]) -> &'i str {
+    let mut vehicles = members
+        .iter()
+        .filter_map(|at| items.get(*at))
+        .map(|item| item.vehicle.as_deref().unwrap_or_default());
+    let first = vehicles.next().unwrap_or_default();
+    if vehicles.all(|vehicle| vehicle == first) {
+        first
+    } else {
+        ""
+    }
+}
+
 impl Context<'_> {
     fn tolerance(&self, estimate: &Estimated) -> Tolerance {
         let group = estimate.as_ref().ok().and_then(|estimate| estimate.group);
@@ -162,6 +180,13 @@ impl Context<'_> {
     fn sizes_assumed(&self, item: &Item) -> bool {
         let mut columns = self.assumed_sizes.iter();
         columns.any(|column| assumed_sizes::takes_from(item, column))
+    }
+
+    fn basics<'i>(&self, item: &'i Item) -> Basics<'i> {
+        Basics {
+            sizes_assumed: self.sizes_assumed(item),
+            ..Basics::of_item(item)
+        }
     }
 
     fn declared_of(
@@ -272,7 +297,7 @@ impl Context<'_> {
             Some(&declared),
             &[],
             &Ok(estimate),
-            Basics::of_item(&item),
+            self.basics(&item),
             beside,
         );
         Some((plan.line?, plan.truck.map(|truck| truck.id)))
@@ -297,7 +322,7 @@ impl Context<'_> {
             declared.as_ref(),
             &item.unusable,
             &estimate,
-            Basics::of_item(&item),
+            self.basics(&item),
             beside.mass,
         );
         // What nobody can weigh stands on the same pallet.
@@ -312,7 +337,7 @@ impl Context<'_> {
         if uncounted && !of_line && !shared {
             plan.held.push(Hold::Uncounted);
         }
-        self.hold_doubtful(&mut plan, doubt);
+        Self::hold_doubtful(&mut plan, doubt);
         // Written as not delivered, and on the list all the same.
         let nothing_delivered = |remark: &Remark| remark.code == NOTHING_DELIVERED;
         if item.remarks.iter().any(nothing_delivered) {

@@ -15,7 +15,7 @@ pub(super) fn settings(audit: &Audit) -> Vec<(String, &'static str)> {
             Ok(estimate) => estimate.goods,
             Err(no) => no.goods,
         };
-        lines().any(|line| goods(line) == Some(kind))
+        lines().any(|line| goods(line) == Some(kind) || line.item.packed_as == Some(kind))
     };
     let mut unused = Vec::new();
     for group in site.tolerance_by_group.keys() {

@@ -5,12 +5,12 @@ use super::{Status, output, register, settings};
 use crate::audit::{self, Audit, Call, Request};
 use crate::cli::AuditArgs;
 use crate::error::Error;
+use crate::hash;
 use crate::judge::Severity;
 use crate::ledger::{Head, Kept, Ledger, Packed, Stamp};
 use crate::read::RawFile;
 use crate::report::{ndjson, text, workbook};
 use indicatif::{ProgressBar, ProgressStyle};
-use sha2::{Digest, Sha256};
 use std::io::{IsTerminal, Write};
 use std::path::{Path, PathBuf};
 
@@ -159,10 +159,7 @@ pub(super) fn status_of(audit: &Audit) -> Status {
 
 /// 64 hexadecimal digits, or that the file is gone since it was read.
 fn sha256_of(path: &Path) -> String {
-    std::fs::read(path).map_or("not known".to_string(), |bytes| {
-        let digest = Sha256::digest(bytes);
-        digest.iter().map(|byte| format!("{byte:02x}")).collect()
-    })
+    std::fs::read(path).map_or("not known".to_string(), |bytes| hash::sha256(&bytes))
 }
 
 fn progress(files: usize, args: &AuditArgs) -> ProgressBar {

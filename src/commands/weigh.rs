@@ -6,6 +6,7 @@ use crate::cli::WeighArgs;
 use crate::cli::typed::Typed;
 use crate::error::Error;
 use crate::fleet::Fleet;
+use crate::hash;
 use crate::read::{Cell, RawFile, Row, Sheet, Value};
 use crate::report::record::{Record, records};
 use crate::report::weighed::{self, Weighed};
@@ -13,7 +14,6 @@ use crate::site::{Site, Units};
 use crate::understand::{Entered, described};
 use crate::units::written::Decimal;
 use chrono::NaiveDate;
-use sha2::{Digest, Sha256};
 use std::sync::Arc;
 
 /// What stands for the file's name in records.
@@ -170,10 +170,9 @@ fn list(load: &Typed, quantity: &str) -> RawFile {
         cells,
     };
     let name: Arc<str> = Arc::from(NAME);
-    let digest = Sha256::digest(format!("{quantity}\n{}", load.text));
     RawFile {
         name: name.clone(),
-        sha256: digest.iter().map(|byte| format!("{byte:02x}")).collect(),
+        sha256: hash::sha256(format!("{quantity}\n{}", load.text).as_bytes()),
         kind: "typed at the dock".to_string(),
         sheets: vec![Sheet {
             file: name,

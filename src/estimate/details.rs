@@ -2,6 +2,10 @@
 //! Comes in: the item's further sizes and its words. Goes out: details that the shapes read. A detail that is not stated is
 //! left out, never guessed.
 
+mod fill;
+
+pub use fill::Fill;
+
 use super::shapes::ends::Ends;
 use crate::tables::phrases::{Word, words};
 use crate::understand::described::Further;
@@ -37,14 +41,12 @@ pub struct Details {
     pub bend: Option<f64>,
     /// Form of a tank's ends.
     pub ends: Option<Ends>,
-    /// Part of a tank's room that is filled.
-    pub fill: Option<f64>,
+    /// What the words say of the contents.
+    pub fill: Fill,
     /// How high the liquid stands in a tank.
     pub level: Option<Size1>,
     /// The words say that it is hollow.
     pub hollow: bool,
-    /// The words say that it is empty.
-    pub empty: bool,
 }
 
 /// A bare figure below this is in another unit than the list's.
@@ -58,12 +60,11 @@ pub fn of(item: &Item) -> Details {
         angle: angle(&found),
         bend: bend(&found),
         ends: ends(&found),
-        fill: fill(&item.description, &found),
+        fill: fill::fill(&item.description),
         times: openings(&found),
         hollow: says(&[
             "hollow", "hohl", "creux", "creuse", "hueco", "hueca", "cavo", "cava",
         ]),
-        empty: says(&["empty", "leer", "vide", "vacio", "vuoto", "leeg", "drained"]),
         ..Details::default()
     };
     for size in &item.further_sizes {
@@ -186,28 +187,6 @@ fn ends(found: &[Word]) -> Option<Ends> {
     })
 }
 
-/// "80 % full", "fill 80 %", "half full", "full".
-fn fill(description: &str, found: &[Word]) -> Option<f64> {
-    let says = |any: &[&str]| found.iter().any(|word| any.contains(&word.plain.as_str()));
-    if !says(&[
-        "full", "fill", "filled", "voll", "gefullt", "plein", "lleno", "pieno", "vol",
-    ]) {
-        return None;
-    }
-    if let Some((before, _)) = description.split_once('%') {
-        let digits = before.trim_end();
-        let start = digits
-            .rfind(|sign: char| !(sign.is_ascii_digit() || sign == '.'))
-            .map_or(0, |at| {
-                at + digits[at..].chars().next().map_or(1, char::len_utf8)
-            });
-        return figure(&digits[start..])
-            .map(|percent| percent / 100.0)
-            .filter(|part| *part > 0.0 && *part <= 1.0);
-    }
-    says(&["half", "halb"]).then_some(0.5)
-}
-
 /// How many openings: the figure before the word.
 fn openings(found: &[Word]) -> u32 {
     let at = |word: &Word| matches!(word.plain.as_str(), "opening" | "openings");
@@ -230,7 +209,7 @@ mod tests {
     }
 
     #[test]
-    fn words_say_angle_bend_ends_and_fill() {
+    fn words_say_angle_bend_and_ends() {
         for (text, expected) in [
             ("elbow 90 deg", Some(90.0)),
             ("elbow 45°", Some(45.0)),
@@ -246,16 +225,6 @@ mod tests {
         assert_eq!(ends(&found("tank, flat ends")), Some(Ends::Flat));
         assert_eq!(ends(&found("tank with dished ends")), Some(Ends::DISHED));
         assert_eq!(ends(&found("tank on a flat bed")), None);
-        for (text, expected) in [
-            ("80 % full of diesel", Some(0.8)),
-            ("filled 62.5% with water", Some(0.625)),
-            ("half full of water", Some(0.5)),
-            ("full of water", None),
-            ("120 % full", None),
-            ("80 % glycol", None),
-        ] {
-            assert_eq!(fill(text, &found(text)), expected, "{text}");
-        }
         assert_eq!(openings(&found("panel with 2 openings 900 x 2100")), 2);
         assert_eq!(openings(&found("panel, opening 900 x 2100")), 1);
     }

@@ -24,13 +24,6 @@ pub fn line(
     metric: Option<bool>,
     vocabulary: &Vocabulary,
 ) -> Result<Estimate, NoEstimate> {
-    let no = |why: &str, goods| NoEstimate {
-        why: why.to_string(),
-        impossible: false,
-        goods,
-        upper: None,
-        outline: None,
-    };
     if item.description.len() > LONGEST {
         return Err(no("the description is too long to name goods", None));
     }
@@ -62,9 +55,24 @@ fn by_best_evidence(
         Some(product) => {
             standard(item, product, &words).map(|estimate| checked(item, &words, product, estimate))
         }
+        // The sizes alone would make it one pane.
+        None if words.several_lites => Err(no(
+            "how many lites of glass there are, and how thick, is not stated",
+            words.goods_name(),
+        )),
         None => match by_volume(item, &words) {
             Some(estimate) => Ok(estimate),
             None => shaped(item, &words),
         },
+    }
+}
+
+fn no(why: &str, goods: Option<&'static str>) -> NoEstimate {
+    NoEstimate {
+        why: why.to_string(),
+        impossible: false,
+        goods,
+        upper: None,
+        outline: None,
     }
 }

@@ -33,6 +33,7 @@ mod checks;
 mod descriptions;
 #[cfg(test)]
 mod geometry;
+mod glass;
 #[cfg(test)]
 mod testing;
 #[cfg(test)]
@@ -164,6 +165,8 @@ pub struct Named {
     pub container: Option<Container>,
     /// The volume of goods that come loose.
     pub volume: Option<Volume>,
+    /// Glass of several lites or plies, without how many and how thick.
+    pub several_lites: bool,
 }
 
 /// What a description names: a standard product, a container, a volume.
@@ -174,6 +177,7 @@ pub fn named(description: &str, metric_hint: Option<bool>) -> Named {
         product: recognise(&scene, metric_hint),
         container: packages::container(&scene),
         volume: volume::volume(&scene),
+        several_lites: glass::of_several(&scene),
     })
 }
 
@@ -239,7 +243,7 @@ fn by_words(scene: &Scene, hint: Option<bool>) -> Option<Product> {
         .or_else(|| nonferrous::find(scene))
         .or_else(|| panel::find(scene, hint))
         .or_else(|| masonry::find(scene, hint))
-        .or_else(|| sheet::glass(scene, hint))
+        .or_else(|| glass::glass(scene, hint))
         .or_else(|| sheet::gauged(scene, hint))
         .or_else(|| rope::find(scene))
         .or_else(|| dressed::find(scene, hint))

@@ -36,6 +36,10 @@ pub(super) fn vessel(
         upper: None,
         outline: Some(solid.outline),
     };
+    if details.fill.unclear {
+        let why = "whether it is full, partly filled or empty is not clear";
+        return Err(no(why.to_string(), false));
+    }
     let found = words
         .vocabulary
         .of_contents(item.material.as_deref(), &item.description);
@@ -54,7 +58,7 @@ pub(super) fn vessel(
     let (empty, _, mut steps) = of_solid(words, kind, shell, solid, form);
     let contents = match found {
         Found::Known { material, word } => Some((material, word)),
-        _ if details.empty => None,
+        _ if details.fill.empty => None,
         _ => {
             let why = format!(
                 "what is in the {} is not stated (\"empty\", \"80 % full of diesel\")",
@@ -63,7 +67,7 @@ pub(super) fn vessel(
             return Err(no(why, false));
         }
     };
-    let Some((liquid, word)) = contents.filter(|_| !details.empty) else {
+    let Some((liquid, word)) = contents.filter(|_| !details.fill.empty) else {
         return Ok(whole(item, kind, shell, solid, empty, 1.0, steps));
     };
     let inside = room(solid.shape, &item.sizes, details).map_err(|why| match why {
@@ -160,7 +164,7 @@ struct Fill {
 /// The fill that a level or a share says, else that of a liquid as it is shipped. None where the level is above the tank.
 fn fill(inside: Room, details: &Details) -> Option<Fill> {
     let room = inside.volume();
-    let (low, likely, high, source) = match (details.level, details.fill) {
+    let (low, likely, high, source) = match (details.level, details.fill.part) {
         (Some(level), _) => {
             let part = |m: f64| inside.below(m) / room;
             let (level, half) = (level.length.m(), level.half_digit.m());

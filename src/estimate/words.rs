@@ -20,6 +20,8 @@ pub(super) struct Words<'v> {
     pub container: Option<Container>,
     /// Volume of goods that come loose.
     pub volume: Option<Volume>,
+    /// Glass of several lites or plies, without how many and how thick.
+    pub several_lites: bool,
     /// Material.
     pub material: Named,
 }
@@ -50,6 +52,7 @@ pub(super) fn read<'v>(item: &Item, metric: Option<bool>, vocabulary: &'v Vocabu
         product,
         container: named.container,
         volume: named.volume,
+        several_lites: named.several_lites,
         material,
     }
 }

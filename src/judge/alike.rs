@@ -14,6 +14,20 @@ use std::ops::Range;
 pub(super) const LEAST_UNLIKE: usize = 3;
 /// Digits, closing zeros left out, that two honest weights seldom share by chance: 640 has two (common practice, no source).
 const TELLING_DIGITS: usize = 3;
+/// Weights that goods are filled or rounded to, kg and lb (common practice, no source).
+const ROUND_STEP: f64 = 25.0;
+/// How far a round weight may be off in the other unit, relative: 2,205 lb for 1,000 kg (common practice, no source).
+const ROUNDED: f64 = 5e-4;
+/// Kinds of packages and goods that are filled to a weight (common practice, no source).
+const FILLED: [&str; 7] = [
+    "bag",
+    "drum",
+    "can",
+    "pail",
+    "tote",
+    "sack",
+    "intermediate bulk container",
+];
 
 /// The goods of a line, as far as its words and sizes tell them from others.
 #[derive(PartialEq, Eq, PartialOrd, Ord)]
@@ -63,9 +77,15 @@ pub struct Doubt {
 /// lifted by hand.
 pub fn doubts(lines: &[Judged<'_>], least: Mass) -> Vec<Doubt> {
     let mut doubts = vec![Doubt::default(); lines.len()];
-    for at in copied_runs(lines, least).into_iter().flatten() {
-        if let Some(doubt) = doubts.get_mut(at) {
-            doubt.copied = true;
+    for run in copied_runs(lines, least) {
+        // Bags and drums are filled to a weight, whatever is in them: that is asked about, and holds nothing.
+        let filled = lines
+            .get(run.clone())
+            .unwrap_or_default()
+            .iter()
+            .all(is_filled);
+        for doubt in doubts.get_mut(run).into_iter().flatten() {
+            doubt.copied = !filled;
         }
     }
     for (heavy, group) in two_weights(lines)
@@ -183,11 +203,13 @@ fn is_copied(run: &[Judged<'_>], figure: f64, least: Mass) -> bool {
             Verdict::Light | Verdict::Heavy | Verdict::Impossible
         )
     };
+    let mut masses = run.iter().filter_map(|line| line.declared);
+    let telling = masses.all(|found| is_telling(figure, found.mass));
     let heavy = |line: &Judged<'_>| line.declared.is_some_and(|found| !found.mass.fits(least));
     goods.len() >= LEAST_UNLIKE
         && borne_out * 2 < run.len()
         && run.iter().any(heavy)
-        && (digits(figure) >= TELLING_DIGITS || run.iter().any(refuted))
+        && (telling || run.iter().any(refuted))
 }
 
 /// Column and figure of the declared weight, where it is the line's own.
@@ -198,6 +220,25 @@ fn figure(line: &Judged<'_>) -> Option<(u32, f64)> {
     let mut weights = line.item.weights.iter();
     let weight = weights.find(|weight| weight.place == declared.place)?;
     Some((declared.place.column, weight.figure))
+}
+
+/// Goods in something that is filled to a weight.
+fn is_filled(line: &Judged<'_>) -> bool {
+    let goods = match line.estimate {
+        Ok(estimate) => estimate.goods,
+        Err(no) => no.goods,
+    };
+    let filled = |name: &str| FILLED.contains(&name);
+    line.item.packed_as.is_some_and(filled) || goods.is_some_and(filled)
+}
+
+/// Whether an honest weight seldom comes out at this figure: not at a multiple of 25, in either unit.
+fn is_telling(figure: f64, mass: Mass) -> bool {
+    let round = |value: f64| {
+        let nearest = (value / ROUND_STEP).round() * ROUND_STEP;
+        (value - nearest).abs() <= value * ROUNDED
+    };
+    digits(figure) >= TELLING_DIGITS && !round(mass.kg()) && !round(mass.lb())
 }
 
 /// Digits of a figure without leading and closing zeros.

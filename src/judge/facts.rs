@@ -66,8 +66,8 @@ pub struct DeliveryFacts<'a> {
     pub reading: &'a SheetReading,
     /// Its lines, in the list's order.
     pub lines: &'a [Judged<'a>],
-    /// Declared weights of its packages.
-    pub packages: &'a [Mass],
+    /// Its packages: the vehicle that their lines name, empty where they name none or several, and the declared weight.
+    pub packages: &'a [(&'a str, Mass)],
     /// Row, column and mass of every weight that lines and packages state, as printed.
     pub declared: &'a [(u32, u32, Mass)],
     /// How the sheet's weight columns were settled.

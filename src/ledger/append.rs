@@ -1,20 +1,20 @@
 //! Recording an audit: all of it in one transaction, or nothing.
 
 use super::Ledger;
-use super::chain::{Head, Writer, hex};
+use super::chain::{Head, Writer};
 use super::open::refused;
 use super::shown::Shown;
 use super::sources::Packed;
 use super::stamp::Stamp;
 use crate::audit::{Audit, Delivery};
 use crate::error::Error;
+use crate::hash;
 use crate::report::loads::{Load, View};
 use crate::report::record;
 use crate::site::Units;
 use rayon::prelude::*;
 use rusqlite::types::Value;
 use rusqlite::{OptionalExtension, Transaction, TransactionBehavior};
-use sha2::{Digest, Sha256};
 
 /// Loads that are put into words at a time, on all cores.
 const CHUNK: usize = 4_096;
@@ -223,7 +223,7 @@ fn row(
 /// The tables that the program judges by: name and SHA-256, one a line.
 pub(super) fn tables() -> String {
     crate::tables::all()
-        .map(|(name, table)| format!("{} {name}\n", hex(&Sha256::digest(table))))
+        .map(|(name, table)| format!("{} {name}\n", hash::sha256(table.as_bytes())))
         .collect()
 }
 
@@ -242,12 +242,7 @@ const SUBSTANCE: [&str; 7] = [
 fn substance(body: &str) -> serde_json::Result<String> {
     let record: serde_json::Map<String, serde_json::Value> = serde_json::from_str(body)?;
     let parts = SUBSTANCE.map(|key| record.get(key).map(|value| (key, value)));
-    let digest = Sha256::digest(serde_json::to_vec(&parts)?);
-    Ok(digest
-        .iter()
-        .take(8)
-        .map(|byte| format!("{byte:02x}"))
-        .collect())
+    Ok(hash::short(&serde_json::to_vec(&parts)?))
 }
 
 fn text(text: &str) -> Value {

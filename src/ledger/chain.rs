@@ -33,7 +33,7 @@ impl Head {
 
     /// The hash as 64 hexadecimal digits.
     pub fn digits(&self) -> String {
-        hex(&self.hash)
+        crate::hash::hex(&self.hash)
     }
 }
 
@@ -42,11 +42,6 @@ impl fmt::Display for Head {
         let records = if self.size == 1 { "record" } else { "records" };
         write!(to, "{} {records}, head {}", self.size, self.digits())
     }
-}
-
-/// Bytes as hexadecimal digits.
-pub(super) fn hex(bytes: &[u8]) -> String {
-    bytes.iter().map(|byte| format!("{byte:02x}")).collect()
 }
 
 /// 64 hexadecimal digits as a hash, in small or capital letters.

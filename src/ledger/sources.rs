@@ -1,11 +1,10 @@
 //! Bytes that an audit rests on, packed (deflate) and known by their SHA-256.
 
-use super::chain::hex;
+use crate::hash;
 use flate2::Compression;
 use flate2::read::DeflateDecoder;
 use flate2::write::DeflateEncoder;
 use rusqlite::{Connection, OptionalExtension};
-use sha2::{Digest, Sha256};
 use std::io::{self, Read, Write};
 
 /// Bytes as they are kept.
@@ -27,7 +26,7 @@ impl Packed {
         let mut encoder = DeflateEncoder::new(Vec::new(), Compression::default());
         let packed = encoder.write_all(content).and_then(|()| encoder.finish());
         Packed {
-            sha256: hex(&Sha256::digest(content)),
+            sha256: hash::sha256(content),
             size: content.len() as u64,
             bytes: packed.expect("a vector takes everything"),
         }
@@ -41,7 +40,7 @@ pub(super) fn unpacked(sha256: &str, size: u64, packed: &[u8]) -> io::Result<Vec
     DeflateDecoder::new(packed)
         .take(size + 1)
         .read_to_end(&mut content)?;
-    if content.len() as u64 != size || hex(&Sha256::digest(&content)) != sha256 {
+    if content.len() as u64 != size || hash::sha256(&content) != sha256 {
         return Err(io::Error::other(
             "the kept bytes are not those of their SHA-256",
         ));

@@ -40,7 +40,7 @@ impl Planner<'_> {
         if let Some(line) = plan.line.filter(|_| apart) {
             let fewer = |at_once: u32| {
                 let centre = load_centre::of(self.load, LiftOf::Line, at_once, self.site);
-                let weight = line * (f64::from(at_once) / f64::from(pieces));
+                let weight = self.weight_of(line, at_once);
                 trucks.smallest(&self.demand(weight, &centre)).truck
             };
             let most = most_carried(in_lift - 1, |at_once| fewer(at_once).is_some());

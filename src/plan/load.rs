@@ -37,6 +37,8 @@ pub struct Basics<'a> {
     pub lift_height: Option<Length>,
     /// Tare of all packages, for a load without an estimate.
     pub tare: MassRange,
+    /// Nobody states the unit of the sizes.
+    pub sizes_assumed: bool,
 }
 
 impl<'a> Basics<'a> {
@@ -60,6 +62,7 @@ impl<'a> Basics<'a> {
             entered: item.entered,
             lift_height: item.lift_height,
             tare: tare(item.tare, item.packed_as, item.packages),
+            sizes_assumed: false,
         }
     }
 
@@ -78,6 +81,7 @@ impl<'a> Basics<'a> {
             entered: None,
             lift_height: None,
             tare: tare(shared.tare, shared.packed_as.or(Some("pallet")), Some(1)),
+            sizes_assumed: false,
         }
     }
 

@@ -49,6 +49,8 @@ fn shared(site: &Site) -> Plan {
         beside: Mass::ZERO,
         lift: None,
         from: PlannedFrom::None,
+        takes: None,
+        sizes_assumed: false,
         load_centre: site.default_depth_m / 2.0,
         load_centre_from: super::LoadCentreFrom::Package,
         depth: site.default_depth_m,
@@ -103,10 +105,13 @@ impl Planner<'_> {
             .or_else(|| packed_as.and_then(of_kind))
     }
 
-    /// Whether the truck that the declared weight of one lift picks may also take that lift of a line of `upper`.
+    /// Whether the truck that the declared weight of one lift picks may also take that lift of a line of `upper`; never where
+    /// that bound rests on sizes whose unit nobody states.
     fn declared_carries(&self, upper: Mass, lifts: u32, centre: &load_centre::Centre) -> bool {
-        self.declared_truck(upper, lifts, centre)
-            .is_some_and(|(_, over)| over == Mass::ZERO)
+        !self.load.basics.sizes_assumed
+            && self
+                .declared_truck(upper, lifts, centre)
+                .is_some_and(|(_, over)| over == Mass::ZERO)
     }
 
     fn settle(
@@ -124,6 +129,8 @@ impl Planner<'_> {
             lift: None,
             beside: self.load.beside,
             from: planned.map_or(PlannedFrom::None, |planned| planned.from),
+            takes: None,
+            sizes_assumed: self.load.basics.sizes_assumed,
             load_centre: centre.load_centre,
             load_centre_from: centre.from,
             depth: centre.depth,
@@ -160,6 +167,7 @@ impl Planner<'_> {
                 if grouping.from == LiftFrom::Assumed && pieces > 1 && alone {
                     plan.most_pieces = self.most_pieces(trucks, planned.mass, &truck.id);
                 }
+                plan.takes = trucks.takes(&truck.id, &self.demand(lift, &centre));
                 plan.truck = Some(truck);
             }
             None if grouping.of == LiftOf::Line
@@ -188,12 +196,19 @@ impl Planner<'_> {
         (line - tare) * share + tare / f64::from(lifts) + self.load.beside
     }
 
+    /// So many pieces at once: they may stand on the whole of the line's tare.
+    pub(super) fn weight_of(&self, line: Mass, at_once: u32) -> Mass {
+        let pieces = self.load.basics.pieces.max(1);
+        let tare = self.load.tare().high.min(line);
+        (line - tare) * (f64::from(at_once) / f64::from(pieces)) + tare
+    }
+
     /// The most pieces that the named truck may take at once: more of them are a deeper load as well as a heavier one.
     fn most_pieces(&self, trucks: &dyn Trucks, line: Mass, id: &str) -> Option<u32> {
         let pieces = self.load.basics.pieces.max(1);
         let most = most_carried(pieces, |at_once| {
             let centre = load_centre::of(self.load, LiftOf::Line, at_once, self.site);
-            let weight = line * (f64::from(at_once) / f64::from(pieces));
+            let weight = self.weight_of(line, at_once);
             trucks
                 .takes(id, &self.demand(weight, &centre))
                 .is_some_and(|takes| weight.fits(takes))
@@ -253,6 +268,11 @@ impl Planner<'_> {
             .truck
             .as_ref()
             .and_then(|truck| self.most_pieces(trucks, line, &truck.id));
+        let demand = self.demand(lift, &centre);
+        plan.takes = choice
+            .truck
+            .as_ref()
+            .and_then(|truck| trucks.takes(&truck.id, &demand));
         plan.truck = choice.truck;
         plan.divided = true;
         plan.held.push(Hold::Divided);

@@ -6,7 +6,7 @@ use super::{
     xml_2003,
 };
 use crate::error::Error;
-use sha2::{Digest, Sha256};
+use crate::hash;
 use std::io::Read;
 use std::path::Path;
 use std::sync::Arc;
@@ -85,10 +85,7 @@ fn too_large(size: u64) -> Refusal {
 /// What was found and what to do, when the bytes are no readable spreadsheet.
 pub fn bytes(name: &str, content: &[u8]) -> Result<RawFile, Refusal> {
     let file: Arc<str> = name.into();
-    let sha256 = Sha256::digest(content)
-        .iter()
-        .map(|byte| format!("{byte:02x}"))
-        .collect();
+    let sha256 = hash::sha256(content);
     let (kind, mut sheets, mut remarks) = match Kind::of(content)? {
         Kind::Package => package(&file, content)?,
         Kind::Compound => binary::read_xls(&file, content)?,

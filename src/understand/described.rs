@@ -86,8 +86,9 @@ pub fn read(text: &str, habit: Decimal) -> Described {
         } else {
             label_after(&text, end, written)
         };
-        // "26 lb/ft" and "1.35 kg/m" are no sizes.
-        if let Some(behind) = per_length(&text, end).filter(|_| label.is_none()) {
+        // "26 lb/ft", "1.35 kg/m" and "16 ga" are no sizes.
+        let behind = per_length(&text, end).or_else(|| gauged(&text, end));
+        if let Some(behind) = behind.filter(|_| label.is_none()) {
             let join = joint(&text, behind);
             joined = join.is_some() && joined;
             at = join.map_or(behind, |(start, _)| start);
@@ -283,6 +284,17 @@ fn per_length(text: &str, end: usize) -> Option<usize> {
             | "kg/ft"
     )
     .then_some(start + stop)
+}
+
+/// Where the word behind a figure ends that makes it a gauge.
+fn gauged(text: &str, end: usize) -> Option<usize> {
+    let rest = &text[end..];
+    let start = end + rest.len() - rest.trim_start_matches([' ', '-']).len();
+    let stop = word_end_plain(text, start);
+    let word = text.get(start..stop)?.trim_end_matches('.');
+    let gauge = ["ga", "gauge", "gage", "gge"];
+    let named = gauge.iter().any(|name| word.eq_ignore_ascii_case(name));
+    named.then_some(stop)
 }
 
 /// Nothing is glued to the size that would make it part of a name.

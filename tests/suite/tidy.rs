@@ -10,7 +10,7 @@ const LONG: [(&str, &str); 1] = [(
 const MOST_LINES: usize = 400;
 
 /// What every module may use: no stage of the job.
-const GROUND: [&str; 5] = ["place", "error", "site", "units", "tables"];
+const GROUND: [&str; 6] = ["place", "error", "hash", "site", "units", "tables"];
 /// The stages in order. Each may use the ground and the stages before it.
 const ORDER: [&str; 14] = [
     "read",

@@ -31,15 +31,19 @@ impl Context<'_> {
             tolerance,
         );
         let verdict = compare::verdict(declared.as_ref(), estimate.as_ref(), tolerance);
+        let of_member = members.iter().any(|(item, _)| self.sizes_assumed(item));
+        let basics = Basics {
+            sizes_assumed: of_member,
+            ..Basics::of_package(&shared).holding(&members, self.site.lift_height_m)
+        };
         let mut plan = self.plan(
             verdict,
             declared.as_ref(),
             &shared.unusable,
             &estimate,
-            Basics::of_package(&shared).holding(&members, self.site.lift_height_m),
+            basics,
             Mass::ZERO,
         );
-        let of_member = members.iter().any(|(item, _)| self.sizes_assumed(item));
         if verdict == Verdict::Missing && estimate.is_ok() && of_member {
             plan.held.push(Hold::SizesAssumed);
         }

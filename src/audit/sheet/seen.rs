@@ -38,14 +38,12 @@ impl Context<'_> {
     }
 
     /// What holds a line because of what stands on other lines.
-    pub(super) fn hold_doubtful(&self, plan: &mut Plan, doubt: Doubt) {
+    pub(super) fn hold_doubtful(plan: &mut Plan, doubt: Doubt) {
         if doubt.copied {
             plan.held.push(Hold::CopiedDown);
         }
         let overloaded = |times: f64| match (&plan.truck, plan.lift) {
-            (Some(truck), Some(lift)) => {
-                !(lift * times).fits(truck.capacity.mass * self.site.use_limit)
-            }
+            (Some(_), Some(lift)) => !plan.takes.is_some_and(|takes| (lift * times).fits(takes)),
             _ => false,
         };
         if doubt.heavier.is_some_and(overloaded) {

@@ -1,7 +1,6 @@
 //! Rows that stand on one numbered pallet, crate or bundle: the forks take them together.
 
 use super::{Context, Estimated, Seen};
-use crate::plan::Basics;
 use crate::understand::Item;
 use crate::units::Mass;
 use std::collections::HashMap;
@@ -45,7 +44,7 @@ impl Context<'_> {
                         seen.declared.as_ref(),
                         &item.unusable,
                         estimate,
-                        Basics::of_item(item),
+                        self.basics(item),
                         Mass::ZERO,
                     )
                     .line

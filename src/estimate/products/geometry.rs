@@ -4,7 +4,7 @@
 use super::hbeam::flanged;
 use super::testing::{SI, US, per_metre, recognise};
 use super::{
-    KG_M_PER_LB_FT, Measure, STEEL_KG_M3, container, nonferrous, panel, rail, rope, sheet,
+    KG_M_PER_LB_FT, Measure, STEEL_KG_M3, container, glass, nonferrous, panel, rail, rope,
 };
 use crate::tables::materials::by_name;
 use serde::Deserialize;
@@ -101,7 +101,7 @@ fn ours(row: &Row) -> f64 {
         "plywood" => dims[0] / inch / 12.0 * panel::PLYWOOD_LB_FT3 * 4.882_428,
         "OSB" => dims[0] / inch / 12.0 * panel::OSB_LB_FT3 * 4.882_428,
         "OSB density" => panel::OSB_LB_FT3 * 16.018_46,
-        "glass" => dims[0] * sheet::GLASS_KG_M2_MM.0,
+        "glass" => dims[0] * glass::GLASS_KG_M2_MM.0,
         "brick" => dims.iter().product::<f64>() * 1e-9 * density("brick"),
         "rail by pounds a yard" => dims[0] * rail::KG_M_PER_LB_YD,
         "rail by area" => dims[0] * steel,

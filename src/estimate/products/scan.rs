@@ -86,6 +86,16 @@ impl Scene {
         Some(scene)
     }
 
+    /// The same without the tokens at these places.
+    pub fn without(&self, places: &[usize]) -> Scene {
+        let kept = self.tokens.iter().enumerate();
+        let kept = kept.filter(|(at, _)| !places.contains(at));
+        Scene {
+            tokens: kept.map(|(_, token)| token.clone()).collect(),
+            ..*self
+        }
+    }
+
     /// The flange of "wide flange" is no part, and SS400 is a carbon steel, not a stainless one.
     fn only_looks_like_a_part(&self, at: usize, word: &str) -> bool {
         let before = at.checked_sub(1).and_then(|before| self.word(before));

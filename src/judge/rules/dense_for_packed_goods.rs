@@ -33,10 +33,13 @@ impl Rule for DenseForPackedGoods {
     }
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
-        let (Some(item), Some(declared)) = (facts.item, facts.declared) else {
+        let Some(declared) = facts.declared else {
             return;
         };
-        let packed = item.packed_as.is_some() || !item.package_sizes.is_empty();
+        // Without an item it is a package.
+        let packed = facts
+            .item
+            .is_none_or(|item| item.packed_as.is_some() || !item.package_sizes.is_empty());
         // The outline filled with lead tells its volume.
         let Some(lead) = facts.estimate.err().and_then(|no| no.upper) else {
             return;
@@ -82,6 +85,21 @@ mod tests {
                 .message("dense-for-packed-goods")
                 .contains("1,200 kg declared")
         );
+    }
+
+    /// The same crate as a row of its own, with the goods on the rows below.
+    #[test]
+    fn fires_on_a_package_of_which_only_the_outline_is_known() {
+        let delivery = list(
+            "Description,Qty,Length (mm),Width (mm),Height (mm),Weight (kg)\nCrate of spare parts,1,800,600,500,1200\n\
+             Bracket,1,600,400,400,200\n",
+        )
+        .audited();
+        let mut found = delivery
+            .packages
+            .iter()
+            .flat_map(|package| &package.findings);
+        assert!(found.any(|finding| finding.code == "dense-for-packed-goods"));
     }
 
     #[test]

@@ -127,18 +127,24 @@ fn totalled_once(facts: &DeliveryFacts<'_>, groups: &[Vec<&Judged<'_>>]) -> bool
         .flat_map(|group| group.iter().skip(1))
         .map(|line| line.item.place.row)
         .collect();
+    let mut printed: BTreeMap<(u32, u32), Mass> = BTreeMap::new();
+    for (row, column, mass) in facts.declared {
+        *printed.entry((*row, *column)).or_default() += *mass;
+    }
     facts.reading.sums.iter().any(|sum| {
         let stated = facts.settled.reading(sum.column).unit.mass(sum.figure);
-        let added = |counted: &dyn Fn(&u32) -> bool| -> Mass {
-            let printed = facts.declared.iter().filter(|(row, column, _)| {
-                *column == sum.column && sum.rows.contains(row) && counted(row)
-            });
-            printed.map(|(.., mass)| *mass).sum()
-        };
-        let covered = sum.rows.iter().any(|row| again.contains(row));
-        covered
-            && agree(stated, added(&|row| !again.contains(row)))
-            && !agree(stated, added(&|_| true))
+        let (mut once, mut repeats) = (Mass::ZERO, Mass::ZERO);
+        for row in &sum.rows {
+            let Some(mass) = printed.get(&(*row, sum.column)) else {
+                continue;
+            };
+            if again.contains(row) {
+                repeats += *mass;
+            } else {
+                once += *mass;
+            }
+        }
+        repeats > Mass::ZERO && agree(stated, once) && !agree(stated, once + repeats)
     })
 }
 

@@ -71,7 +71,9 @@ fn loads<'a>(facts: &DeliveryFacts<'a>) -> BTreeMap<&'a str, Mass> {
         let vehicle = line.item.vehicle.as_deref().unwrap_or_default();
         *loads.entry(vehicle).or_default() += mass(line);
     }
-    *loads.entry("").or_default() += facts.packages.iter().copied().sum();
+    for (vehicle, mass) in facts.packages {
+        *loads.entry(vehicle).or_default() += *mass;
+    }
     loads
 }
 

@@ -69,6 +69,8 @@ impl Rule for PieceWeightsDiffer {
 #[cfg(test)]
 mod tests {
     use crate::judge::testing::{List, list};
+    use crate::site::Site;
+    use crate::units::Mass;
 
     /// Item number, pieces and net weight of the line, of castings without a size.
     fn castings(rows: &[&str]) -> List {
@@ -119,6 +121,22 @@ mod tests {
         // 420 kg is still within its truck's 1,000 kg.
         let rows = ["B-77,1,210", "B-77,1,420"];
         assert_eq!(castings(&rows).shallow().lines("held"), "- -");
+    }
+
+    #[test]
+    fn fires_and_holds_what_the_vehicles_floor_would_not_bear() {
+        // 4,100 kg of floor less the truck's 3,500 kg and the operator's 90 kg leave 510 kg.
+        let site = Site {
+            vehicle_floor_kg: Some(Mass::from_kg(4_100.0)),
+            ..Site::default()
+        };
+        let truck = "Truck,Class,Capacity (kg),Load centre (mm),Lift height (mm),Service weight (kg)\nS1,V,2000,600,4000,3500\n";
+        let rows = ["B-77,1,400", "B-77,1,1500"];
+        assert_eq!(castings(&rows).fleet(truck).lines("held"), "- -");
+        assert_eq!(
+            castings(&rows).fleet(truck).site(site).lines("held"),
+            "stop -"
+        );
     }
 
     #[test]

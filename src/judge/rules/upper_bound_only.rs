@@ -50,15 +50,13 @@ impl Rule for UpperBoundOnly {
     }
 }
 
-/// The truck named, where it would take a lift of the solid block too. Whether the dock would is not asked here: where it has
-/// a rating, nothing is proven.
+/// The truck named, where it may take a lift of the solid block too. Sizes in a unit that nobody states prove nothing.
 fn carrier<'f>(facts: &'f Facts<'_>, upper: Mass) -> Option<&'f str> {
     let plan = facts.plan;
     let (truck, line, lift) = (plan.truck.as_ref()?, plan.line?, plan.lift?);
-    let proven = plan.held.is_empty() && plan.beside == Mass::ZERO;
+    let proven = plan.held.is_empty() && plan.beside == Mass::ZERO && !plan.sizes_assumed;
     let share = (upper / line).max(1.0);
-    let takes = truck.capacity.mass * facts.site.use_limit;
-    let carried = proven && facts.site.dock_rating_kg.is_none() && (lift * share).fits(takes);
+    let carried = proven && plan.takes.is_some_and(|takes| (lift * share).fits(takes));
     carried.then_some(truck.id.as_str())
 }
 
@@ -78,6 +76,24 @@ mod tests {
     #[test]
     fn fires_on_an_outline() {
         assert_eq!(pump("640").lines("upper-bound-only"), "check");
+    }
+
+    /// A box of 40 x 40 x 40 in a unit that nobody states may be 16 times as heavy.
+    #[test]
+    fn fires_as_a_check_where_the_unit_of_the_sizes_is_assumed() {
+        let delivery = list(
+            "Description,Qty,Length,Width,Height,Total gross weight (kg)\nPump,1,40,40,40,100\n",
+        )
+        .audited();
+        let said = delivery.lines[0]
+            .findings
+            .iter()
+            .find(|finding| finding.code == "upper-bound-only");
+        assert_eq!(
+            said.map(|finding| finding.severity),
+            Some(crate::judge::Severity::Check)
+        );
+        assert!(delivery.lines[0].plan.sizes_assumed);
     }
 
     #[test]

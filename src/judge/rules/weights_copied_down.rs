@@ -89,6 +89,16 @@ mod tests {
         // Three pallets of a round weight may well be of different goods.
         let round = ["Lime,1,1000", "Grout,1,1000", "Sand mix,1,1000"];
         assert_eq!(goods(&round).delivery("weights-copied-down"), "-");
+        // So may 1,250 kg, and 1,000 kg written in pounds.
+        for weight in ["1250", "2205 lb"] {
+            let rows = ["Lime", "Grout", "Sand mix"].map(|name| format!("{name},1,{weight}"));
+            let rows: Vec<&str> = rows.iter().map(String::as_str).collect();
+            assert_eq!(
+                goods(&rows).delivery("weights-copied-down"),
+                "-",
+                "{weight}"
+            );
+        }
         // 2 x 1 x 0.01 m, 1 x 1 x 0.02 m and 4 x 0.5 x 0.01 m are all 157 kg.
         let alike = "Steel plate,S235,1,2000,1000,10,157\nSteel plate,S235,1,1000,1000,20,157\n\
                      Steel plate,S235,1,4000,500,10,157";
@@ -104,6 +114,18 @@ mod tests {
             let rows: Vec<&str> = rows.iter().map(String::as_str).collect();
             assert_eq!(goods(&rows).delivery("weights-copied-down"), said);
         }
+    }
+
+    /// Drums are filled to a weight: it is asked about, and holds nothing.
+    #[test]
+    fn fires_without_holding_on_drums_of_unlike_stuff() {
+        let rows = [
+            "Drum of coolant 208 L,1,203",
+            "Drum of solvent 208 L,1,203",
+            "Drum of flux 208 L,1,203",
+        ];
+        assert_eq!(goods(&rows).delivery("weights-copied-down"), "check");
+        assert_eq!(goods(&rows).lines("held"), "- - -");
     }
 
     #[test]

@@ -88,6 +88,8 @@ pub(super) fn declared(place: Place, kg: f64, text: &str) -> Declared {
 
 pub(super) fn no_plan() -> Plan {
     Plan {
+        takes: None,
+        sizes_assumed: false,
         divided: false,
         tall: false,
         unchecked: false,

@@ -85,6 +85,19 @@ fn mass_per_length_is_no_size() {
 }
 
 #[test]
+fn a_gauge_is_no_size() {
+    for text in [
+        "Sheet 48 x 96 x 16 ga",
+        "Sheet 48 x 96 x 16ga. galv",
+        "Sheet 16 gauge x 48 x 96",
+        "Sheet 16-gauge, 48 x 96",
+        "Sheet 48 x 96, ga 16",
+    ] {
+        assert_eq!(shown(text), [vec![(48.0, None), (96.0, None)]], "{text}");
+    }
+}
+
+#[test]
 fn names_are_not_sizes() {
     for text in [
         "#5 rebar",
