@@ -97,3 +97,25 @@ fn copied(from: &Connection, to: &Path) -> rusqlite::Result<()> {
     }
     copy.pragma_update(None, "journal_mode", "DELETE")
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// On a network drive only plain files may be written: what is brought there is bytes, whatever they are.
+    #[test]
+    fn a_copy_is_brought_whole_and_replaces_nothing() {
+        let folder = tempfile::tempdir().expect("a folder");
+        let (made, share) = (folder.path().join("made"), folder.path().join("share"));
+        let to = share.join("copy");
+        let bytes: Vec<u8> = (0..3_000_000_u32).map(|at| (at % 251) as u8).collect();
+        std::fs::write(&made, &bytes).expect("made");
+        brought(&made, &share, &to).expect("brought");
+        assert_eq!(std::fs::read(&to).expect("bytes"), bytes);
+        std::fs::write(&made, b"other").expect("made");
+        brought(&made, &share, &to).expect_err("an older copy is evidence");
+        assert_eq!(std::fs::read(&to).expect("bytes"), bytes);
+        let left = std::fs::read_dir(&share).expect("a list").count();
+        assert_eq!(left, 1, "nothing else is left there");
+    }
+}

@@ -251,30 +251,6 @@ fn a_foreign_or_newer_file_is_left_as_it_is() {
     }
 }
 
-/// A copy may go to a network drive, where a ledger may not be used. By its path it is a share of another machine.
-#[cfg(unix)]
-#[test]
-fn a_copy_goes_to_a_network_drive() {
-    let folder = folder();
-    let at = folder.path();
-    let (_, last) = audited(at, "list.csv");
-    let share = r"\\stores\docs/copy.dockheft";
-    let copy = dockheft(at, &["ledger", "backup", share]);
-    assert_eq!(status(&copy), 0, "{}", said(&copy));
-    let check = |ledger: &str| dockheft(at, &["ledger", "check", "--ledger", ledger]);
-    assert_eq!(status(&check(share)), 4, "a network drive");
-    std::fs::copy(at.join(share), at.join("back.dockheft")).expect("fetched");
-    let back = check("back.dockheft");
-    assert_eq!(status(&back), 0, "{}", out(&back));
-    assert_eq!(head(&out(&back)).expect("a head").1, last);
-    let left = std::fs::read_dir(at).expect("the folder");
-    let temporary = left.filter_map(Result::ok).filter(|entry| {
-        let name = entry.file_name();
-        name.to_string_lossy().starts_with(".tmp")
-    });
-    assert_eq!(temporary.count(), 0, "nothing is left beside the ledger");
-}
-
 /// A whole column in the wrong unit is one question to the supplier and one decision.
 #[test]
 fn one_decision_settles_a_column_in_the_wrong_unit() {
