@@ -5,7 +5,8 @@ use super::contents::{by_stated_mass_per_length, by_volume, contained};
 use super::materials::Vocabulary;
 use super::shaped::shaped;
 use super::standard::standard;
-use super::{Estimate, NoEstimate, words};
+use super::vessel::filled;
+use super::{Estimate, NoEstimate, details, words};
 use crate::understand::Item;
 
 /// Heaviest line that is estimated, kg. Lighter ones that are still too heavy for any vehicle are held by their weight.
@@ -52,6 +53,15 @@ fn by_best_evidence(
         return contained(item, container, vocabulary);
     }
     match &words.product {
+        Some(product)
+            if matches!(product.goods, "pipe" | "hollow section" | "concrete pipe")
+                && filled(&details::of(item)) =>
+        {
+            Err(no(
+                "what is in the pipe is not part of its standard mass",
+                words.goods_name(),
+            ))
+        }
         Some(product) => {
             standard(item, product, &words).map(|estimate| checked(item, &words, product, estimate))
         }

@@ -336,3 +336,27 @@ fn a_timber_of_unstated_moisture_is_taken_as_green() {
     // A joist is dry or green.
     assert!(of("2x10x16' Douglas fir").line.likely < of("2x10x16' Douglas fir green").line.likely);
 }
+
+/// A vessel whose word is not tank is no open pipe, and what fills a standard pipe weighs too.
+#[test]
+fn contents_and_ends_of_what_is_no_tank_have_no_estimate() {
+    for text in [
+        "steel vessel full of water dia 1.2 m wall 8 mm length 2 m",
+        "steel vessel dia 1.2 m wall 8 mm length 2 m",
+        "steel water heater full of water dia 0.6 m wall 5 mm length 1.5 m",
+        "water-filled steel cylinder OD 600 mm wall 5 mm length 1500 mm",
+        "1000 gal steel tank with 250 gal diesel OD 48 in wall 1/4 in length 128 in flat ends",
+        "steel pipe OD 323.9 mm wall 10 mm length 6 m filled with concrete",
+        "Pipe 6 in SCH 40 x 20 ft full of water",
+    ] {
+        let found = described(text, false);
+        assert!(found.is_err(), "{text}: {found:?}");
+    }
+    for text in [
+        "steel pipe OD 323.9 mm wall 10 mm length 6 m, full length",
+        "steel water pipe OD 323.9 mm wall 10 mm length 6 m",
+        "Pipe 6 in SCH 40 x 20 ft",
+    ] {
+        assert!(described(text, false).is_ok(), "{text}");
+    }
+}
