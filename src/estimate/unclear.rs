@@ -29,6 +29,9 @@ pub(super) fn unit(item: &Item, kind: Option<&Goods>) -> Option<&'static str> {
         return None;
     }
     let found = described::read(&item.description, Decimal::Unclear);
+    if found.open_labels {
+        return Some("which figure the words for its sizes belong to is not clear");
+    }
     let open = |test: fn(&Chain) -> bool| found.chains.iter().any(test);
     let sizes = &item.sizes;
     let below = |sides: &[Option<Size1>], limit: f64| {
