@@ -10,6 +10,7 @@ mod tests;
 pub use further::{Further, FurtherChain};
 use labels::{label, label_of, named};
 use pieces::{Counted, counted};
+pub use pieces::{counts_goods, names_it};
 use runs::{Side, settled};
 
 use crate::units::written::{Decimal, WrittenLength, fold, scan_length};
