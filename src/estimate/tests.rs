@@ -360,3 +360,20 @@ fn contents_and_ends_of_what_is_no_tank_have_no_estimate() {
         assert!(described(text, false).is_ok(), "{text}");
     }
 }
+
+/// Slabs and basins by bare figures that may be inches or centimetres.
+#[test]
+fn small_bare_sizes_of_heavy_goods_have_no_unit() {
+    for text in [
+        "Granite slab 120x60x3",
+        "Concrete block 60x60x60",
+        "Catch basin 48x48x60",
+        "concrete pyramid 60x60x60",
+    ] {
+        let why = described(text, false).expect_err(text).why;
+        assert!(why.contains("unit of the sizes"), "{text}: {why}");
+    }
+    for text in ["Concrete block 600x600x60", "Granite slab 120x60x3 cm"] {
+        assert!(described(text, false).is_ok(), "{text}");
+    }
+}
