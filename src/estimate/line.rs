@@ -3,10 +3,15 @@
 use super::agreement::checked;
 use super::contents::{by_stated_mass_per_length, by_volume, contained};
 use super::materials::Vocabulary;
+use super::products::Measure;
 use super::shaped::shaped;
 use super::standard::standard;
-use super::{Estimate, NoEstimate, words};
-use crate::understand::Item;
+use super::vessel::filled;
+use super::words::Words;
+use super::{Estimate, NoEstimate, details, words};
+use crate::tables::goods;
+use crate::tables::packages::{self, Counts};
+use crate::understand::{How, Item};
 
 /// Heaviest line that is estimated, kg. Lighter ones that are still too heavy for any vehicle are held by their weight.
 const HEAVIEST_KG: f64 = 1e9;
@@ -51,7 +56,22 @@ fn by_best_evidence(
     if let Some(container) = &words.container {
         return contained(item, container, vocabulary);
     }
+    if let Some(package) = uncounted(item, &words) {
+        return Err(no(
+            &format!("how many are in the {package} is not stated"),
+            words.goods_name(),
+        ));
+    }
     match &words.product {
+        Some(product)
+            if matches!(product.goods, "pipe" | "hollow section" | "concrete pipe")
+                && filled(&details::of(item)) =>
+        {
+            Err(no(
+                "what is in the pipe is not part of its standard mass",
+                words.goods_name(),
+            ))
+        }
         Some(product) => {
             standard(item, product, &words).map(|estimate| checked(item, &words, product, estimate))
         }
@@ -65,6 +85,32 @@ fn by_best_evidence(
             None => shaped(item, &words),
         },
     }
+}
+
+/// The package of a standard product that comes by several, where nobody says by how many.
+fn uncounted(item: &Item, words: &Words) -> Option<&'static str> {
+    let product = words.product.as_ref()?;
+    let by_piece = matches!(
+        product.measure,
+        Measure::PerPiece { .. } | Measure::PerArea { .. }
+    );
+    let bundled = goods::by_name(product.goods).is_some_and(|goods| goods.bundled);
+    let several = by_piece || bundled || item.packed_as == Some("bundle");
+    let package = item.packed_as.filter(|name| {
+        *name != product.goods
+            && packages::of_word(name).is_some_and(|word| word.counts == Counts::Package)
+    });
+    // "Pallet of glass", 1: the number counts the pallet.
+    let unknown = item.pieces_how == How::Assumed || item.pieces == 1 && says_package_of(item);
+    package.filter(|_| several && unknown)
+}
+
+fn says_package_of(item: &Item) -> bool {
+    let words: Vec<&str> = item.description.split(' ').collect();
+    words.windows(2).any(|pair| {
+        let package = packages::of_word(pair[0]).is_some_and(|word| word.counts == Counts::Package);
+        package && matches!(pair[1].to_lowercase().as_str(), "of" | "de" | "di" | "von")
+    })
 }
 
 fn no(why: &str, goods: Option<&'static str>) -> NoEstimate {

@@ -6,7 +6,7 @@ use super::form::{self, Form};
 use super::range::{Doubt, together};
 use super::shapes::{self, NoSolid, Solid};
 use super::unclear;
-use super::vessel::vessel;
+use super::vessel::{holds, vessel};
 use super::words::{Named, Words};
 use super::{Estimate, Evidence, NoEstimate, Step};
 use crate::tables::goods::{self, Goods};
@@ -95,6 +95,17 @@ pub(super) fn shaped(item: &Item, words: &Words) -> Result<Estimate, NoEstimate>
     };
     if missing.is_none() && matches!(solid.shape, "tank" | "drum") && own {
         return vessel(item, words, kind, material, &form, &solid, &details);
+    }
+    let walled = sizes.wall.or(sizes.inside).is_some() || details.hollow;
+    if walled && holds(item, words, &details) {
+        return Err(NoEstimate {
+            why: "the contents and ends of a hollow piece are weighed of a tank or drum only"
+                .to_string(),
+            impossible: false,
+            goods,
+            upper: None,
+            outline: Some(solid.outline),
+        });
     }
     // Outer sizes of a package tell nothing of the form inside; so do sizes of goods whose form is not their outline, and words
     // that are not understood beside the name of a solid.

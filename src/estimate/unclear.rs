@@ -14,6 +14,18 @@ const WIDEST_FT: f64 = 10.0;
 const NARROWEST_MM: f64 = 100.0;
 /// Goods all of whose sides are below this are no goods of a delivery; then the figures are metres (common practice, no source).
 const SMALLEST_MM: f64 = 20.0;
+/// The same of goods that lifting gear is there for: slabs, rings and basins are named by inches or centimetres too (common practice,
+/// no source).
+const SMALLEST_HEAVY_MM: f64 = 150.0;
+/// Goods that are that heavy.
+const HEAVY: [&str; 6] = [
+    "block",
+    "concrete",
+    "concrete pipe",
+    "concrete trough",
+    "shaped piece",
+    "stone",
+];
 /// Lumber up to this both ways in millimetres is a lath; the trade names beams by centimetres (`Kantholz 10x10`) (common practice,
 /// no source).
 const LATH_MM: f64 = 30.0;
@@ -29,6 +41,9 @@ pub(super) fn unit(item: &Item, kind: Option<&Goods>) -> Option<&'static str> {
         return None;
     }
     let found = described::read(&item.description, Decimal::Unclear);
+    if found.open_labels {
+        return Some("which figure the words for its sizes belong to is not clear");
+    }
     let open = |test: fn(&Chain) -> bool| found.chains.iter().any(test);
     let sizes = &item.sizes;
     let below = |sides: &[Option<Size1>], limit: f64| {
@@ -42,7 +57,10 @@ pub(super) fn unit(item: &Item, kind: Option<&Goods>) -> Option<&'static str> {
     let nominal = kind.is_some_and(|kind| kind.nominal);
     let sheet = named(&["plate", "sheet", "panel", "glass"]);
     let by_the_length = kind.is_some_and(|kind| kind.broadside);
-    if open(without_unit) && below(&all, SMALLEST_MM) {
+    let given = [sizes.length, sizes.width, sizes.height, sizes.outside];
+    let given: Vec<Option<Size1>> = given.into_iter().filter(Option::is_some).collect();
+    let small = below(&all, SMALLEST_MM) || named(&HEAVY) && below(&given, SMALLEST_HEAVY_MM);
+    if open(without_unit) && small {
         Some("the unit of the sizes is not stated")
     } else if !nominal && (open(before_feet) || open(few_feet)) {
         Some("whether the figures are feet or inches is not stated")

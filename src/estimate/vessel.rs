@@ -13,8 +13,41 @@ use super::words::Words;
 use super::{Estimate, NoEstimate, Step};
 use crate::tables::goods::Goods;
 use crate::tables::materials::{Material, by_name};
+use crate::tables::phrases::{self, Word};
 use crate::understand::Item;
 use crate::units::{Mass, MassRange};
+
+/// Words for what has ends and is no tank or drum by its name.
+const VESSELS: [&str; 8] = [
+    "vessel",
+    "vessels",
+    "boiler",
+    "heater",
+    "receiver",
+    "accumulator",
+    "autoclave",
+    "calorifier",
+];
+
+/// Whether the line speaks of the contents or the ends of something hollow, which a shape that is open at both ends leaves out.
+pub(super) fn holds(item: &Item, words: &Words, details: &Details) -> bool {
+    let open = words.goods.is_some_and(|word| word.shape == "pipe");
+    let says = |word: &Word| VESSELS.contains(&word.plain.as_str());
+    // "Pipe for water" is not said to hold it.
+    let closed = || {
+        let contents = words
+            .vocabulary
+            .of_contents(item.material.as_deref(), &item.description);
+        matches!(contents, Found::Known { .. })
+            || phrases::words(&item.description).iter().any(says)
+    };
+    filled(details) || details.ends.is_some() || !open && closed()
+}
+
+/// Whether the words say that something is in it.
+pub(super) fn filled(details: &Details) -> bool {
+    details.fill.full || details.fill.unclear || details.level.is_some()
+}
 
 /// Estimates a tank whose sizes are all known.
 ///

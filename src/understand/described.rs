@@ -3,12 +3,15 @@
 mod further;
 mod labels;
 mod pieces;
+mod runs;
 #[cfg(test)]
 mod tests;
 
 pub use further::{Further, FurtherChain};
 use labels::{label, label_of, named};
 use pieces::{Counted, counted};
+pub use pieces::{counts_goods, names_it};
+use runs::{Side, settled};
 
 use crate::units::written::{Decimal, WrittenLength, fold, scan_length};
 
@@ -58,6 +61,8 @@ pub struct Described {
     pub chains: Vec<Chain>,
     /// Sizes that only some shapes have ("flange 75", "top dia 300"); none of them stands in the chains.
     pub further: Vec<FurtherChain>,
+    /// A label stands between two figures that may both be its own ("20 dia 600"); then there are no chains.
+    pub open_labels: bool,
     /// A number of pieces.
     pub pieces: Option<u32>,
     /// A number of pieces in each pack ("pack of 208").
@@ -71,6 +76,7 @@ pub fn read(text: &str, habit: Decimal) -> Described {
     let mut at = 0;
     let mut joined = false;
     let mut slashed = false;
+    let mut run = (Side::Before, 0);
     while at < text.len() {
         let Some((next, word)) = next_size(&text, at) else {
             break;
@@ -84,7 +90,16 @@ pub fn read(text: &str, habit: Decimal) -> Described {
         let (label, end) = if word.is_some() {
             (word, end)
         } else {
-            label_after(&text, end, written)
+            let after = label_after(&text, end, written);
+            if after.0.is_some() && next >= run.1 {
+                run = settled(&text, written, end, habit, joined);
+                found.open_labels |= run.0 == Side::Open;
+            }
+            if run.0 == Side::Behind && next < run.1 {
+                (None, end)
+            } else {
+                after
+            }
         };
         // "26 lb/ft", "1.35 kg/m" and "16 ga" are no sizes.
         let behind = per_length(&text, end).or_else(|| gauged(&text, end));
@@ -124,6 +139,9 @@ pub fn read(text: &str, habit: Decimal) -> Described {
         if !joined && !closed(&text, end) {
             at = skip_word(&text, at);
         }
+    }
+    if found.open_labels {
+        found.chains.clear();
     }
     found.further = further::taken_out(&mut found.chains);
     found
@@ -204,6 +222,23 @@ fn skip_word(text: &str, at: usize) -> usize {
 
 /// A label behind a size: ` OD`, ` WALL`, ` DIA`.
 fn label_after(text: &str, end: usize, written: WrittenLength) -> (Option<Label>, usize) {
+    let Some((label, _, stop)) = label_word(text, end, written) else {
+        return (None, end);
+    };
+    // "75 mm flange", but in "200 flange 75" the word belongs to the figure behind it.
+    let belongs_behind = matches!(label, Label::Further(_))
+        && text[stop..]
+            .trim_start_matches([' ', '=', ':'])
+            .starts_with(|sign: char| sign.is_ascii_digit());
+    if belongs_behind {
+        (None, end)
+    } else {
+        (Some(label), stop)
+    }
+}
+
+/// The label that stands behind a size, and where it starts and stops.
+fn label_word(text: &str, end: usize, written: WrittenLength) -> Option<(Label, usize, usize)> {
     let rest = &text[end..];
     let start = end + rest.len() - rest.trim_start_matches([' ', '-']).len();
     let stop = word_end_plain(text, start);
@@ -216,16 +251,8 @@ fn label_after(text: &str, end: usize, written: WrittenLength) -> (Option<Label>
             && !word.is_empty()))
     .then(|| label(word))
     .flatten();
-    // "75 mm flange", but in "200 flange 75" the word belongs to the figure behind it.
     let (label, stop) = further::after(text, word, stop).unwrap_or((label, stop));
-    let belongs_behind = matches!(label, Some(Label::Further(_)))
-        && text[stop..]
-            .trim_start_matches([' ', '=', ':'])
-            .starts_with(|sign: char| sign.is_ascii_digit());
-    match label {
-        Some(_) if !belongs_behind => (label, stop),
-        _ => (None, end),
-    }
+    Some((label?, start, stop))
 }
 
 fn word_end_plain(text: &str, at: usize) -> usize {

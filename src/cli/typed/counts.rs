@@ -18,8 +18,36 @@ use crate::units::written::Decimal;
 pub(super) fn taken(text: &str) -> Result<Option<(String, String)>, String> {
     match leading(text) {
         Some(counted) => Ok(Some(counted)),
-        None => elsewhere(text),
+        None => match elsewhere(text)? {
+            None if let Some(number) = left_over(text) => Err(format!(
+                "whether \"{number}\" counts the goods is not clear: type \"{number} pcs\" for pieces, or the unit of the size"
+            )),
+            counted => Ok(counted),
+        },
     }
+}
+
+/// A whole number at the front that no size, name or grade claims: "90 hollow CMU 8x8x16", "4 bulk bags of sand".
+fn left_over(text: &str) -> Option<String> {
+    let (first, rest) = text.split_once(' ')?;
+    let number = count(first)?;
+    let second = rest.split(' ').next()?;
+    let claimed = !second.chars().all(char::is_alphabetic)
+        || is_joiner(second)
+        || spelling::length(second).is_some()
+        || spelling::mass(second).is_some()
+        || described::names_a_size(second)
+        || described::names_it(second)
+        || is_material(&number);
+    let name = |text: &str| product(text).map(|product| product.designation);
+    let of_goods = |word: &str| {
+        word.len() > 1
+            && (word.ends_with('s') && !word.ends_with("ss")
+                || goods::in_description(word).is_some()
+                || packages::of_word(word).is_some())
+    };
+    let mut words = rest.split(' ').take(4);
+    (!claimed && name(text) == name(rest) && words.any(of_goods)).then_some(number)
 }
 
 /// A count at the front: "3 x ...", "3x ...", "2 pallets ...", "6 steel plates ...".
@@ -58,7 +86,7 @@ fn leading(text: &str) -> Option<(String, String)> {
             })
         }
         None => {
-            let known = goods_word || is_material(second);
+            let known = goods_word || is_material(second) || described::counts_goods(rest);
             // "304 stainless plate": a grade is no count.
             (known && !is_material(&number)).then(|| (number, rest.to_string()))
         }

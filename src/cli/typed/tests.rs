@@ -77,6 +77,24 @@ fn counts_at_either_end() {
         ("RHS 150x100x6.3 x 6000", None, "RHS 150x100x6.3 x 6000"),
         ("HSS 6 x 4 x 1/4 x 20", None, "HSS 6 x 4 x 1/4 x 20"),
         ("24 pcs 2x10x16' spruce", Some("24"), "2x10x16' spruce"),
+        ("500 modular bricks", Some("500"), "modular bricks"),
+        (
+            "4 bulk bags of sand 1 m3",
+            Some("4"),
+            "bulk bags of sand 1 m3",
+        ),
+        (
+            "12 heavy steel plates 10x1000x2000",
+            Some("12"),
+            "heavy steel plates 10x1000x2000",
+        ),
+        ("115 RE rail 39 ft", None, "115 RE rail 39 ft"),
+        (
+            "16 gauge steel sheets 48x96",
+            None,
+            "16 gauge steel sheets 48x96",
+        ),
+        ("5 hp pumps", None, "5 hp pumps"),
     ] {
         let typed = parse(text).unwrap_or_else(|why| panic!("{text}: {why}"));
         assert_eq!(
@@ -99,6 +117,14 @@ fn what_may_be_a_size_or_a_count_is_asked() {
     }
     let twice = parse("cement 25 kg, 2 pallets, 40 bags");
     assert!(twice.is_err_and(|why| why.contains("counts twice")));
+}
+
+#[test]
+fn a_number_at_the_front_that_nothing_claims_is_asked_about() {
+    for text in ["90 hollow CMU 8x8x16", "40 big 80 lb bags concrete mix"] {
+        let why = parse(text).expect_err(text);
+        assert!(why.contains("counts the goods"), "{text}: {why}");
+    }
 }
 
 #[test]

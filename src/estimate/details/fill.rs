@@ -21,8 +21,9 @@ const FULL: [&str; 10] = [
 ];
 const EMPTY: [&str; 7] = ["empty", "leer", "vide", "vacio", "vuoto", "leeg", "drained"];
 /// What makes "full" speak of something else than contents, behind it.
-const NOT_OF_CONTENTS: [&str; 14] = [
+const NOT_OF_CONTENTS: [&str; 25] = [
     "length",
+    "lengths",
     "size",
     "face",
     "bore",
@@ -36,6 +37,16 @@ const NOT_OF_CONTENTS: [&str; 14] = [
     "set",
     "width",
     "height",
+    "joint",
+    "joints",
+    "pallet",
+    "pallets",
+    "bundle",
+    "bundles",
+    "box",
+    "boxes",
+    "sheet",
+    "sheets",
 ];
 const NOT: [&str; 9] = [
     "not", "non", "no", "never", "nearly", "almost", "partly", "nicht", "niet",

@@ -1,5 +1,6 @@
 //! A number of pieces in a text: "208 pcs", "10 JTS", "40 bags x 94 lb", "pack of 208".
 
+use crate::tables::goods;
 use crate::tables::packages::{self, Counts};
 use crate::units::spelling;
 use crate::units::written::WrittenLength;
@@ -55,20 +56,34 @@ pub(super) fn counted(
     }
 }
 
-/// What stands at the very front of a text and counts: "6 STEEL PLATES". A plural within three words, and no word that makes the
-/// figure a name ("16 gauge sheets").
-fn counts_goods(after: &str) -> bool {
-    const NAMES: [&str; 10] = [
-        "ga", "gauge", "gage", "ply", "hole", "way", "phase", "core", "series", "grade",
-    ];
+/// Words that make the figure before them a name or another measure: "16 gauge sheets", "5 hp pumps", "115 RE rails" (common
+/// practice, no source).
+const NAMES: [&str; 39] = [
+    "ga", "gauge", "gage", "gge", "ply", "hole", "way", "phase", "core", "axis", "series", "grade",
+    "hp", "kw", "kva", "mva", "v", "kv", "volt", "a", "amp", "amps", "w", "watt", "hz", "psi",
+    "bar", "deg", "degree", "gal", "gallon", "l", "liter", "litre", "ltr", "m3", "re", "ara",
+    "asce",
+];
+
+/// Whether the word behind a figure makes it a name.
+pub fn names_it(word: &str) -> bool {
+    NAMES.contains(&word.to_lowercase().as_str())
+}
+
+/// What stands at the very front of a text and counts: "6 STEEL PLATES", "500 modular bricks". A plural within three words, and no
+/// word that makes the figure a name.
+pub fn counts_goods(after: &str) -> bool {
     let words = after.split(' ').take(3).map(str::to_lowercase);
     let words: Vec<String> = words
-        .take_while(|word| word.chars().all(char::is_alphabetic) && !NAMES.contains(&word.as_str()))
+        .take_while(|word| word.chars().all(char::is_alphabetic) && !names_it(word))
         .collect();
+    let goods = |word: &str| goods::in_description(word).is_some();
     words.iter().any(|word| {
-        word.ends_with('s')
-            && packages::of_word(word)
-                .is_some_and(|found| found.counts == Counts::Piece && found.name == "piece")
+        word.strip_suffix('s').is_some_and(|one| {
+            goods(word) && goods(one)
+                || packages::of_word(word)
+                    .is_some_and(|found| found.counts == Counts::Piece && found.name == "piece")
+        })
     })
 }
 

@@ -85,6 +85,63 @@ fn mass_per_length_is_no_size() {
 }
 
 #[test]
+fn labels_of_a_run_belong_to_one_side() {
+    use Label::*;
+    let none = |figure: f64| vec![(figure, None)];
+    let one = |figure: f64, label| vec![(figure, Some(label))];
+    for (text, expected) in [
+        (
+            "Steel coil 48\" x 0.075\" ID 20\" OD 60\"",
+            vec![
+                vec![(48.0, None), (0.075, None)],
+                one(20.0, Inside),
+                one(60.0, Outside),
+            ],
+        ),
+        (
+            "steel pipe 6000 mm OD 323.9 mm wall 10 mm",
+            vec![none(6000.0), one(323.9, Outside), one(10.0, Wall)],
+        ),
+        (
+            "pipe 20 ft OD 12 in wall 0.5 in",
+            vec![none(20.0), one(12.0, Outside), one(0.5, Wall)],
+        ),
+        (
+            "pipe 323.9 OD 10 wall 6000",
+            vec![one(323.9, Outside), one(10.0, Wall), none(6000.0)],
+        ),
+        (
+            "Hollow bar 100 OD 60 ID 3 m",
+            vec![one(100.0, Outside), one(60.0, Inside), none(3.0)],
+        ),
+        (
+            "pipe 6.625 OD .280 wall 21'",
+            vec![one(6.625, Outside), one(0.28, Wall), none(21.0)],
+        ),
+        (
+            "tube 100x100 wall 5",
+            vec![vec![(100.0, None), (100.0, None)], one(5.0, Wall)],
+        ),
+        ("bar 6000 dia=60", vec![none(6000.0), one(60.0, Outside)]),
+        (
+            "ring 600 OD 400 ID 50 high",
+            vec![one(600.0, Outside), one(400.0, Inside), one(50.0, Height)],
+        ),
+    ] {
+        assert_eq!(shown(text), expected, "{text}");
+        assert!(!read(text, Decimal::Point).open_labels, "{text}");
+    }
+}
+
+#[test]
+fn a_label_that_two_figures_may_own_leaves_no_sizes() {
+    for text in ["steel disc 20 dia 600", "ring 600 OD 400 ID 50"] {
+        assert!(shown(text).is_empty(), "{text}: {:?}", shown(text));
+        assert!(read(text, Decimal::Point).open_labels, "{text}");
+    }
+}
+
+#[test]
 fn a_gauge_is_no_size() {
     for text in [
         "Sheet 48 x 96 x 16 ga",
