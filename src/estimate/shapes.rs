@@ -18,6 +18,8 @@ mod tests;
 mod torus;
 mod tube;
 
+pub(super) use section::{FILLETS, flanged_area};
+
 use super::details::Details;
 use crate::understand::{Size1, Sizes};
 use crate::units::{Length, Volume};

@@ -76,8 +76,8 @@ pub fn fill(description: &str) -> Fill {
         Some(figure) if said.part.is_none_or(|other| other == figure) => said.part = Some(figure),
         _ => said.unclear = true,
     };
-    for at in 0..tokens.len() {
-        match tokens[at].as_str() {
+    for (at, token) in tokens.iter().enumerate() {
+        match token.as_str() {
             "%" => {
                 let ends = matches!(behind(at), "" | "," | "with" | "of" | "by" | "mit" | "de");
                 let joined = matches!(before(at, 2), "to" | "at" | "level" | "up" | "zu" | "a");

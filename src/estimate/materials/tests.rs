@@ -93,6 +93,8 @@ fn words_of_wood_and_its_condition() {
         ("Southern pine 6x6 treated KDAT", "southern pine dry"),
         ("Heat treated pine batten", "pine"),
         ("Douglas fir 4x4 KD", "Douglas fir dry"),
+        ("Douglas fir 4x4, keep dry", "Douglas fir"),
+        ("Douglas fir 4x4, store dry", "Douglas fir"),
         ("Douglas-fir 4x4 green", "Douglas fir green"),
         ("DOUGLAS FIR, S-GRN", "Douglas fir green"),
         ("White oak timber, green", "oak green"),

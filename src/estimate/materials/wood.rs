@@ -77,10 +77,20 @@ pub fn is_generic(material: &Material) -> bool {
     matches!(material.name, "wood" | "softwood" | "hardwood")
 }
 
+/// Words before "dry" that make it an order for the store.
+const KEEP: [&str; 8] = [
+    "keep", "kept", "store", "stored", "stay", "stays", "must", "remain",
+];
+
 /// Treated, green, dry or none of them. Wood dried after treatment weighs like untreated dry wood; wood dried before it is as
 /// heavy as the treatment left it, and green wood that is to be dried is green.
 fn condition(text: &Folded) -> Option<Kind> {
     let mut found = None;
+    // "Keep dry" is how to store it, not what it is.
+    let kept = |at: usize| {
+        let before = at.checked_sub(1).map_or("", |before| text.word(before));
+        KEEP.iter().any(|keep| keep.eq_ignore_ascii_case(before))
+    };
     for at in 0..text.tokens.len() {
         let word = text.word(at);
         let after_heat = at
@@ -97,7 +107,7 @@ fn condition(text: &Folded) -> Option<Kind> {
             found = found
                 .filter(|kind| *kind == Kind::Treated)
                 .or(Some(Kind::Green));
-        } else if GRAMMAR.is(word, &[Kind::Dry]) {
+        } else if GRAMMAR.is(word, &[Kind::Dry]) && !kept(at) {
             found = found.or(Some(Kind::Dry));
         }
     }

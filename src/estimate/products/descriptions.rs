@@ -149,6 +149,12 @@ fn what_must_not_be_recognised() {
     // Each is a trap of the reference sheet, a line of the practice deliveries, or a near miss of a name above.
     let cases: &[(&str, Option<bool>)] = &[
         ("Point motor, crated", SI),
+        ("box culvert aluminum 8 ft x 4 ft x 8 in, 6 ft", US),
+        ("HDPE box culvert 8 ft x 4 ft x 8 in, 6 ft", US),
+        ("box culvert steel 8 ft x 4 ft x 8 in, 6 ft", US),
+        ("24 in reinforced plastic pipe 8 ft", US),
+        ("Reinforced hose pipe 12 in, 20 ft", US),
+        ("24 in steel reinforced pipe 8 ft", US),
         ("Fish bolt M24x130", SI),
         ("M12x10", US),
         ("M4x6", None),

@@ -6,10 +6,8 @@
 
 use super::scan::{Scene, Unit};
 use super::{Product, SECTION, STEEL_KG_M3, show, trailing_length};
+use crate::estimate::shapes::{FILLETS, flanged_area};
 use crate::tables::products::mm;
-
-/// How much the root fillets add at most.
-const FILLETS: f64 = 0.064;
 
 /// An H shape named at this token.
 pub fn named(scene: &Scene, at: usize) -> Option<Product> {
@@ -66,6 +64,5 @@ pub fn named(scene: &Scene, at: usize) -> Option<Product> {
 /// Rule of a flanged section in kg/m: depth, flange width, web, flange thickness and root radius in mm, one flange or two. The
 /// flanges of a channel taper, its root counts as none.
 pub(super) fn flanged([h, b, web, flange, root]: [f64; 5], flanges: f64) -> f64 {
-    let fillets = 2.0 * flanges * (1.0 - std::f64::consts::FRAC_PI_4) * root * root;
-    (flanges * b * flange + (h - flanges * flange) * web + fillets) * 1e-6 * STEEL_KG_M3
+    flanged_area([h, b, web, flange, root], flanges, 2.0 * flanges) * 1e-6 * STEEL_KG_M3
 }

@@ -3,6 +3,8 @@
 //! Sources: ASTM C76 (wall A D/12 and thicker in small sizes, B D/12 + 1 in, C D/12 + 1-3/4 in), ASTM C478, DIN 4034-1, ASTM C1577
 //! (span x rise x thickness); walls row by row in the table, beyond it by their rule. Reinforced concrete at 150 lb/ft3.
 
+mod stuff;
+
 use super::measured::{Measured, Role, measured};
 use super::scan::{Kind, Scene, Unit};
 use super::words::{self, Classes};
@@ -60,7 +62,7 @@ pub fn find(scene: &Scene, hint: Option<bool>) -> Option<Product> {
         .tokens
         .iter()
         .any(|token| matches!(&token.kind, Kind::Word(word) if part(word)));
-    if parts || scene.says(OTHER_FORM) {
+    if parts || scene.says(OTHER_FORM) || stuff::is_other(scene) {
         return None;
     }
     if is_riser(scene) {
@@ -113,9 +115,8 @@ fn scale(unit: &str) -> f64 {
 
 /// pi (D + t) t x 150 lb/ft3 with the wall of its class; where none is stated B, the usual one, with A and C as bounds.
 fn pipe(scene: &Scene, hint: Option<bool>) -> Option<Product> {
-    let concrete =
-        scene.says(&["rcp"]) || (scene.says(&["reinforced"]) && scene.classes.any(Classes::PIPE));
-    if !concrete {
+    let reinforced = scene.says(&["reinforced"]) && scene.says(stuff::CONCRETE);
+    if !(scene.says(&["rcp"]) || reinforced && scene.classes.any(Classes::PIPE)) {
         return None;
     }
     let sizes = measured(scene);

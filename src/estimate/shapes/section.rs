@@ -19,12 +19,13 @@ struct Kind {
     with_radius: &'static str,
 }
 
-/// IPE, HEA, HEB: 2.4 to 6.4 % light; W: 0.5 to 2.6 %.
+/// How much root fillets add at most: IPE, HEA, HEB 2.4 to 6.4 %; W 0.5 to 2.6 %.
+pub const FILLETS: f64 = 0.064;
 const I_SECTION: Kind = Kind {
     shape: "I section",
     flanges: 2.0,
     fillets: 4.0,
-    sharp: 0.064,
+    sharp: FILLETS,
     formula: "(2 x flange x flange thickness + (depth - 2 x flange thickness) x web) x length",
     with_radius: "(2 x flange x flange thickness + (depth - 2 x flange thickness) x web + (4 - pi) x radius^2) x length",
 };
@@ -42,7 +43,7 @@ const TEE: Kind = Kind {
     shape: "tee",
     flanges: 1.0,
     fillets: 2.0,
-    sharp: 0.064,
+    sharp: FILLETS,
     formula: "(flange x flange thickness + (depth - flange thickness) x web) x length",
     with_radius: "(flange x flange thickness + (depth - flange thickness) x web + (4 - pi) / 2 x radius^2) x length",
 };
@@ -59,6 +60,13 @@ pub(super) fn channel(sizes: &Sizes, details: &Details) -> Result<Solid, NoSolid
 
 pub(super) fn tee(sizes: &Sizes, details: &Details) -> Result<Solid, NoSolid> {
     flanged(&TEE, sizes, details)
+}
+
+/// Area of a flanged section: depth, flange width, web, flange thickness and root radius in one unit, with so many flanges and root
+/// fillets; in that unit squared.
+pub fn flanged_area([d, b, web, flange, root]: [f64; 5], flanges: f64, fillets: f64) -> f64 {
+    let roots = fillets * (1.0 - PI / 4.0) * root * root;
+    flanges * b * flange + (d - flanges * flange) * web + roots
 }
 
 fn flanged(kind: &Kind, sizes: &Sizes, details: &Details) -> Result<Solid, NoSolid> {
@@ -80,7 +88,8 @@ fn flanged(kind: &Kind, sizes: &Sizes, details: &Details) -> Result<Solid, NoSol
         ));
     }
     let (r, fillets) = fillets(details.radius, kind.fillets);
-    let area = kind.flanges * b * tf + (d - kind.flanges * tf) * tw + fillets;
+    let root = r.map_or(0.0, |radius| radius.length.m());
+    let area = flanged_area([d, b, tw, tf, root], kind.flanges, kind.fillets);
     let mut terms = vec![
         term("depth", depth, d * tw / area),
         term("flange", flange, kind.flanges * b * tf / area),
