@@ -46,14 +46,21 @@ fn is_same(one: &Path, other: &Path) -> bool {
     one == other || whole(one).is_some_and(|one| whole(other) == Some(one))
 }
 
-/// Writes a file by `fill`, whole or not at all.
+/// Writes a file by `fill`, whole or not at all. What stands there and is no file (a device, a pipe, a folder) is never replaced.
 ///
 /// # Errors
-/// [`Error::Report`] with what the system said.
+/// [`Error::Report`] with what the system said, or that no file stands there.
 pub fn whole<E: std::fmt::Display>(
     path: &Path,
     fill: impl FnOnce(&mut BufWriter<&mut NamedTempFile>) -> Result<(), E>,
 ) -> Result<(), Error> {
+    if path.metadata().is_ok_and(|there| !there.is_file()) {
+        return Err(Error::Report {
+            file: path.to_path_buf(),
+            found: "what stands there is no file".to_string(),
+            remedy: "nothing was written; give the report the name of a file".to_string(),
+        });
+    }
     let folder = match path.parent() {
         Some(parent) if !parent.as_os_str().is_empty() => parent.to_path_buf(),
         _ => PathBuf::from("."),
@@ -110,3 +117,23 @@ fn readable(file: &std::fs::File) {
 
 #[cfg(not(unix))]
 fn readable(_file: &std::fs::File) {}
+
+#[cfg(all(test, unix))]
+mod tests {
+    use super::*;
+    use std::os::unix::fs::FileTypeExt;
+
+    #[test]
+    fn what_is_no_file_is_never_replaced() {
+        let folder = tempfile::tempdir().expect("a folder");
+        let path = folder.path().join("report.xlsx");
+        let _listener = std::os::unix::net::UnixListener::bind(&path).expect("a socket");
+        let written = whole(&path, |to| to.write_all(b"report"));
+        let error = written.expect_err("no file").to_string();
+        assert!(error.contains("is no file"), "{error}");
+        assert!(
+            path.metadata()
+                .is_ok_and(|there| there.file_type().is_socket())
+        );
+    }
+}
