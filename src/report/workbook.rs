@@ -1,4 +1,4 @@
-//! The exception workbook: seven sheets, black on white, written row by row so that a large delivery stays small in memory.
+//! The exception workbook: nine sheets, black on white, written row by row so that a large delivery stays small in memory.
 //! Comes in: an audit. Goes out: an xlsx file, the same bytes for the same audit. No mark is carried by colour alone.
 
 mod as_read;
@@ -9,8 +9,11 @@ mod cell;
 mod dock;
 mod exceptions;
 mod fleet;
+mod height;
+mod lift_cards;
 mod lift_plan;
 mod live;
+mod questions;
 mod table;
 mod working;
 
@@ -71,8 +74,10 @@ fn finish(
 ) -> Result<(), Failure> {
     let views: Vec<View<'_>> = audit.deliveries.iter().map(View::new).collect();
     let summary = Summary::of(audit)?;
+    questions::write(&mut book, audit, &views)?;
     exceptions::write(&mut book, audit, &views)?;
     lift_plan::write(&mut book, audit, &views)?;
+    lift_cards::write(&mut book, audit, &views)?;
     working::write(&mut book, audit)?;
     as_read::write(&mut book, audit)?;
     fleet::write(&mut book, audit.fleet.as_ref(), audit.date, &audit.site)?;

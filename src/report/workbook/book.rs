@@ -1,5 +1,6 @@
 //! The file: formats, properties, sheets in their order.
 
+use super::height;
 use super::table::{Column, Table};
 use crate::site::{Site, Units};
 use chrono::{Datelike, NaiveDate};
@@ -13,6 +14,11 @@ use std::io::Write;
 pub(super) const MOST_ROWS: u32 = 1_048_576;
 /// One light grey, for headings only.
 const HEADING_GREY: u32 = 0xE6_E6_E6;
+
+/// Margin above and below a page, with header and footer in it, inches.
+const MARGIN: f64 = 0.7;
+/// Scale at which cards are printed, per cent.
+const CARD_SCALE: u16 = 72;
 
 /// How a sheet is kept while it is written.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -30,6 +36,9 @@ pub enum Paper {
     Small,
     /// A3 or Tabloid, for sheets with many columns.
     Large,
+    /// A4 or Letter in large print, with page breaks of its own: a spreadsheet program leaves those out where it fits a sheet
+    /// to the page, so the widths of its columns must fit.
+    Card,
 }
 
 /// The formats of the workbook.
@@ -40,6 +49,8 @@ pub struct Styles {
     pub text: Format,
     /// Texts in bold.
     pub strong: Format,
+    /// Headings that run on over the cells beside them.
+    pub across: Format,
     /// Whole figures.
     pub whole: Format,
     /// Small figures with decimals.
@@ -58,8 +69,9 @@ pub struct Styles {
 pub struct Book {
     /// Units of the headings and figures.
     pub units: Units,
-    /// Formats.
-    pub styles: Styles,
+    styles: Styles,
+    /// The same in large print.
+    large: Styles,
     /// Rows a sheet holds before it is continued on another.
     most_rows: u32,
     workbook: Workbook,
@@ -103,7 +115,8 @@ impl Book {
         );
         Ok(Book {
             units: site.units,
-            styles: Styles::new(),
+            styles: Styles::new(1.0),
+            large: Styles::new(height::print(Paper::Card)),
             most_rows: MOST_ROWS,
             workbook,
             header: match site.name.as_str() {
@@ -186,12 +199,36 @@ impl Book {
         self.continued.push(note);
     }
 
+    /// The formats of a sheet.
+    pub(super) fn styles(&self, paper: Paper) -> &Styles {
+        if paper == Paper::Card {
+            &self.large
+        } else {
+            &self.styles
+        }
+    }
+
+    /// Height of what stands between the margins of a page of a card, in points of the sheet. Landscape: the height is the
+    /// paper's shorter side (ISO 216: A4 is 210 mm wide; US Letter 8.5 in).
+    pub(super) fn page_height(&self, paper: Paper) -> f64 {
+        let inches = match self.units {
+            Units::Us => 8.5,
+            Units::Si => 210.0 / 25.4,
+        };
+        let scale = if paper == Paper::Card {
+            f64::from(CARD_SCALE) / 100.0
+        } else {
+            1.0
+        };
+        (inches - 2.0 * MARGIN) * 72.0 / scale
+    }
+
     /// Page settings that all sheets share. `&` is a control character of page headers and is doubled.
     pub(super) fn set_page(&self, sheet: &mut Worksheet, name: &str, paper: Paper) {
         let size = match (self.units, paper) {
-            (Units::Us, Paper::Small) => 1,
+            (Units::Us, Paper::Small | Paper::Card) => 1,
             (Units::Us, Paper::Large) => 3,
-            (Units::Si, Paper::Small) => 9,
+            (Units::Si, Paper::Small | Paper::Card) => 9,
             (Units::Si, Paper::Large) => 8,
         };
         let left: String = self
@@ -204,21 +241,28 @@ impl Book {
         sheet
             .set_landscape()
             .set_paper_size(size)
-            .set_print_fit_to_pages(1, 0)
             .set_print_gridlines(true)
-            .set_margins(0.4, 0.4, 0.7, 0.7, 0.3, 0.3)
+            .set_margins(0.3, 0.3, MARGIN, MARGIN, 0.3, 0.3)
             .set_header(format!("&L{left}&R{name}"))
             .set_footer(
                 "&LAn estimate is not a weighing. The capacity plate governs.&RPage &P of &N",
             );
+        if paper == Paper::Card {
+            sheet
+                .set_print_scale(CARD_SCALE)
+                .set_print_center_horizontally(true);
+        } else {
+            sheet.set_print_fit_to_pages(1, 0);
+        }
     }
 }
 
 impl Styles {
-    fn new() -> Styles {
+    /// Formats whose print is that many times as large as usual.
+    fn new(print: f64) -> Styles {
         let plain = Format::new()
             .set_font_name("Calibri")
-            .set_font_size(10)
+            .set_font_size(10.0 * print)
             .set_align(FormatAlign::Top);
         let base = plain.clone().set_text_wrap();
         let number = |pattern: &str| {
@@ -235,6 +279,7 @@ impl Styles {
                 .set_background_color(Color::RGB(HEADING_GREY))
                 .set_border_bottom(FormatBorder::Thin),
             strong: base.clone().set_bold(),
+            across: plain.clone().set_bold(),
             whole: number("#,##0"),
             fine: number("#,##0.0#"),
             share: number("0%"),

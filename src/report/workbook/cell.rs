@@ -15,6 +15,8 @@ pub enum Cell<'a> {
     Text(Cow<'a, str>),
     /// Bold text of our own.
     Strong(Cow<'a, str>),
+    /// A heading of one line that runs on over the empty cells beside it.
+    Across(Cow<'a, str>),
     /// A figure already rounded: thousands with commas, decimals only where it is small.
     Figure(f64),
     /// A share (0.82), shown as a percentage.
@@ -33,11 +35,6 @@ impl<'a> Cell<'a> {
     /// A text.
     pub fn text(text: impl Into<Cow<'a, str>>) -> Cell<'a> {
         Cell::Text(text.into())
-    }
-
-    /// A text, or nothing.
-    pub fn maybe(text: Option<&'a str>) -> Cell<'a> {
-        text.map_or(Cell::Blank, Cell::text)
     }
 
     /// A rounded figure, or nothing.

@@ -2,17 +2,20 @@
 
 use super::book::{Book, Keep, MOST_ROWS, Paper};
 use super::cell::{Cell, clean};
+use super::height;
 use crate::report::words;
-use rust_xlsxwriter::{Chart, DataValidation, Formula, Worksheet, XlsxError};
+use rust_xlsxwriter::{
+    Chart, Color, ConditionalFormatDataBar, ConditionalFormatType, DataValidation, Formula,
+    Worksheet, XlsxError,
+};
 
 /// Rows a sheet may have with a height of their own. Each costs memory in the writer; the rows after them take the height
 /// that the program which opens the file gives them.
 const MOST_TALL_ROWS: u32 = 50_000;
-/// Height of a line of print and what is left free around it, points.
-const LINE_HEIGHT: f64 = 13.5;
-const ROW_MARGIN: f64 = 1.5;
-/// Tallest row that a sheet can have, points.
-const TALLEST: f64 = 409.0;
+/// Page breaks of a sheet that spreadsheet programs keep (the writer's own limit).
+const MOST_BREAKS: usize = 1_023;
+/// Light enough for the figure on it.
+const BAR_GREY: Color = Color::RGB(0xC8_C8_C8);
 
 /// A column: heading and width in characters.
 pub struct Column {
@@ -44,6 +47,8 @@ pub struct Table<'b> {
     paper: Paper,
     keep: Keep,
     rules: Vec<Rule>,
+    /// Columns of shares that are drawn as bars too.
+    bars: Vec<u16>,
     sheet: Worksheet,
     /// Sheets finished so far under this name.
     finished: u32,
@@ -51,6 +56,10 @@ pub struct Table<'b> {
     next: u32,
     /// Rows of this sheet with a height of their own.
     tall: u32,
+    /// Rows of this sheet, from 0, that a page begins with.
+    breaks: Vec<u32>,
+    /// Height of the headings, points.
+    heading: f64,
 }
 
 impl<'b> Table<'b> {
@@ -69,10 +78,13 @@ impl<'b> Table<'b> {
             paper,
             keep,
             rules: Vec::new(),
+            bars: Vec::new(),
             sheet,
             finished: 0,
             next: 0,
             tall: 0,
+            breaks: Vec::new(),
+            heading: 0.0,
         };
         table.headings()?;
         Ok(table)
@@ -81,6 +93,11 @@ impl<'b> Table<'b> {
     /// Adds a rule for a column.
     pub fn rule(&mut self, rule: Rule) {
         self.rules.push(rule);
+    }
+
+    /// Draws the shares of a column (from 0) as grey bars behind their figures, from nothing to the whole.
+    pub fn bars(&mut self, column: u16) {
+        self.bars.push(column);
     }
 
     /// The spreadsheet row, from 1, that [`Table::row`] writes next.
@@ -103,12 +120,34 @@ impl<'b> Table<'b> {
         for (cell, at) in cells.iter().zip(0u16..) {
             self.cell(row, at, cell)?;
         }
-        let lines = cells
-            .iter()
-            .zip(&self.columns)
-            .map(|(cell, column)| lines(cell, column.width));
-        self.set_height(row, lines.max().unwrap_or(1))?;
+        self.set_height(row, self.lines(cells))?;
         self.next += 1;
+        Ok(())
+    }
+
+    /// Height that a row of these cells takes, points.
+    pub fn height(&self, cells: &[Cell<'_>]) -> f64 {
+        height::of_row(self.lines(cells), self.paper)
+    }
+
+    /// What a printed page has room for below the repeated headings, points.
+    pub fn room(&self) -> f64 {
+        self.book.page_height(self.paper) - self.heading
+    }
+
+    /// Lets the next row begin a page; a sheet that has all the page breaks it may have goes on as a further one.
+    ///
+    /// # Errors
+    /// When a further sheet is due and cannot be made.
+    pub fn new_page(&mut self) -> Result<(), XlsxError> {
+        // The first row stands on a page of its own accord.
+        if self.next <= 1 {
+            return Ok(());
+        }
+        if self.breaks.len() >= self.most_breaks() {
+            return self.turn();
+        }
+        self.breaks.push(self.next);
         Ok(())
     }
 
@@ -156,6 +195,10 @@ impl<'b> Table<'b> {
         }
     }
 
+    fn most_breaks(&self) -> usize {
+        MOST_BREAKS.min(self.book.most_rows() as usize)
+    }
+
     fn turn(&mut self) -> Result<(), XlsxError> {
         self.close()?;
         let further = self.book.blank_sheet(self.keep)?;
@@ -166,30 +209,44 @@ impl<'b> Table<'b> {
     }
 
     fn headings(&mut self) -> Result<(), XlsxError> {
+        let format = &self.book.styles(self.paper).heading;
         for (column, at) in self.columns.iter().zip(0u16..) {
             self.sheet.set_column_width(at, column.width)?;
-            self.sheet.write_string_with_format(
-                0,
-                at,
-                column.heading.as_str(),
-                &self.book.styles.heading,
-            )?;
+            self.sheet
+                .write_string_with_format(0, at, column.heading.as_str(), format)?;
         }
-        let lines = self
-            .columns
-            .iter()
-            .map(|column| lines_of(&column.heading, column.width * BOLD));
+        let each = self.columns.iter();
+        let lines = each.map(|column| height::bold_lines(&column.heading, self.width(column)));
         let most = lines.max().unwrap_or(1);
         self.tall = 0;
+        self.breaks.clear();
+        self.heading = height::of_row(most, self.paper);
         self.set_height(0, most)?;
         self.next = 1;
         Ok(())
     }
 
-    /// Makes room for wrapped texts: not every program that opens the file does so by itself.
+    /// Width of a column in letters of the sheet's print.
+    fn width(&self, column: &Column) -> f64 {
+        column.width / height::print(self.paper)
+    }
+
+    /// Lines of the tallest cell of a row.
+    fn lines(&self, cells: &[Cell<'_>]) -> usize {
+        let cells = cells.iter().zip(&self.columns);
+        let lines = cells.map(|(cell, column)| match cell {
+            Cell::Text(text) => height::lines(text, self.width(column)),
+            Cell::Strong(text) => height::bold_lines(text, self.width(column)),
+            _ => 1,
+        });
+        lines.max().unwrap_or(1)
+    }
+
+    /// Makes room for wrapped texts and large print: not every program that opens the file does so by itself.
     fn set_height(&mut self, row: u32, lines: usize) -> Result<(), XlsxError> {
-        if lines > 1 && self.tall < MOST_TALL_ROWS {
-            let height = (lines as f64 * LINE_HEIGHT + ROW_MARGIN).min(TALLEST);
+        let own = lines > 1 || self.paper == Paper::Card;
+        if own && self.tall < MOST_TALL_ROWS {
+            let height = height::of_row(lines, self.paper);
             self.sheet.set_row_height(row, height)?;
             self.tall += 1;
         }
@@ -214,13 +271,26 @@ impl<'b> Table<'b> {
                 self.sheet
                     .add_data_validation(1, *column, last_row, *column, rule)?;
             }
+            for column in &self.bars {
+                let bar = ConditionalFormatDataBar::new()
+                    .set_minimum(ConditionalFormatType::Number, 0)
+                    .set_maximum(ConditionalFormatType::Number, 1)
+                    .set_fill_color(BAR_GREY)
+                    .set_solid_fill(true)
+                    .set_border_off(true);
+                self.sheet
+                    .add_conditional_format(1, *column, last_row, *column, &bar)?;
+            }
+        }
+        if !self.breaks.is_empty() {
+            self.sheet.set_page_breaks(&self.breaks)?;
         }
         self.book.set_page(&mut self.sheet, &name, self.paper);
         Ok(())
     }
 
     fn cell(&mut self, row: u32, at: u16, cell: &Cell<'_>) -> Result<(), XlsxError> {
-        let (sheet, styles) = (&mut self.sheet, &self.book.styles);
+        let (sheet, styles) = (&mut self.sheet, self.book.styles(self.paper));
         match cell {
             Cell::Blank => sheet,
             Cell::Text(text) => {
@@ -228,6 +298,9 @@ impl<'b> Table<'b> {
             }
             Cell::Strong(text) => {
                 sheet.write_string_with_format(row, at, clean(text), &styles.strong)?
+            }
+            Cell::Across(text) => {
+                sheet.write_string_with_format(row, at, clean(text), &styles.across)?
             }
             Cell::Figure(value) if value.fract() == 0.0 => {
                 sheet.write_number_with_format(row, at, *value, &styles.whole)?
@@ -244,24 +317,4 @@ impl<'b> Table<'b> {
         };
         Ok(())
     }
-}
-
-/// How much of a column's width is left to letters, and to bold ones: words do not break where a line is full.
-const LETTERS: f64 = 1.02;
-const BOLD: f64 = 0.9;
-
-fn lines(cell: &Cell<'_>, width: f64) -> usize {
-    match cell {
-        Cell::Text(text) => lines_of(text, width),
-        Cell::Strong(text) => lines_of(text, width * BOLD),
-        _ => 1,
-    }
-}
-
-/// Lines that a text takes in a column, on the generous side.
-fn lines_of(text: &str, width: f64) -> usize {
-    let room = (width * LETTERS).max(1.0);
-    text.lines()
-        .map(|line| (line.chars().count() as f64 / room).ceil().max(1.0) as usize)
-        .sum()
 }
