@@ -38,7 +38,7 @@ pub fn write(book: &mut Book, audit: &Audit, views: &[View<'_>]) -> Result<(), X
 fn columns(units: Units) -> Vec<Column> {
     let (mass, length) = (show::mass_unit(units), show::length_unit(units));
     vec![
-        column("Delivery, vehicle", 11.0),
+        column("Delivery", 11.0),
         column("Row (cell)", 7.0),
         column("Item", 11.0),
         column("Description", 22.0),
