@@ -50,6 +50,13 @@ fn by_best_evidence(
     vocabulary: &Vocabulary,
 ) -> Result<Estimate, NoEstimate> {
     let words = words::read(item, metric, vocabulary);
+    if let Some(gross) = words.loaded {
+        let why = format!(
+            "what is in the freight container is not known, nor that it is empty; it may weigh up to {:.0} kg, newer ones more: its plate and papers say",
+            gross.kg()
+        );
+        return Err(no(&why, None));
+    }
     if let Some(estimate) = by_stated_mass_per_length(item, &words) {
         return Ok(estimate);
     }
@@ -98,6 +105,7 @@ fn uncounted(item: &Item, words: &Words) -> Option<&'static str> {
     let several = by_piece || bundled || item.packed_as == Some("bundle");
     let package = item.packed_as.filter(|name| {
         *name != product.goods
+            && !(*name == "bundle" && product.goods == "shingle bundle")
             && packages::of_word(name).is_some_and(|word| word.counts == Counts::Package)
     });
     // "Pallet of glass", 1: the number counts the pallet.
