@@ -1,7 +1,7 @@
 //! The estimate of one line: the best kind of evidence its words and sizes give.
 
 use super::agreement::checked;
-use super::contents::{by_stated_mass_per_length, by_volume, contained};
+use super::contents::{by_amount, by_stated_mass_per_length, by_volume, contained};
 use super::materials::Vocabulary;
 use super::products::Measure;
 use super::shaped::shaped;
@@ -52,10 +52,14 @@ fn by_best_evidence(
     let words = words::read(item, metric, vocabulary);
     if let Some(gross) = words.loaded {
         let why = format!(
-            "what is in the freight container is not known, nor that it is empty; it may weigh up to {:.0} kg, newer ones more: its plate and papers say",
-            gross.kg()
+            "what is in the freight container is not known, nor that it is empty; with its load it may weigh {:.0} kg ({:.0} lb), newer ones more",
+            gross.kg(),
+            gross.lb()
         );
         return Err(no(&why, None));
+    }
+    if let Some(amount) = item.amount {
+        return by_amount(item, &words, amount).map_err(|why| no(why, words.goods_name()));
     }
     if let Some(estimate) = by_stated_mass_per_length(item, &words) {
         return Ok(estimate);

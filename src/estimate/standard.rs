@@ -64,11 +64,7 @@ pub(super) fn standard(
     };
     // "27 bundles of 26 shingles": a bundle is the piece.
     let bundles = product.goods == "shingle bundle" && item.packages.is_some();
-    let unit = if bundles {
-        Unit::Package
-    } else {
-        Unit::Piece
-    };
+    let unit = if bundles { Unit::Package } else { Unit::Piece };
     Ok(Draft {
         evidence: Evidence::Product,
         shape: None,

@@ -116,6 +116,7 @@ pub fn item(sheet: &Sheet, row: &Row, columns: &Columns, us: bool, sizes_of_pack
         sizes_from: sizes_from.map(|column| sheet.place(row.number, column)),
         weights,
         volume,
+        amount: quantity.amount,
         tare,
         unusable: std::mem::take(&mut reader.unusable),
         shared_with: None,

@@ -100,10 +100,44 @@ const FT3: f64 = 1_728.0 * M_PER_IN * M_PER_IN * M_PER_IN;
 
 /// Other goods named by shingles, and shingles heavier or lighter than any bundle of the table.
 const NO_BUNDLE: &[&str] = &[
-    "cedar", "wood", "wooden", "shake", "shakes", "slate", "metal", "steel", "copper", "aluminum",
-    "aluminium", "zinc", "tin", "tile", "tiles", "clay", "concrete", "cement", "solar", "plastic",
-    "rubber", "nail", "nails", "starter", "ridge", "hip", "cap", "caps", "vent", "felt",
-    "underlayment", "adhesive", "cutter", "granules", "hook", "hooks", "waste", "scrap",
+    "cedar",
+    "wood",
+    "wooden",
+    "shake",
+    "shakes",
+    "slate",
+    "metal",
+    "steel",
+    "copper",
+    "aluminum",
+    "aluminium",
+    "zinc",
+    "tin",
+    "tile",
+    "tiles",
+    "clay",
+    "concrete",
+    "cement",
+    "solar",
+    "plastic",
+    "rubber",
+    "nail",
+    "nails",
+    "starter",
+    "ridge",
+    "hip",
+    "cap",
+    "caps",
+    "vent",
+    "felt",
+    "underlayment",
+    "adhesive",
+    "cutter",
+    "granules",
+    "hook",
+    "hooks",
+    "waste",
+    "scrap",
 ];
 
 /// The piece that a description names.
@@ -152,8 +186,11 @@ fn feet(scene: &Scene, at: usize) -> Option<f64> {
 
 /// Where the word of a freight container stands; before it nothing but what belongs to its name.
 fn container_at(scene: &Scene) -> Option<usize> {
-    let at = (0..scene.tokens.len())
-        .find(|at| scene.word(*at).is_some_and(|word| CONTAINER.contains(&word)))?;
+    let at = (0..scene.tokens.len()).find(|at| {
+        scene
+            .word(*at)
+            .is_some_and(|word| CONTAINER.contains(&word))
+    })?;
     let known = |word: &str| [EMPTY, FREIGHT, HIGH, PLAIN].concat().contains(&word);
     let head = (0..at).all(|at| scene.word(at).is_none_or(known));
     let freight = scene.says(FREIGHT)
@@ -166,8 +203,8 @@ fn container_at(scene: &Scene) -> Option<usize> {
 fn empty_container(scene: &Scene) -> Option<Product> {
     container_at(scene)?;
     let known = [CONTAINER, FREIGHT, EMPTY, HIGH, PLAIN].concat();
-    let mut numbers = (0..scene.tokens.len())
-        .filter(|at| matches!(scene.tokens[*at].kind, Kind::Number(_)));
+    let mut numbers =
+        (0..scene.tokens.len()).filter(|at| matches!(scene.tokens[*at].kind, Kind::Number(_)));
     let (length, more) = (feet(scene, numbers.next()?)?, numbers.next());
     if more.is_some() || !scene.says(EMPTY) || !words(scene).all(|word| known.contains(&word)) {
         return None;
@@ -196,8 +233,10 @@ fn oxygen(scene: &Scene) -> Option<Product> {
         && scene.says(&["cylinder", "cylinders", "bottle", "bottles"])
         && words(scene).all(|word| OXYGEN.contains(&word));
     let cubic_feet = volume::volume(scene).filter(|_| named)?.m3() / FT3;
-    let row = pieces("gas cylinder")
-        .find(|row| row.size.is_some_and(|size| (cubic_feet / size - 1.0).abs() < 0.01))?;
+    let row = pieces("gas cylinder").find(|row| {
+        row.size
+            .is_some_and(|size| (cubic_feet / size - 1.0).abs() < 0.01)
+    })?;
     // Other figures than the volume: how many there are at the front of a plural, the 3 of ft3, the number of the gas.
     let several = scene.says(&["cylinders", "bottles"]);
     let explained = (0..scene.tokens.len()).all(|at| {
@@ -304,4 +343,25 @@ fn whole(rows: &[&'static Piece], goods: &'static str, designation: String) -> O
         source: heaviest.source.as_str(),
         ..Product::steel(goods, goods, designation, 0.0, 0.0)
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Payloads of the reference sheet: 28,310, 26,730 and 26,620 kg (forwarders' tables, on file).
+    #[test]
+    fn gross_less_tare_is_the_published_payload() {
+        for (name, payload) in [
+            ("20 ft", 28_310.0),
+            ("40 ft", 26_730.0),
+            ("40 ft high cube", 26_620.0),
+        ] {
+            let row = pieces("freight container")
+                .find(|row| row.name == name)
+                .expect(name);
+            let found = Mass::from_lb(row.gross_lb.expect(name) - row.mass_lb).kg();
+            assert!((found / payload - 1.0).abs() < 0.005, "{name}: {found}");
+        }
+    }
 }
