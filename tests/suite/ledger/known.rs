@@ -2,6 +2,8 @@
 
 use super::{FLEET, HEADINGS, audited, folder, id, list, out, write};
 use crate::helper::{audit_in, dockheft, lines, parsed, said, status};
+use calamine::{Reader, Xlsx, open_workbook};
+use rusqlite::Connection;
 use serde_json::Value;
 use std::path::Path;
 
@@ -70,7 +72,7 @@ fn a_decided_line_is_planned_as_decided() {
         ],
     );
     // A second audit of the same bytes is another audit: it knows more.
-    let (second, told) = audit(at, &[]);
+    let (second, told) = audit(at, &["--out", "second.xlsx"]);
     let after = line(&second, "SB-2");
     assert_ne!(before["audit"], after["audit"]);
     assert_eq!(after["planning"]["from"], "weighed");
@@ -86,6 +88,11 @@ fn a_decided_line_is_planned_as_decided() {
         "{told}"
     );
     assert!(told.contains("(evidence: scale ticket 12)"), "{told}");
+    // The manager finds it on the sheet of the exceptions, which somebody has decided.
+    let mut book: Xlsx<_> = open_workbook(at.join("second.xlsx")).expect("a workbook");
+    let sheet = book.worksheet_range("Exceptions").expect("the sheet");
+    let mut cells = sheet.cells().map(|(_, _, cell)| cell.to_string());
+    assert!(cells.any(|cell| cell.contains("decided: weighed, 978 lb")));
     // The other line is as it was.
     let [was, is] = [&first, &second].map(|records| line(records, "SB-1"));
     assert_eq!(was["planning"], is["planning"]);
@@ -243,5 +250,30 @@ fn packages_and_whole_columns_are_settled_too() {
         assert_eq!(line["planning"]["from"], "decided", "{line}");
         assert!(line["truck"].is_object(), "{line}");
     }
+    agrees(at);
+}
+
+/// A ledger of the version before is proven as it is; the first audit brings it to this one.
+#[test]
+fn a_ledger_of_the_version_before_goes_on() {
+    let folder = folder();
+    let at = folder.path();
+    audited(at, "list.csv");
+    let path = at.join("ledger.dockheft");
+    Connection::open(&path)
+        .and_then(|db| db.execute_batch("DROP TABLE history; PRAGMA user_version = 1"))
+        .expect("as it was");
+    agrees(at);
+    let light = id(at, "SB-2");
+    let version = || -> i64 {
+        let db = Connection::open(&path).expect("it opens");
+        db.query_row("PRAGMA user_version", [], |row| row.get(0))
+            .expect("a version")
+    };
+    assert_eq!(version(), 1, "who reads changes nothing");
+    decide(at, &light, &["--as", "weighed", "--weight", "978 lb"]);
+    let (records, _) = audit(at, &[]);
+    assert_eq!(line(&records, "SB-2")["planning"]["from"], "weighed");
+    assert!(version() > 1);
     agrees(at);
 }
