@@ -84,7 +84,7 @@ fn ours(row: &Row) -> f64 {
         "angle" => named(&format!("angle {}x{}x{} mm", dims[0], dims[1], dims[2]), SI),
         "round tube" => named(&format!("pipe OD {:.3} x {:.3} mm", dims[0], dims[1]), SI),
         "round bar" => PI / 4.0 * dims[0] * dims[0] * steel,
-        "named" => {
+        "named" | "trap: design wall" => {
             let hint = if row.name.starts_with("RHS") || row.name.contains("mm") {
                 SI
             } else {
