@@ -50,6 +50,7 @@ fn a_pallet_of_so_many_bricks_is_its_bricks_and_the_pallet() {
     for (row, bricks) in [
         ("Pallet of 500 modular bricks,1,PLT,5", 500.0),
         ("Pallet of 500 modular bricks,500,EA,5", 500.0),
+        ("Pallet of 500 modular bricks,1,EA,5", 500.0),
         ("Pallet of 500 modular bricks,2,PLT,5", 1_000.0),
     ] {
         let found = of("Description,Qty,Unit,Weight lb", row).expect(row);
