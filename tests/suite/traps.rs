@@ -234,6 +234,7 @@ fn a_loaded_freight_container_is_no_empty_one() {
     for loaded in [
         "20 ft container",
         "20 ft container, loaded",
+        "2 ISO containers 20 ft, empty",
         "40HC container with steel plate 10 x 1000 x 2000 mm",
         "20 ft container, not empty",
         "20 ft container, empty drums inside",

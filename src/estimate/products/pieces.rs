@@ -14,6 +14,7 @@ const CONTAINER: &[&str] = &[
     "containers",
     "seecontainer",
     "frachtcontainer",
+    "leercontainer",
     "conteneur",
     "conteneurs",
     "contenedor",
@@ -31,8 +32,21 @@ const FREIGHT: &[&str] = &[
 ];
 /// What says that nothing is in it.
 const EMPTY: &[&str] = &[
-    "empty", "empties", "tare", "leer", "leere", "leerer", "vide", "vides", "vacio", "vacío",
-    "vacios", "vacíos", "leeg", "lege",
+    "empty",
+    "empties",
+    "leercontainer",
+    "tare",
+    "leer",
+    "leere",
+    "leerer",
+    "vide",
+    "vides",
+    "vacio",
+    "vacío",
+    "vacios",
+    "vacíos",
+    "leeg",
+    "lege",
 ];
 /// High cube: a foot higher.
 const HIGH: &[&str] = &["hc", "hq", "high"];
