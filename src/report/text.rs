@@ -164,7 +164,8 @@ fn block(to: &mut String, view: &View<'_>, counts: &DeliverySummary, site: &Site
     held(to, view, units)?;
     of_delivery(to, view, Severity::Check, units)?;
     to_ask(to, view)?;
-    to_do(to, view)
+    to_do(to, view)?;
+    decided(to, view, units)
 }
 
 /// The whole call: may we start, and whom to ring.
@@ -265,6 +266,23 @@ fn to_ask(to: &mut String, view: &View<'_>) -> fmt::Result {
 fn to_do(to: &mut String, view: &View<'_>) -> fmt::Result {
     let tasks = together(questions::own_tasks(view));
     listed(to, "To do ourselves", tasks, MOST_SETTLED, "on Exceptions")
+}
+
+/// What earlier decisions say of its loads, by row.
+fn decided(to: &mut String, view: &View<'_>, units: Units) -> fmt::Result {
+    let decided = view.loads().filter_map(|load| {
+        let decision = load.decision()?.in_words(units);
+        Some((load, format!("decided: {decision}")))
+    });
+    let decided: Vec<_> = decided.collect();
+    let heading = format!("Decided: {}", words::count(decided.len(), "line"));
+    listed(
+        to,
+        &heading,
+        together(decided),
+        MOST_SETTLED,
+        "on Exceptions",
+    )
 }
 
 fn held(to: &mut String, view: &View<'_>, units: Units) -> fmt::Result {

@@ -94,6 +94,7 @@ pub fn task(load: Load<'_>) -> Task {
         ask,
     };
     match (cause, load.verdict()) {
+        _ if load.decision().is_some() => of_finding(load),
         (Some(cause), _) => ask(cause.kind),
         (None, _) if disputed => ask("piece-for-line"),
         (None, Verdict::Missing) => supplier(
@@ -129,6 +130,9 @@ fn of_finding(load: Load<'_>) -> Task {
             order: sentence(&worst.message),
             ask: asked(worst),
         },
+        None if load.decision().is_some() && load.plan().truck.is_some() => {
+            own("Its weight is decided.")
+        }
         None if load.plan().truck.is_none() => own("Wait until a truck can be named for it."),
         None => own("Wait until its package or its delivery is settled."),
     }
@@ -154,10 +158,9 @@ pub fn next(load: Load<'_>, standing: Standing, units: Units) -> String {
         steps.push(format!("No truck: {}", sentence(why)));
     }
     if let (Some(truck), Standing::MayLift) = (&plan.truck, standing) {
-        steps.push(format!(
-            "Until then lift only as planned, with {}.",
-            truck.id
-        ));
+        let open = load.flagged() || load.decision().is_none();
+        let until = if open { "Until then lift only" } else { "Lift" };
+        steps.push(format!("{until} as planned, with {}.", truck.id));
     }
     if let Load::Line(line) = load {
         steps.extend(if_corrected(line, units));
