@@ -277,6 +277,7 @@ pub fn why_held(load: Load<'_>, units: Units) -> String {
     match (worst, &load.plan().truck_without) {
         (Some(worst), _) => finding(worst, units),
         (None, Some(why)) => sentence(why),
+        (None, None) if load.plan().truck.is_none() => "No truck is named for it.".to_string(),
         (None, None) => "Held until its package or its delivery is settled.".to_string(),
     }
 }
