@@ -145,7 +145,7 @@ pub(super) fn by_volume(item: &Item, words: &Words) -> Option<Estimate> {
         formula: "volume x loose density".to_string(),
         inputs: vec![
             ("volume".to_string(), volume.m3()),
-            ("density".to_string(), material.density.kg_m3()),
+            ("loose density".to_string(), material.density.kg_m3()),
         ],
         result: mass.kg(),
         unit: "kg",

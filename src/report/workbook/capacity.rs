@@ -34,6 +34,9 @@ pub fn write(table: &mut Table<'_>, fleet: &Fleet, site: &Site) -> Result<(), Xl
     let height = show::length(site.lift_height_m, units);
     let mut charts = 0;
     for truck in fleet.trucks.iter().filter(|truck| !truck.points.is_empty()) {
+        if charts < MOST_CHARTS {
+            table.keep_together(CHART_ROWS + 1)?;
+        }
         table.row(&[])?;
         let title = format!("what it lifts over the load centre, lifted up to {height}");
         let first = table.next_row()? - 1;

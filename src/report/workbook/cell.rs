@@ -19,10 +19,16 @@ pub enum Cell<'a> {
     Figure(f64),
     /// A share (0.82), shown as a percentage.
     Share(f64),
+    /// Text of our own that leads to a place of the workbook (`internal:'Working'!A7`).
+    Link(Cow<'a, str>, String),
     /// A figure of the working, unrounded.
     Exact(f64),
+    /// The same where a person may change it.
+    Input(f64),
     /// A formula of our own (never made of a supplier's text) with its result.
     Live(String, f64),
+    /// The same for a figure in the units people see.
+    Seen(String, f64),
     /// An empty cell for a person to fill.
     Entry,
     /// An empty cell for a person to put a date in.

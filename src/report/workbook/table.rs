@@ -2,8 +2,9 @@
 
 use super::book::{Book, Keep, MOST_ROWS, Paper};
 use super::cell::{Cell, clean};
+use super::wrap;
 use crate::report::words;
-use rust_xlsxwriter::{Chart, DataValidation, Formula, Worksheet, XlsxError};
+use rust_xlsxwriter::{Chart, DataValidation, Formula, Url, Worksheet, XlsxError};
 
 /// Rows a sheet may have with a height of their own. Each costs memory in the writer; the rows after them take the height
 /// that the program which opens the file gives them.
@@ -13,6 +14,17 @@ const LINE_HEIGHT: f64 = 13.5;
 const ROW_MARGIN: f64 = 1.5;
 /// Tallest row that a sheet can have, points.
 const TALLEST: f64 = 409.0;
+
+/// Height of a row of one line that nobody sets, points.
+const PLAIN_HEIGHT: f64 = 15.0;
+
+/// The name of a sheet that is number `before`, from 0, of those that hold one table.
+pub fn sheet_name(name: &str, before: u32) -> String {
+    match before {
+        0 => name.to_string(),
+        before => format!("{name} {}", before + 1),
+    }
+}
 
 /// A column: heading and width in characters.
 pub struct Column {
@@ -51,6 +63,14 @@ pub struct Table<'b> {
     next: u32,
     /// Rows of this sheet with a height of their own.
     tall: u32,
+    /// Links on this sheet.
+    links: u32,
+    /// Columns at the right end that are not printed.
+    unprinted: u16,
+    /// Rows, from 0, that begin a page, where pages end by our own count.
+    pages: Vec<u32>,
+    /// Height of what stands on the page so far, points.
+    filled: f64,
 }
 
 impl<'b> Table<'b> {
@@ -73,6 +93,10 @@ impl<'b> Table<'b> {
             finished: 0,
             next: 0,
             tall: 0,
+            links: 0,
+            unprinted: 0,
+            pages: Vec::new(),
+            filled: 0.0,
         };
         table.headings()?;
         Ok(table)
@@ -81,6 +105,26 @@ impl<'b> Table<'b> {
     /// Adds a rule for a column.
     pub fn rule(&mut self, rule: Rule) {
         self.rules.push(rule);
+    }
+
+    /// Leaves so many columns at the right end out of the print: what only the program reads.
+    pub fn leave_unprinted(&mut self, columns: u16) {
+        self.unprinted = columns;
+    }
+
+    /// Begins a page where the `rows` plain rows to come, with a chart over them, would not fit on the one begun. Only for sheets
+    /// that print at a scale of their own: spreadsheet programs ignore such breaks where they fit the scale to the page.
+    ///
+    /// # Errors
+    /// When a further sheet is due and cannot be made.
+    pub fn keep_together(&mut self, rows: usize) -> Result<(), XlsxError> {
+        let row = self.next_row()? - 1;
+        let height = rows as f64 * PLAIN_HEIGHT;
+        if self.filled + height > self.book.page_height(self.paper, self.scale()) {
+            self.pages.push(row);
+            self.filled = self.heading_height();
+        }
+        Ok(())
     }
 
     /// The spreadsheet row, from 1, that [`Table::row`] writes next.
@@ -107,7 +151,8 @@ impl<'b> Table<'b> {
             .iter()
             .zip(&self.columns)
             .map(|(cell, column)| lines(cell, column.width));
-        self.set_height(row, lines.max().unwrap_or(1))?;
+        let height = self.set_height(row, lines.max().unwrap_or(1))?;
+        self.fill(height);
         self.next += 1;
         Ok(())
     }
@@ -175,32 +220,52 @@ impl<'b> Table<'b> {
                 &self.book.styles.heading,
             )?;
         }
-        let lines = self
-            .columns
-            .iter()
-            .map(|column| lines_of(&column.heading, column.width * BOLD));
-        let most = lines.max().unwrap_or(1);
         self.tall = 0;
-        self.set_height(0, most)?;
+        self.links = 0;
+        self.pages.clear();
+        self.set_height(0, self.heading_lines())?;
+        self.filled = self.heading_height();
         self.next = 1;
         Ok(())
     }
 
-    /// Makes room for wrapped texts: not every program that opens the file does so by itself.
-    fn set_height(&mut self, row: u32, lines: usize) -> Result<(), XlsxError> {
-        if lines > 1 && self.tall < MOST_TALL_ROWS {
-            let height = (lines as f64 * LINE_HEIGHT + ROW_MARGIN).min(TALLEST);
-            self.sheet.set_row_height(row, height)?;
-            self.tall += 1;
+    fn heading_lines(&self) -> usize {
+        let columns = self.columns.iter();
+        let lines = columns.map(|column| wrap::lines(&column.heading, column.width, true));
+        lines.max().unwrap_or(1)
+    }
+
+    fn heading_height(&self) -> f64 {
+        height_of(self.heading_lines())
+    }
+
+    /// Counts a row onto the page; a page that is full ends by itself.
+    fn fill(&mut self, height: f64) {
+        self.filled += height;
+        if self.filled > self.book.page_height(self.paper, self.scale()) {
+            self.filled = self.heading_height() + height;
         }
-        Ok(())
+    }
+
+    /// Percent at which all columns go on one page.
+    fn scale(&self) -> u16 {
+        let widths: f64 = self.columns.iter().map(|column| column.width).sum();
+        self.book.scale(self.paper, widths, self.columns.len())
+    }
+
+    /// Makes room for wrapped texts: not every program that opens the file does so by itself. Gives the height, points.
+    fn set_height(&mut self, row: u32, lines: usize) -> Result<f64, XlsxError> {
+        if lines <= 1 || self.tall >= MOST_TALL_ROWS {
+            return Ok(PLAIN_HEIGHT);
+        }
+        let height = height_of(lines);
+        self.sheet.set_row_height(row, height)?;
+        self.tall += 1;
+        Ok(height)
     }
 
     fn close(&mut self) -> Result<(), XlsxError> {
-        let name = match self.finished {
-            0 => self.name.to_string(),
-            before => format!("{} {}", self.name, before + 1),
-        };
+        let name = sheet_name(self.name, self.finished);
         self.sheet.set_name(&name)?;
         self.sheet.set_freeze_panes(1, 0)?;
         self.sheet.set_repeat_rows(0, 0)?;
@@ -216,13 +281,38 @@ impl<'b> Table<'b> {
             }
         }
         self.book.set_page(&mut self.sheet, &name, self.paper);
+        if self.unprinted > 0 {
+            let printed = last_column.saturating_sub(self.unprinted);
+            self.sheet.set_print_area(0, 0, last_row, printed)?;
+        }
+        if !self.pages.is_empty() {
+            self.sheet.set_print_scale(self.scale());
+            self.sheet.set_page_breaks(&self.pages)?;
+        }
+        Ok(())
+    }
+
+    /// A link within the file; plain text where the sheet holds as many as it can.
+    fn link(&mut self, row: u32, at: u16, text: &str, to: &str) -> Result<(), XlsxError> {
+        if self.links >= self.book.most_links() {
+            let style = &self.book.styles.text;
+            self.sheet.write_string_with_format(row, at, clean(text), style)?;
+            return Ok(());
+        }
+        self.links += 1;
+        let url = Url::new(to).set_text(clean(text));
+        let style = &self.book.styles.link;
+        self.sheet.write_url_with_format(row, at, url, style)?;
         Ok(())
     }
 
     fn cell(&mut self, row: u32, at: u16, cell: &Cell<'_>) -> Result<(), XlsxError> {
+        if let Cell::Link(text, to) = cell {
+            return self.link(row, at, text, to);
+        }
         let (sheet, styles) = (&mut self.sheet, &self.book.styles);
         match cell {
-            Cell::Blank => sheet,
+            Cell::Blank | Cell::Link(..) => sheet,
             Cell::Text(text) => {
                 sheet.write_string_with_format(row, at, clean(text), &styles.text)?
             }
@@ -235,9 +325,14 @@ impl<'b> Table<'b> {
             Cell::Figure(value) => sheet.write_number_with_format(row, at, *value, &styles.fine)?,
             Cell::Share(value) => sheet.write_number_with_format(row, at, *value, &styles.share)?,
             Cell::Exact(value) => sheet.write_number_with_format(row, at, *value, &styles.exact)?,
-            Cell::Live(formula, result) => {
+            Cell::Input(value) => sheet.write_number_with_format(row, at, *value, &styles.input)?,
+            Cell::Live(formula, result) | Cell::Seen(formula, result) => {
+                let style = match cell {
+                    Cell::Seen(..) => &styles.seen,
+                    _ => &styles.exact,
+                };
                 let formula = Formula::new(formula).set_result(result.to_string());
-                sheet.write_formula_with_format(row, at, formula, &styles.exact)?
+                sheet.write_formula_with_format(row, at, formula, style)?
             }
             Cell::Entry => sheet.write_blank(row, at, &styles.entry)?,
             Cell::DateEntry => sheet.write_blank(row, at, &styles.date)?,
@@ -246,22 +341,14 @@ impl<'b> Table<'b> {
     }
 }
 
-/// How much of a column's width is left to letters, and to bold ones: words do not break where a line is full.
-const LETTERS: f64 = 1.02;
-const BOLD: f64 = 0.9;
-
 fn lines(cell: &Cell<'_>, width: f64) -> usize {
     match cell {
-        Cell::Text(text) => lines_of(text, width),
-        Cell::Strong(text) => lines_of(text, width * BOLD),
+        Cell::Text(text) | Cell::Link(text, _) => wrap::lines(text, width, false),
+        Cell::Strong(text) => wrap::lines(text, width, true),
         _ => 1,
     }
 }
 
-/// Lines that a text takes in a column, on the generous side.
-fn lines_of(text: &str, width: f64) -> usize {
-    let room = (width * LETTERS).max(1.0);
-    text.lines()
-        .map(|line| (line.chars().count() as f64 / room).ceil().max(1.0) as usize)
-        .sum()
+fn height_of(lines: usize) -> f64 {
+    (lines as f64 * LINE_HEIGHT + ROW_MARGIN).clamp(PLAIN_HEIGHT, TALLEST)
 }

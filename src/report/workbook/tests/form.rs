@@ -3,7 +3,7 @@
 use super::*;
 
 #[test]
-fn seven_sheets_with_a_delivery_column() {
+fn each_sheet_has_a_delivery_column() {
     let mut workbook = read(bytes(&testing::audit()));
     assert_eq!(workbook.sheet_names(), SHEETS);
     for name in SHEETS {
@@ -64,7 +64,7 @@ fn a_full_sheet_goes_on_and_dock_says_so() {
 }
 
 #[test]
-fn an_empty_audit_still_gives_seven_sheets() {
+fn an_empty_audit_still_gives_all_sheets() {
     let mut audit = testing::audit();
     audit.deliveries.clear();
     audit.fleet = None;
