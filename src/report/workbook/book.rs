@@ -4,8 +4,8 @@ use super::table::{Column, Table};
 use crate::site::{Site, Units};
 use chrono::{Datelike, NaiveDate};
 use rust_xlsxwriter::{
-    Color, DocProperties, ExcelDateTime, Format, FormatAlign, FormatBorder, FormatUnderline, Workbook, Worksheet,
-    XlsxError,
+    Color, DocProperties, ExcelDateTime, Format, FormatAlign, FormatBorder, FormatUnderline,
+    Workbook, Worksheet, XlsxError,
 };
 use std::io::Write;
 

@@ -186,23 +186,23 @@ fn load_row<'a>(
     });
     let expected = estimate.map_or("no estimate".to_string(), |one| expected(one, units));
     vec![
-        Cell::text(view.delivery.reading.delivery.as_str()),
+        Cell::name(view.delivery.reading.delivery.as_str()),
         Cell::count(rank),
         Cell::Strong(severity.map_or("", words::severity).into()),
         Cell::text(words::verdict(load.verdict())),
-        Cell::text(load.item()),
-        Cell::text(load.description()),
+        Cell::name(load.item()),
+        Cell::words(load.description()),
         Cell::text(load.weight_place().cell()),
         Cell::text(words::findings(load, units)),
         Cell::text(words::next(load, standing, units)),
         standing_cell(standing, severity),
-        Cell::text(load.declared_text()),
+        Cell::name(load.declared_text()),
         Cell::figure(declared.map(|mass| show::weight_value(mass, units))),
         Cell::Link(expected.into(), working),
         Cell::figure(difference),
         Cell::figure(plan.line.map(|mass| show::planning_value(mass, units))),
         Cell::text(truck_and_lifts(plan)),
-        Cell::text(words::supplier(view.delivery, Some(load))),
+        Cell::name(words::supplier(view.delivery, Some(load))),
     ]
 }
 
@@ -229,21 +229,20 @@ fn truck_and_lifts(plan: &Plan) -> String {
 }
 
 /// A finding on the whole delivery: told to the supplier, not decided line by line.
-fn whole_row<'a>(
-    view: &View<'a>,
-    finding: &Finding,
-    rank: usize,
-    units: Units,
-) -> Vec<Cell<'a>> {
+fn whole_row<'a>(view: &View<'a>, finding: &Finding, rank: usize, units: Units) -> Vec<Cell<'a>> {
     let stop = finding.severity == Severity::Stop;
     let next = if stop {
         "Nothing of this delivery is lifted before it is settled. Ask the supplier."
     } else {
         "Ask the supplier today."
     };
-    let held = if stop { Cell::Strong("HELD".into()) } else { Cell::Blank };
+    let held = if stop {
+        Cell::Strong("HELD".into())
+    } else {
+        Cell::Blank
+    };
     let mut cells = vec![
-        Cell::text(view.delivery.reading.delivery.as_str()),
+        Cell::name(view.delivery.reading.delivery.as_str()),
         Cell::count(rank),
         Cell::Strong(words::severity(finding.severity).into()),
         Cell::Blank,
@@ -255,7 +254,7 @@ fn whole_row<'a>(
         held,
     ];
     cells.resize(usize::from(BEFORE_DECISION) - 1, Cell::Blank);
-    cells.push(Cell::text(words::supplier(view.delivery, None)));
+    cells.push(Cell::name(words::supplier(view.delivery, None)));
     cells
 }
 

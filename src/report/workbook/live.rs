@@ -101,10 +101,13 @@ mod tests {
     fn a_formula_longer_than_a_cell_is_none() {
         let (short, long) = (20, 1_200);
         for (number, live) in [(short, true), (long, false)] {
-            let inputs: Vec<(String, f64)> =
-                (1..=number).map(|row| (format!("row {row}"), 2.0)).collect();
+            let inputs: Vec<(String, f64)> = (1..=number)
+                .map(|row| (format!("row {row}"), 2.0))
+                .collect();
             let names: Vec<&str> = inputs.iter().map(|(name, _)| name.as_str()).collect();
-            let cells: Vec<String> = (1..=number).map(|row| format!("F{}", 10_000 + row)).collect();
+            let cells: Vec<String> = (1..=number)
+                .map(|row| format!("F{}", 10_000 + row))
+                .collect();
             let mut sum = step(&names.join(" + "), &[], 2.0 * f64::from(number));
             sum.inputs = inputs;
             assert_eq!(formula(&sum, &cells).is_some(), live, "{number} lines");

@@ -55,7 +55,14 @@ pub fn write(book: &mut Book, flags: &[Flag<'_>]) -> Result<(), XlsxError> {
 
 fn columns(units: Units) -> Vec<Column> {
     let unit = show::mass_unit(units);
-    let headings = ["Declared", "Low", "Likely", "High", "Likely less low", "High less likely"];
+    let headings = [
+        "Declared",
+        "Low",
+        "Likely",
+        "High",
+        "Likely less low",
+        "High less likely",
+    ];
     let mut columns = vec![column("Delivery", 12.0), column("Rank: cell, item", 20.0)];
     columns.extend(headings.map(|heading| column(format!("{heading} ({unit})"), 9.0)));
     columns
@@ -83,7 +90,7 @@ fn row<'a>(
     let name = format!("{rank}: {} {}", load.weight_place().cell(), load.item());
     let short: String = name.trim_end().chars().take(LABEL).collect();
     [
-        Cell::text(view.delivery.reading.delivery.as_str()),
+        Cell::name(view.delivery.reading.delivery.as_str()),
         Cell::text(short),
         Cell::Figure(declared),
         Cell::Figure(low),
@@ -106,7 +113,12 @@ fn chart(last: u32, least: f64, most: f64, units: Units) -> Chart {
         .set_solid_fill(ChartSolidFill::new().set_color(Color::Black))
         .set_border(ChartLine::new().set_color(Color::Black));
     let series = [
-        ("expected: bar from low to high, dash at likely", LIKELY, ChartMarkerType::LongDash, 9),
+        (
+            "expected: bar from low to high, dash at likely",
+            LIKELY,
+            ChartMarkerType::LongDash,
+            9,
+        ),
         ("declared", DECLARED, ChartMarkerType::Diamond, 9),
     ];
     for (name, values, mark, size) in series {
@@ -142,10 +154,15 @@ fn chart(last: u32, least: f64, most: f64, units: Units) -> Chart {
         .set_label_position(ChartAxisLabelPosition::Low)
         .set_font(ChartFont::new().set_size(9).set_rotation(-90));
     let mut dashes = ChartLine::new();
-    dashes.set_color(GREY).set_width(0.5).set_dash_type(ChartLineDashType::Dash);
+    dashes
+        .set_color(GREY)
+        .set_width(0.5)
+        .set_dash_type(ChartLineDashType::Dash);
     chart
         .y_axis()
-        .set_name(&format!("Weight of the line ({unit}), each step ten times the last"))
+        .set_name(&format!(
+            "Weight of the line ({unit}), each step ten times the last"
+        ))
         .set_num_format("#,##0")
         .set_log_base(10)
         .set_min(10_f64.powf(least.log10().floor()))

@@ -296,7 +296,8 @@ impl<'b> Table<'b> {
     fn link(&mut self, row: u32, at: u16, text: &str, to: &str) -> Result<(), XlsxError> {
         if self.links >= self.book.most_links() {
             let style = &self.book.styles.text;
-            self.sheet.write_string_with_format(row, at, clean(text), style)?;
+            self.sheet
+                .write_string_with_format(row, at, clean(text), style)?;
             return Ok(());
         }
         self.links += 1;

@@ -248,7 +248,12 @@ fn the_working_reads_right_without_calculation() {
         .take(16)
         .filter_map(|row| row[5].get_float())
         .collect();
-    assert_eq!(figures[..10], [2.0, 1.0, 0.01, 0.02, 0.02, 7_850.0, 157.0, 157.0, 3.0, 471.0]);
+    assert_eq!(
+        figures[..10],
+        [
+            2.0, 1.0, 0.01, 0.02, 0.02, 7_850.0, 157.0, 157.0, 3.0, 471.0
+        ]
+    );
     // Likely, then low and high as parts of it: 5 % to either side.
     assert_eq!(figures[10], 471.0);
     for (figure, expected) in figures[11..].iter().zip([0.95, 447.45, 1.05, 494.55]) {
@@ -262,7 +267,10 @@ fn the_working_reads_right_without_calculation() {
     assert_eq!(formulas(&[5, 8, 11]), ["F3*F4*F5", "F7*F8", "F10*F11"]);
     // A size that is changed moves the volume, the piece, the line and its range; what no step works out stays a figure.
     assert_eq!(formulas(&[2, 6, 7, 9, 10]), ["", "F6", "", "F9", ""]);
-    assert_eq!(formulas(&[12, 13, 14, 15, 16]), ["F12", "", "F13*F14", "", "F13*F16"]);
+    assert_eq!(
+        formulas(&[12, 13, 14, 15, 16]),
+        ["F12", "", "F13*F14", "", "F13*F16"]
+    );
 }
 
 #[test]

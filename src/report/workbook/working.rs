@@ -54,17 +54,12 @@ fn columns(units: Units) -> Vec<Column> {
     columns
 }
 
-fn cells<'a>(
-    delivery: &'a Delivery,
-    load: Load<'a>,
-    row: Row<'a>,
-    units: Units,
-) -> Vec<Cell<'a>> {
+fn cells<'a>(delivery: &'a Delivery, load: Load<'a>, row: Row<'a>, units: Units) -> Vec<Cell<'a>> {
     let result = row.bold;
     let mut cells = vec![
-        Cell::text(delivery.reading.delivery.as_str()),
+        Cell::name(delivery.reading.delivery.as_str()),
         Cell::text(load.weight_place().cell()),
-        Cell::text(load.item()),
+        Cell::name(load.item()),
         row.step.map_or(Cell::Blank, Cell::count),
         if result {
             Cell::Strong(row.what)
@@ -73,7 +68,12 @@ fn cells<'a>(
         },
     ];
     cells.extend(match &row.figure {
-        Some(Figure { value, formula, unit, .. }) => [
+        Some(Figure {
+            value,
+            formula,
+            unit,
+            ..
+        }) => [
             match formula {
                 Some(formula) => Cell::Live(formula.clone(), *value),
                 None if result => Cell::Exact(*value),

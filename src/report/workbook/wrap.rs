@@ -48,7 +48,8 @@ const WIDE: f64 = 2.0;
 /// Width of a letter in digits of the same size, by the proportions of the workbook's font.
 fn width(letter: char) -> f64 {
     match letter {
-        ' ' | '.' | ',' | ':' | ';' | '\'' | '|' | '!' | 'i' | 'j' | 'l' | 'f' | 't' | 'r' | 'I' => 0.7,
+        ' ' | '.' | ',' | ':' | ';' | '\'' | '|' | '!' | 'i' | 'j' | 'l' | 'f' | 't' | 'r'
+        | 'I' => 0.7,
         'm' | 'w' | 'M' | 'W' | '@' | '%' | '—' | '…' => 1.7,
         _ if letter.is_ascii_uppercase() => 1.2,
         _ if letter.is_ascii() => 1.0,
@@ -85,7 +86,10 @@ mod tests {
             ("鋼板鋼板鋼", 1),
             ("鋼板鋼板鋼板", 2),
             // A letter with a mark of its own takes no more room.
-            ("u\u{308}u\u{308}u\u{308}u\u{308}u\u{308}u\u{308}u\u{308}u\u{308}u\u{308}u\u{308}", 1),
+            (
+                "u\u{308}u\u{308}u\u{308}u\u{308}u\u{308}u\u{308}u\u{308}u\u{308}u\u{308}u\u{308}",
+                1,
+            ),
             ("MMMMMMMM", 2),
         ] {
             assert_eq!(lines(text, 10.0, false), counted, "{text}");

@@ -6,6 +6,7 @@ use crate::audit::Delivery;
 use crate::estimate::{Estimate, Evidence, Step};
 use crate::report::loads::{self, Load};
 use crate::report::on_paper::{Quantity, of_result, quantity};
+use crate::report::workbook::cell::{MOST_OF_TEXT, brief};
 use crate::report::workbook::live;
 use crate::site::Units;
 use crate::units::{M_PER_IN, Mass, show};
@@ -94,7 +95,10 @@ impl<'a> Sources<'a> {
             .iter()
             .take_while(|member| member.row == row)
             .find(|member| member.likely == value)?;
-        Some(self.places.of_load(self.delivery, member.load, member.below))
+        Some(
+            self.places
+                .of_load(self.delivery, member.load, member.below),
+        )
     }
 }
 
@@ -136,7 +140,11 @@ pub fn rows<'a>(
             let formula = source.map(|source| format!("={}", source.cell(VALUE, here)));
             cells.push(here.cell(VALUE, result));
             let quantity = quantity(name);
-            let unit = if name == "angle" { "degrees" } else { quantity.shown(Units::Si).1 };
+            let unit = if name == "angle" {
+                "degrees"
+            } else {
+                quantity.shown(Units::Si).1
+            };
             rows.push(Row {
                 step: Some(number),
                 what: name.as_str().into(),
@@ -159,7 +167,14 @@ pub fn rows<'a>(
             step: Some(number),
             what: step.what.as_str().into(),
             bold: true,
-            figure: Some(figure(step.result, formula, step.unit, quantity, result, units)),
+            figure: Some(figure(
+                step.result,
+                formula,
+                step.unit,
+                quantity,
+                result,
+                units,
+            )),
             how: step.formula.as_str().into(),
             source: step.source.as_str().into(),
         });
@@ -192,9 +207,7 @@ fn source_of(name: &str, value: f64, input: usize, earlier: &[Earlier<'_>]) -> O
     };
     let size = || {
         let mut inputs = earlier.iter().filter(|one| !one.result);
-        inputs.find(|one| {
-            one.name == name && one.value == value && quantity == Quantity::Length
-        })
+        inputs.find(|one| one.name == name && one.value == value && quantity == Quantity::Length)
     };
     let found = named.or(before).or_else(only).or_else(size)?;
     Some(found.at)
@@ -212,27 +225,53 @@ fn range<'a>(
     let [likely, low_part, low, high_part, high] =
         [top, top + 1, top + 2, top + 3, top + 4].map(at);
     let last = estimate.steps.last();
-    let by_steps = last.is_some_and(|step: &Step| {
-        step.unit == "kg" && live::same(step.result, line.likely.kg())
-    });
+    let by_steps = last
+        .is_some_and(|step: &Step| step.unit == "kg" && live::same(step.result, line.likely.kg()));
     let formula = by_steps.then(|| format!("={}", at(top - 1).cell(VALUE, likely)));
-    let how = if by_steps { "the last step" } else { "as the record has it" };
+    let how = if by_steps {
+        "the last step"
+    } else {
+        "as the record has it"
+    };
     let mass = |what: &'static str, mass: Mass, formula, here, how: &'static str| Row {
         step: None,
         what: what.into(),
         bold: true,
-        figure: Some(figure(mass.kg(), formula, "kg", Some(Quantity::Mass), here, units)),
+        figure: Some(figure(
+            mass.kg(),
+            formula,
+            "kg",
+            Some(Quantity::Mass),
+            here,
+            units,
+        )),
         how: how.into(),
         source: "".into(),
     };
     rows.push(mass("line, likely", line.likely, formula, likely, how));
     let why = match estimate.evidence {
-        Evidence::Envelope => "bounds of the outline: how little and how much of it may be material, the material's band",
-        _ => "the material's band or the product's tolerance, the making, and how coarsely the sizes were written",
+        Evidence::Envelope => {
+            "bounds of the outline: how little and how much of it may be material, the material's band"
+        }
+        _ => {
+            "the material's band or the product's tolerance, the making, and how coarsely the sizes were written"
+        }
     };
     let ends = [
-        ("low, as a part of likely", "line, low", line.low, low_part, low),
-        ("high, as a part of likely", "line, high", line.high, high_part, high),
+        (
+            "low, as a part of likely",
+            "line, low",
+            line.low,
+            low_part,
+            low,
+        ),
+        (
+            "high, as a part of likely",
+            "line, high",
+            line.high,
+            high_part,
+            high,
+        ),
     ];
     for (part_name, name, end, part, here) in ends {
         let ratio = end / line.likely;
@@ -284,7 +323,7 @@ fn figure(
 fn named<'a>(load: Load<'a>, how: String) -> Row<'a> {
     Row {
         step: None,
-        what: load.description(),
+        what: brief(load.description(), MOST_OF_TEXT),
         bold: true,
         figure: None,
         how: how.into(),

@@ -53,7 +53,9 @@ impl Places {
         let deliveries = audit.deliveries.iter().map(|delivery| {
             let counted = loads::of(delivery).map(|load| {
                 let first = rows;
-                rows += load.estimate().map_or(1, |estimate| likely(estimate) + RANGE);
+                rows += load
+                    .estimate()
+                    .map_or(1, |estimate| likely(estimate) + RANGE);
                 first
             });
             counted.collect()
@@ -96,7 +98,13 @@ mod tests {
         let wide = Places::of(&audit, 1_000);
         let home = wide.of_load(0, 0, 0);
         assert_eq!(home, At { sheet: 0, row: 2 });
-        assert_eq!(wide.of_load(0, 1, 0), At { sheet: 0, row: rows + 2 });
+        assert_eq!(
+            wide.of_load(0, 1, 0),
+            At {
+                sheet: 0,
+                row: rows + 2
+            }
+        );
         // Four rows and the headings a sheet.
         let narrow = Places::of(&audit, 5);
         let fifth = narrow.of_load(0, 0, 4);
