@@ -6,6 +6,7 @@ mod basis;
 mod book;
 mod capacity;
 mod cell;
+mod decisions;
 mod dock;
 mod exceptions;
 mod fleet;
@@ -15,7 +16,11 @@ mod table;
 mod working;
 
 pub use cell::clean;
-pub use exceptions::{DECISIONS, LINE_HEADING, SHEET as EXCEPTIONS, decision_headings};
+pub use decisions::{
+    DECISIONS, ENTRY_HEADINGS, LINE_HEADING, MARK_HEADING, Mark, WHOLE, decision_headings, plain,
+    whole_cause, whole_id,
+};
+pub use exceptions::{SHEET as EXCEPTIONS, Written, headings, written};
 
 use super::Failure;
 use super::loads::View;

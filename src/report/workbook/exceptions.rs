@@ -2,42 +2,19 @@
 
 use super::book::{Book, Keep, Paper};
 use super::cell::Cell;
-use super::table::{Column, Rule, column};
+use super::decisions::{self, Mark};
+use super::table::{Column, column};
 use crate::audit::Audit;
 use crate::judge::{Finding, Severity};
 use crate::report::loads::{Load, Standing, View, worst_first};
 use crate::report::words;
 use crate::site::Units;
 use crate::units::show;
-use rust_xlsxwriter::{DataValidation, DataValidationErrorStyle, DataValidationRule, XlsxError};
+use rust_xlsxwriter::XlsxError;
+use std::borrow::Cow;
 
 /// Name of the sheet.
 pub const SHEET: &str = "Exceptions";
-/// What may be decided.
-pub const DECISIONS: [&str; 5] = [
-    "accept declared",
-    "use estimate",
-    "weighed",
-    "supplier corrected",
-    "refused",
-];
-/// Heading of the column that a decision comes back under.
-pub const LINE_HEADING: &str = "Line";
-
-/// Headings of the decision columns: Decision, Weight (of the whole line), Evidence, Decided by, Date, Remark.
-pub fn decision_headings(units: Units) -> [String; 6] {
-    let weight = format!("Weight ({})", show::mass_unit(units));
-    [
-        "Decision",
-        &weight,
-        "Evidence",
-        "Decided by",
-        "Date",
-        "Remark",
-    ]
-    .map(str::to_string)
-}
-
 /// Columns before the decision.
 const BEFORE_DECISION: u16 = 19;
 
@@ -45,22 +22,74 @@ const BEFORE_DECISION: u16 = 19;
 pub fn write(book: &mut Book, audit: &Audit, views: &[View<'_>]) -> Result<(), XlsxError> {
     let units = book.units;
     let mut table = book.table(SHEET, columns(units), Paper::Large, Keep::Rows)?;
-    for rule in rules()? {
+    for rule in decisions::rules(BEFORE_DECISION, audit.date, units)? {
         table.rule(rule);
     }
-    let whole = |severity: Severity| {
-        views.iter().flat_map(move |view| {
-            let findings = view
-                .delivery
-                .findings
-                .iter()
-                .filter(move |finding| finding.severity == severity);
-            findings.map(move |finding| (view, finding))
-        })
-    };
-    for (view, finding) in whole(Severity::Stop) {
-        table.row(&delivery_row(view, finding, units))?;
+    let headings = headings(units);
+    each_row(views, units, &mut |id, mut cells| {
+        if let Some((id, line)) = id {
+            let mark = Mark::of(&audit.id, &id, &filled(&headings, &cells));
+            cells.extend(decisions::entries());
+            cells.push(Cell::text(line));
+            cells.push(Cell::Small(mark.to_string().into()));
+        }
+        table.row(&cells)
+    })?;
+    if audit.deliveries.is_empty() {
+        table.row(&[Cell::text("no delivery was read")])?;
     }
+    table.finish()
+}
+
+/// Headings of the columns before the decision, as they are compared.
+pub fn headings(units: Units) -> Vec<String> {
+    let before = columns(units)
+        .into_iter()
+        .take(usize::from(BEFORE_DECISION));
+    before
+        .map(|column| decisions::plain(column.heading()))
+        .collect()
+}
+
+/// The filled cells under their headings.
+fn filled(headings: &[String], cells: &[Cell<'_>]) -> Vec<(String, String)> {
+    let pairs = headings.iter().cloned();
+    let pairs = pairs.zip(
+        cells
+            .iter()
+            .map(|cell| decisions::text_of(cell).into_owned()),
+    );
+    pairs.filter(|(_, text)| !text.trim().is_empty()).collect()
+}
+
+/// A row that a decision may be written in, as the program wrote it: its id, and the text of each filled cell before the
+/// decision under its heading.
+pub type Written = (String, Vec<(String, String)>);
+
+/// The rows of an audit that decisions may be written in.
+pub fn written(audit: &Audit) -> Vec<Written> {
+    let views: Vec<View<'_>> = audit.deliveries.iter().map(View::new).collect();
+    let (units, mut rows) = (audit.site.units, Vec::new());
+    let headings = headings(units);
+    let mut take = |id: Option<Known<'_>>, cells: Vec<Cell<'_>>| {
+        rows.extend(id.map(|(id, _)| (id.into_owned(), filled(&headings, &cells))));
+        Ok::<_, std::convert::Infallible>(())
+    };
+    match each_row(&views, units, &mut take) {
+        Ok(()) => rows,
+        Err(never) => match never {},
+    }
+}
+
+/// What a row is known by, and its cell under [`decisions::LINE_HEADING`].
+type Known<'a> = (Cow<'a, str>, &'a str);
+
+/// Gives each row to `take`: what a decision on it comes back under, where it takes one, and its cells before the decision.
+fn each_row<'a, E>(
+    views: &'a [View<'a>],
+    units: Units,
+    take: &mut impl FnMut(Option<Known<'a>>, Vec<Cell<'a>>) -> Result<(), E>,
+) -> Result<(), E> {
     let mut flagged: Vec<(&View<'_>, Load<'_>)> = views
         .iter()
         .flat_map(|view| {
@@ -72,19 +101,23 @@ pub fn write(book: &mut Book, audit: &Audit, views: &[View<'_>]) -> Result<(), X
     flagged.sort_by(|(_, a), (_, b)| worst_first(*a, *b));
     let stops = flagged.partition_point(|(_, load)| load.severity() == Some(Severity::Stop));
     let (stops, checks) = flagged.split_at(stops);
-    for (view, load) in stops {
-        table.row(&load_row(view, *load, units))?;
+    for (severity, loads) in [(Severity::Stop, stops), (Severity::Check, checks)] {
+        for view in views {
+            for finding in view.findings(severity) {
+                let id = decisions::whole_cause(finding.code)
+                    .map(|cause| decisions::whole_id(cause, view.loads().map(Load::id)));
+                let id = id.map(|id| (Cow::Owned(id), decisions::WHOLE));
+                take(id, delivery_row(view, finding, units))?;
+            }
+        }
+        for (view, load) in loads {
+            take(
+                Some((load.id().into(), load.id())),
+                load_row(view, *load, units),
+            )?;
+        }
     }
-    for (view, finding) in whole(Severity::Check) {
-        table.row(&delivery_row(view, finding, units))?;
-    }
-    for (view, load) in checks {
-        table.row(&load_row(view, *load, units))?;
-    }
-    if audit.deliveries.is_empty() {
-        table.row(&[Cell::text("no delivery was read")])?;
-    }
-    table.finish()
+    Ok(())
 }
 
 fn columns(units: Units) -> Vec<Column> {
@@ -110,38 +143,8 @@ fn columns(units: Units) -> Vec<Column> {
         column("Lift now?", 13.0),
         column("What to do next", 36.0),
     ];
-    let widths = [17.0, 10.0, 13.0, 12.0, 11.0, 14.0];
-    columns.extend(
-        decision_headings(units)
-            .into_iter()
-            .zip(widths)
-            .map(|(heading, width)| column(heading, width)),
-    );
-    columns.push(column(LINE_HEADING, 18.0));
+    columns.extend(decisions::columns(units));
     columns
-}
-
-fn rules() -> Result<[Rule; 2], XlsxError> {
-    Ok([
-        Rule {
-            column: BEFORE_DECISION,
-            rule: DataValidation::new()
-                .allow_list_strings(&DECISIONS)?
-                .set_error_title("Decision")?
-                .set_error_message("Choose one of the list.")?
-                .set_error_style(DataValidationErrorStyle::Stop),
-        },
-        Rule {
-            column: BEFORE_DECISION + 1,
-            rule: DataValidation::new()
-                .allow_decimal_number(DataValidationRule::GreaterThan(0.0))
-                .set_input_title("Weight")?
-                .set_input_message("Of the whole line or package, in the unit of the heading.")?
-                .set_error_title("Weight")?
-                .set_error_message("A weight is a number above zero.")?
-                .set_error_style(DataValidationErrorStyle::Stop),
-        },
-    ])
 }
 
 fn load_row<'a>(view: &View<'a>, load: Load<'a>, units: Units) -> Vec<Cell<'a>> {
@@ -153,7 +156,7 @@ fn load_row<'a>(view: &View<'a>, load: Load<'a>, units: Units) -> Vec<Cell<'a>> 
     let difference = declared.zip(line).map(|(declared, line)| {
         show::weight_value(declared, units) - show::weight_value(line.likely, units)
     });
-    let mut cells = vec![
+    vec![
         Cell::text(view.delivery.reading.delivery.as_str()),
         Cell::text(words::supplier(view.delivery, Some(load))),
         Cell::text(load.weight_place().cell()),
@@ -177,20 +180,21 @@ fn load_row<'a>(view: &View<'a>, load: Load<'a>, units: Units) -> Vec<Cell<'a>> 
         ),
         standing_cell(standing, severity),
         Cell::text(words::next(load, standing, units)),
-    ];
-    cells.extend(entries());
-    cells.push(Cell::text(load.id()));
-    cells
+    ]
 }
 
-/// A finding on the whole delivery: told to the supplier, not decided line by line.
+/// A finding on the whole delivery: told to the supplier, not decided line by line. One about the unit of a column takes one
+/// decision for all its lines.
 fn delivery_row<'a>(view: &View<'a>, finding: &Finding, units: Units) -> Vec<Cell<'a>> {
     let stop = finding.severity == Severity::Stop;
-    let next = if stop {
-        "Nothing of this delivery is lifted before it is settled. Ask the supplier."
+    let mut next = if stop {
+        "Nothing of this delivery is lifted before it is settled. Ask the supplier.".to_string()
     } else {
-        "Ask the supplier today."
+        "Ask the supplier today.".to_string()
     };
+    if decisions::whole_cause(finding.code).is_some() {
+        next.push_str(" A decision in this row settles all its lines.");
+    }
     let mut cells = vec![Cell::Blank; usize::from(BEFORE_DECISION)];
     let filled = [
         (0, Cell::text(view.delivery.reading.delivery.as_str())),
@@ -214,17 +218,6 @@ fn delivery_row<'a>(view: &View<'a>, finding: &Finding, units: Units) -> Vec<Cel
         }
     }
     cells
-}
-
-fn entries<'a>() -> [Cell<'a>; 6] {
-    [
-        Cell::Entry,
-        Cell::Entry,
-        Cell::Entry,
-        Cell::Entry,
-        Cell::DateEntry,
-        Cell::Entry,
-    ]
 }
 
 /// Held loads stand out by weight of print and by the word, never by colour.

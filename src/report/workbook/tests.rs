@@ -118,16 +118,21 @@ fn decision_columns_are_empty_and_named_as_the_ledger_expects() {
         .iter()
         .map(ToString::to_string)
         .collect();
-    let first = headings.len() - 7;
+    let first = headings.len() - 8;
     assert_eq!(headings[first..first + 6], decision_headings(Units::Si));
     assert_eq!(headings[first + 1], "Weight (kg)");
     assert_eq!(headings[first + 6], LINE_HEADING);
+    assert_eq!(headings[first + 7], MARK_HEADING);
     for row in range.rows().skip(1) {
         assert!(
             row[first..first + 6]
                 .iter()
                 .all(|cell| *cell == Data::Empty)
         );
+        let mark = Mark::parse(&row[first + 7].to_string()).map(|mark| mark.load);
+        let line = row[first + 6].to_string();
+        // A finding on a whole delivery that no one decision settles has neither.
+        assert_eq!(mark.unwrap_or_default(), line);
     }
 }
 
