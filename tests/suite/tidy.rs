@@ -12,9 +12,10 @@ const MOST_LINES: usize = 400;
 /// What every module may use: no stage of the job.
 const GROUND: [&str; 6] = ["place", "error", "hash", "site", "units", "tables"];
 /// The stages in order. Each may use the ground and the stages before it.
-const ORDER: [&str; 14] = [
+const ORDER: [&str; 15] = [
     "read",
     "understand",
+    "history",
     "estimate",
     "settle",
     "compare",
@@ -29,8 +30,9 @@ const ORDER: [&str; 14] = [
     "commands",
 ];
 /// Stages that touch neither files nor clocks.
-const PURE: [&str; 9] = [
+const PURE: [&str; 10] = [
     "understand",
+    "history",
     "estimate",
     "settle",
     "compare",

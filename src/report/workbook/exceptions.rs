@@ -1,4 +1,4 @@
-//! Exceptions: what somebody has to decide, worst first, with the columns for the decision.
+//! Exceptions: what somebody has to decide, worst first, with the columns for the decision; at the end what is decided.
 
 use super::book::{Book, Keep, Paper};
 use super::cell::Cell;
@@ -94,7 +94,7 @@ fn each_row<'a, E>(
         .iter()
         .flat_map(|view| {
             view.loads()
-                .filter(|load| load.flagged())
+                .filter(|load| load.flagged() || load.decision().is_some())
                 .map(move |load| (view, load))
         })
         .collect();
