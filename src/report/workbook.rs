@@ -17,8 +17,8 @@ mod working;
 
 pub use cell::clean;
 pub use decisions::{
-    DECISIONS, ENTRY_HEADINGS, LINE_HEADING, MARK_HEADING, Mark, WHOLE, decision_headings, plain,
-    whole_cause, whole_id,
+    ENTRY_HEADINGS, LINE_HEADING, MARK_HEADING, Mark, WHOLE, decision_headings, plain, whole_cause,
+    whole_id,
 };
 pub use exceptions::{SHEET as EXCEPTIONS, Written, headings, written};
 

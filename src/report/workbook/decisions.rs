@@ -4,6 +4,7 @@
 use super::cell::{Cell, clean};
 use super::table::{Column, Rule, column};
 use crate::hash;
+use crate::history::DECISIONS;
 use crate::site::Units;
 use crate::units::show;
 use chrono::{Datelike, NaiveDate};
@@ -13,14 +14,6 @@ use rust_xlsxwriter::{
 use std::borrow::Cow;
 use std::fmt;
 
-/// What may be decided.
-pub const DECISIONS: [&str; 5] = [
-    "accept declared",
-    "use estimate",
-    "weighed",
-    "supplier corrected",
-    "refused",
-];
 /// Heading of the column with the line's id, as the command line and the records have it; [`WHOLE`] in a row of a delivery.
 pub const LINE_HEADING: &str = "Line";
 /// What stands for the line's id in a row of a whole delivery.
@@ -97,7 +90,7 @@ pub(super) fn rules(first: u16, date: NaiveDate, units: Units) -> Result<[Rule; 
     let rules = [
         checked(
             hint(
-                DataValidation::new().allow_list_strings(&DECISIONS)?,
+                DataValidation::new().allow_list_strings(&DECISIONS.map(|(_, words)| words))?,
                 "Decision",
                 "accept declared: plan with the declared weight. use estimate: with the estimate and its margin. weighed, supplier corrected: with the weight you give. refused: not lifted.",
             )?,
