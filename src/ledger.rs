@@ -4,11 +4,13 @@
 
 mod again;
 mod append;
+mod audited;
 mod backup;
 mod chain;
 mod check;
 mod decide;
 mod drive;
+mod history;
 mod open;
 mod past;
 mod schema;
@@ -19,16 +21,18 @@ mod stamp;
 mod story;
 mod trace;
 
+pub use crate::history::{DECISIONS, DecisionKind};
 pub use again::{Again, Difference};
 pub use append::Kept;
+pub use audited::{Audited, OnceMore, Seen};
 pub use chain::Head;
 pub use check::{Checked, Found};
-pub use decide::{DECISIONS, Decided, Decision, DecisionKind, Weight};
+pub use decide::{Decided, Decision, Weight};
 pub use sheet::workbook;
 pub use sources::Packed;
 pub use stamp::Stamp;
 pub use story::without;
-pub use trace::{DecisionFilter, Query, Traced};
+pub use trace::{Decided as OnRecord, DecisionFilter, Query, Traced};
 
 use crate::error::Error;
 use rusqlite::Connection;

@@ -2,9 +2,10 @@
 //! Comes in: a delivery. Goes out: its loads. Holds back whatever any stage before held back, and releases nothing.
 
 use super::words;
-use crate::audit::{Delivery, Line, Package};
+use crate::audit::{Decided, Delivery, Line, Package};
 use crate::compare::Verdict;
 use crate::estimate::Estimate;
+use crate::history::EarlierDecision;
 use crate::judge::{Finding, Severity};
 use crate::place::Place;
 use crate::plan::{LiftOf, Plan};
@@ -255,6 +256,32 @@ impl<'a> Load<'a> {
         match self {
             Load::Line(line) => &line.plan,
             Load::Package(_, package) => &package.plan,
+        }
+    }
+
+    /// The decision that stands for it.
+    pub fn decision(self) -> Option<&'a EarlierDecision> {
+        self.decided().map(|decided| &decided.decision)
+    }
+
+    /// The plan without any decision.
+    pub fn undecided_plan(self) -> &'a Plan {
+        self.decided()
+            .map_or(self.plan(), |decided| &decided.before)
+    }
+
+    fn decided(self) -> Option<&'a Decided> {
+        match self {
+            Load::Line(line) => line.decided.as_deref(),
+            Load::Package(_, package) => package.decided.as_deref(),
+        }
+    }
+
+    /// Hash of what a decision on it rests on.
+    pub fn substance(self) -> &'a str {
+        match self {
+            Load::Line(line) => &line.substance,
+            Load::Package(_, package) => &package.substance,
         }
     }
 

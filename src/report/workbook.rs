@@ -6,6 +6,7 @@ mod basis;
 mod book;
 mod capacity;
 mod cell;
+mod decisions;
 mod dock;
 mod exceptions;
 mod fleet;
@@ -17,7 +18,11 @@ mod working;
 mod wrap;
 
 pub use cell::clean;
-pub use exceptions::{DECISIONS, LINE_HEADING, SHEET as EXCEPTIONS, decision_headings};
+pub use decisions::{
+    ENTRY_HEADINGS, LINE_HEADING, MARK_HEADING, Mark, WHOLE, decision_headings, plain, whole_cause,
+    whole_id,
+};
+pub use exceptions::{SHEET as EXCEPTIONS, Written, headings, written};
 
 use super::Failure;
 use super::loads::View;

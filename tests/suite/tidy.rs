@@ -12,9 +12,10 @@ const MOST_LINES: usize = 400;
 /// What every module may use: no stage of the job.
 const GROUND: [&str; 6] = ["place", "error", "hash", "site", "units", "tables"];
 /// The stages in order. Each may use the ground and the stages before it.
-const ORDER: [&str; 14] = [
+const ORDER: [&str; 16] = [
     "read",
     "understand",
+    "history",
     "estimate",
     "settle",
     "compare",
@@ -25,12 +26,14 @@ const ORDER: [&str; 14] = [
     "audit",
     "report",
     "ledger",
+    "returned",
     "cli",
     "commands",
 ];
 /// Stages that touch neither files nor clocks.
-const PURE: [&str; 9] = [
+const PURE: [&str; 10] = [
     "understand",
+    "history",
     "estimate",
     "settle",
     "compare",

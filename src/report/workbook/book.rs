@@ -45,6 +45,8 @@ pub struct Styles {
     pub text: Format,
     /// Texts in bold.
     pub strong: Format,
+    /// Small texts, wrapped.
+    pub small: Format,
     /// Whole figures.
     pub whole: Format,
     /// Small figures with decimals.
@@ -301,6 +303,7 @@ impl Styles {
                 .set_background_color(Color::RGB(HEADING_GREY))
                 .set_border_bottom(FormatBorder::Thin),
             strong: base.clone().set_bold(),
+            small: base.clone().set_font_size(6),
             whole: number("#,##0"),
             fine: number("#,##0.0#"),
             share: number("0%"),

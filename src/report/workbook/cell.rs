@@ -20,6 +20,8 @@ pub enum Cell<'a> {
     Text(Cow<'a, str>),
     /// Bold text of our own.
     Strong(Cow<'a, str>),
+    /// Small text of our own, for the program to read.
+    Small(Cow<'a, str>),
     /// A figure already rounded: thousands with commas, decimals only where it is small.
     Figure(f64),
     /// A share (0.82), shown as a percentage.

@@ -32,6 +32,13 @@ pub struct Column {
     width: f64,
 }
 
+impl Column {
+    /// Its heading.
+    pub fn heading(&self) -> &str {
+        &self.heading
+    }
+}
+
 /// A column with its heading and width.
 pub fn column(heading: impl Into<String>, width: f64) -> Column {
     Column {
@@ -319,6 +326,9 @@ impl<'b> Table<'b> {
             }
             Cell::Strong(text) => {
                 sheet.write_string_with_format(row, at, clean(text), &styles.strong)?
+            }
+            Cell::Small(text) => {
+                sheet.write_string_with_format(row, at, clean(text), &styles.small)?
             }
             Cell::Figure(value) if value.fract() == 0.0 => {
                 sheet.write_number_with_format(row, at, *value, &styles.whole)?
