@@ -1,4 +1,4 @@
-//! The exception workbook: eight sheets, black on white, written row by row so that a large delivery stays small in memory.
+//! The exception workbook: ten sheets, black on white, written row by row so that a large delivery stays small in memory.
 //! Comes in: an audit. Goes out: an xlsx file, the same bytes for the same audit. No mark is carried by colour alone.
 
 mod as_read;
@@ -10,12 +10,14 @@ mod decisions;
 mod dock;
 mod exceptions;
 mod fleet;
+mod height;
+mod lift_cards;
 mod lift_plan;
 mod live;
 mod picture;
+mod questions;
 mod table;
 mod working;
-mod wrap;
 
 pub use cell::clean;
 pub use decisions::{
@@ -85,9 +87,11 @@ fn finish(
     let summary = Summary::of(audit)?;
     let places = working::Places::of(audit, book.most_rows());
     let flags = exceptions::flags(&views);
+    questions::write(&mut book, audit, &views)?;
     exceptions::write(&mut book, audit, &flags, &places)?;
     picture::write(&mut book, &flags)?;
     lift_plan::write(&mut book, audit, &views)?;
+    lift_cards::write(&mut book, audit, &views)?;
     working::write(&mut book, audit, &places)?;
     as_read::write(&mut book, audit)?;
     fleet::write(&mut book, audit.fleet.as_ref(), audit.date, &audit.site)?;

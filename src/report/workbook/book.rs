@@ -1,5 +1,6 @@
 //! The file: formats, properties, sheets in their order.
 
+use super::height;
 use super::table::{Column, Table};
 use crate::site::{Site, Units};
 use chrono::{Datelike, NaiveDate};
@@ -13,11 +14,16 @@ use std::io::Write;
 pub(super) const MOST_ROWS: u32 = 1_048_576;
 /// Links of a sheet, as spreadsheet programs keep them.
 const MOST_LINKS: u32 = 65_530;
-/// Margins at the sides and above and below, in.
+/// Margins at the sides, and above and below with header and footer in them, in.
 const SIDE: f64 = 0.25;
 const END: f64 = 0.7;
+/// How much wider columns are in programs that have not the workbook's font.
+const WIDER: f64 = 1.17;
 /// One light grey, for headings only.
 const HEADING_GREY: u32 = 0xE6_E6_E6;
+
+/// Scale at which cards are printed, per cent.
+pub(super) const CARD_SCALE: u16 = 72;
 
 /// How a sheet is kept while it is written.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -35,6 +41,9 @@ pub enum Paper {
     Small,
     /// A3 or Tabloid, for sheets with many columns.
     Large,
+    /// A4 or Letter in large print, with page breaks of its own: a spreadsheet program leaves those out where it fits a sheet
+    /// to the page, so the widths of its columns must fit.
+    Card,
 }
 
 /// The formats of the workbook.
@@ -47,6 +56,8 @@ pub struct Styles {
     pub strong: Format,
     /// Small texts, wrapped.
     pub small: Format,
+    /// Headings that run on over the cells beside them.
+    pub across: Format,
     /// Whole figures.
     pub whole: Format,
     /// Small figures with decimals.
@@ -71,8 +82,9 @@ pub struct Styles {
 pub struct Book {
     /// Units of the headings and figures.
     pub units: Units,
-    /// Formats.
-    pub styles: Styles,
+    styles: Styles,
+    /// The same in large print.
+    large: Styles,
     /// Rows a sheet holds before it is continued on another.
     most_rows: u32,
     /// Links a sheet holds; further ones stay plain text.
@@ -119,7 +131,8 @@ impl Book {
         );
         Ok(Book {
             units: site.units,
-            styles: Styles::new(),
+            styles: Styles::new(1.0),
+            large: Styles::new(height::print(Paper::Card)),
             most_rows: MOST_ROWS,
             most_links: MOST_LINKS,
             workbook,
@@ -197,7 +210,7 @@ impl Book {
     /// Percent at which `columns` columns of together `widths` digits go on one page.
     pub(super) fn scale(&self, paper: Paper, widths: f64, columns: usize) -> u16 {
         // A digit takes 7 pixels and a column 5 more, at 96 a inch.
-        let wide = (widths * 7.0 + columns as f64 * 5.0) / 96.0;
+        let wide = (widths * 7.0 + columns as f64 * 5.0) / 96.0 * WIDER;
         let part = (self.paper(paper).wide - 2.0 * SIDE) / wide * 100.0;
         part.floor().clamp(10.0, 100.0) as u16
     }
@@ -209,9 +222,9 @@ impl Book {
 
     fn paper(&self, paper: Paper) -> Sheet {
         let (number, wide, high) = match (self.units, paper) {
-            (Units::Us, Paper::Small) => (1, 11.0, 8.5),
+            (Units::Us, Paper::Small | Paper::Card) => (1, 11.0, 8.5),
             (Units::Us, Paper::Large) => (3, 17.0, 11.0),
-            (Units::Si, Paper::Small) => (9, 297.0 / 25.4, 210.0 / 25.4),
+            (Units::Si, Paper::Small | Paper::Card) => (9, 297.0 / 25.4, 210.0 / 25.4),
             (Units::Si, Paper::Large) => (8, 420.0 / 25.4, 297.0 / 25.4),
         };
         Sheet { number, wide, high }
@@ -235,20 +248,40 @@ impl Book {
         self.continued.push(note);
     }
 
-    /// Page settings that all sheets share.
-    pub(super) fn set_page(&self, sheet: &mut Worksheet, name: &str, paper: Paper) {
+    /// The formats of a sheet.
+    pub(super) fn styles(&self, paper: Paper) -> &Styles {
+        if paper == Paper::Card {
+            &self.large
+        } else {
+            &self.styles
+        }
+    }
+
+    /// Page settings that all sheets share; at a scale in percent where one is given, else as wide as the page.
+    pub(super) fn set_page(
+        &self,
+        sheet: &mut Worksheet,
+        name: &str,
+        paper: Paper,
+        scale: Option<u16>,
+    ) {
         let size = self.paper(paper).number;
         let header = &self.header;
         sheet
             .set_landscape()
             .set_paper_size(size)
-            .set_print_fit_to_pages(1, 0)
             .set_print_gridlines(true)
             .set_margins(SIDE, SIDE, END, END, 0.3, 0.3)
             .set_header(format!("{header}&R{name}"))
             .set_footer(
                 "&LAn estimate is not a weighing. The capacity plate governs.&RPage &P of &N",
             );
+        match scale {
+            Some(scale) => sheet
+                .set_print_scale(scale)
+                .set_print_center_horizontally(true),
+            None => sheet.set_print_fit_to_pages(1, 0),
+        };
     }
 }
 
@@ -283,10 +316,11 @@ fn header_text(text: &str) -> String {
 }
 
 impl Styles {
-    fn new() -> Styles {
+    /// Formats whose print is that many times as large as usual.
+    fn new(print: f64) -> Styles {
         let plain = Format::new()
             .set_font_name("Calibri")
-            .set_font_size(10)
+            .set_font_size(10.0 * print)
             .set_align(FormatAlign::Top);
         let base = plain.clone().set_text_wrap();
         let number = |pattern: &str| {
@@ -304,6 +338,7 @@ impl Styles {
                 .set_border_bottom(FormatBorder::Thin),
             strong: base.clone().set_bold(),
             small: base.clone().set_font_size(6),
+            across: plain.clone().set_bold(),
             whole: number("#,##0"),
             fine: number("#,##0.0#"),
             share: number("0%"),

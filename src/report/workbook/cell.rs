@@ -22,6 +22,8 @@ pub enum Cell<'a> {
     Strong(Cow<'a, str>),
     /// Small text of our own, for the program to read.
     Small(Cow<'a, str>),
+    /// A heading of one line that runs on over the empty cells beside it.
+    Across(Cow<'a, str>),
     /// A figure already rounded: thousands with commas, decimals only where it is small.
     Figure(f64),
     /// A share (0.82), shown as a percentage.
@@ -56,11 +58,6 @@ impl<'a> Cell<'a> {
     /// A supplier's text, as much of it as a row has room for.
     pub fn words(text: impl Into<Cow<'a, str>>) -> Cell<'a> {
         Cell::Text(brief(text.into(), MOST_OF_TEXT))
-    }
-
-    /// A text, or nothing.
-    pub fn maybe(text: Option<&'a str>) -> Cell<'a> {
-        text.map_or(Cell::Blank, Cell::text)
     }
 
     /// A rounded figure, or nothing.

@@ -238,7 +238,11 @@ pub fn plain(text: &str) -> String {
 pub(super) fn text_of<'c>(cell: &'c Cell<'_>) -> Cow<'c, str> {
     match cell {
         Cell::Blank | Cell::Entry | Cell::DateEntry => Cow::Borrowed(""),
-        Cell::Text(text) | Cell::Strong(text) | Cell::Small(text) | Cell::Link(text, _) => clean(text),
+        Cell::Text(text)
+        | Cell::Strong(text)
+        | Cell::Small(text)
+        | Cell::Across(text)
+        | Cell::Link(text, _) => clean(text),
         Cell::Figure(figure) | Cell::Share(figure) | Cell::Exact(figure) | Cell::Input(figure) => {
             Cow::Owned(figure.to_string())
         }

@@ -46,7 +46,10 @@ pub struct Number {
 pub fn flags<'a>(views: &'a [View<'a>]) -> Vec<Flag<'a>> {
     let mut loads: Vec<(&View<'_>, Load<'_>, Number)> = Vec::new();
     for (view, delivery) in views.iter().zip(0..) {
-        let numbered = view.loads().zip(0..).filter(|(load, _)| load.flagged() || load.decision().is_some());
+        let numbered = view
+            .loads()
+            .zip(0..)
+            .filter(|(load, _)| load.flagged() || load.decision().is_some());
         loads.extend(numbered.map(|(one, load)| (view, one, Number { delivery, load })));
     }
     loads.sort_by(|(_, a, _), (_, b, _)| worst_first(*a, *b));
@@ -183,12 +186,7 @@ fn columns(units: Units) -> Vec<Column> {
     columns
 }
 
-fn load_row<'a>(
-    view: &View<'a>,
-    load: Load<'a>,
-    rank: usize,
-    units: Units,
-) -> Vec<Cell<'a>> {
+fn load_row<'a>(view: &View<'a>, load: Load<'a>, rank: usize, units: Units) -> Vec<Cell<'a>> {
     let plan = load.plan();
     let standing = view.standing(load);
     let severity = load.severity();

@@ -1,22 +1,21 @@
 //! One sheet as a table: frozen headings, filter, page settings; continued on further sheets when it is full.
 
-use super::book::{Book, Keep, MOST_ROWS, Paper};
+use super::book::{Book, CARD_SCALE, Keep, MOST_ROWS, Paper};
 use super::cell::{Cell, clean};
-use super::wrap;
+use super::height;
 use crate::report::words;
-use rust_xlsxwriter::{Chart, DataValidation, Formula, Url, Worksheet, XlsxError};
+use rust_xlsxwriter::{
+    Chart, Color, ConditionalFormatDataBar, ConditionalFormatType, DataValidation, Formula, Url,
+    Worksheet, XlsxError,
+};
 
 /// Rows a sheet may have with a height of their own. Each costs memory in the writer; the rows after them take the height
 /// that the program which opens the file gives them.
 const MOST_TALL_ROWS: u32 = 50_000;
-/// Height of a line of print and what is left free around it, points.
-const LINE_HEIGHT: f64 = 13.5;
-const ROW_MARGIN: f64 = 1.5;
-/// Tallest row that a sheet can have, points.
-const TALLEST: f64 = 409.0;
-
-/// Height of a row of one line that nobody sets, points.
-const PLAIN_HEIGHT: f64 = 15.0;
+/// Page breaks of a sheet that spreadsheet programs keep (the writer's own limit).
+const MOST_BREAKS: usize = 1_023;
+/// Light enough for the figure on it.
+const BAR_GREY: Color = Color::RGB(0xC8_C8_C8);
 
 /// The name of a sheet that is number `before`, from 0, of those that hold one table.
 pub fn sheet_name(name: &str, before: u32) -> String {
@@ -63,6 +62,8 @@ pub struct Table<'b> {
     paper: Paper,
     keep: Keep,
     rules: Vec<Rule>,
+    /// Columns of shares that are drawn as bars too.
+    bars: Vec<u16>,
     sheet: Worksheet,
     /// Sheets finished so far under this name.
     finished: u32,
@@ -74,10 +75,12 @@ pub struct Table<'b> {
     links: u32,
     /// Columns at the right end that are not printed.
     unprinted: u16,
-    /// Rows, from 0, that begin a page, where pages end by our own count.
-    pages: Vec<u32>,
-    /// Height of what stands on the page so far, points.
-    filled: f64,
+    /// Percent at which it is printed, where its pages are broken by our own count; else it is as wide as the page.
+    scale: Option<u16>,
+    /// Rows of this sheet, from 0, that a page begins with.
+    breaks: Vec<u32>,
+    /// Height of the headings, points.
+    heading: f64,
 }
 
 impl<'b> Table<'b> {
@@ -96,14 +99,16 @@ impl<'b> Table<'b> {
             paper,
             keep,
             rules: Vec::new(),
+            bars: Vec::new(),
             sheet,
             finished: 0,
             next: 0,
             tall: 0,
             links: 0,
             unprinted: 0,
-            pages: Vec::new(),
-            filled: 0.0,
+            scale: (paper == Paper::Card).then_some(CARD_SCALE),
+            breaks: Vec::new(),
+            heading: 0.0,
         };
         table.headings()?;
         Ok(table)
@@ -119,19 +124,16 @@ impl<'b> Table<'b> {
         self.unprinted = columns;
     }
 
-    /// Begins a page where the `rows` plain rows to come, with a chart over them, would not fit on the one begun. Only for sheets
-    /// that print at a scale of their own: spreadsheet programs ignore such breaks where they fit the scale to the page.
-    ///
-    /// # Errors
-    /// When a further sheet is due and cannot be made.
-    pub fn keep_together(&mut self, rows: usize) -> Result<(), XlsxError> {
-        let row = self.next_row()? - 1;
-        let height = rows as f64 * PLAIN_HEIGHT;
-        if self.filled + height > self.book.page_height(self.paper, self.scale()) {
-            self.pages.push(row);
-            self.filled = self.heading_height();
-        }
-        Ok(())
+    /// Prints at a scale at which all columns go on the page, so that [`Table::new_page`] counts: a spreadsheet program leaves
+    /// page breaks out where it fits a sheet to the page.
+    pub fn print_to_scale(&mut self) {
+        let widths = self.columns.iter().map(|column| column.width).sum();
+        self.scale = Some(self.book.scale(self.paper, widths, self.columns.len()));
+    }
+
+    /// Draws the shares of a column (from 0) as grey bars behind their figures, from nothing to the whole.
+    pub fn bars(&mut self, column: u16) {
+        self.bars.push(column);
     }
 
     /// The spreadsheet row, from 1, that [`Table::row`] writes next.
@@ -154,13 +156,35 @@ impl<'b> Table<'b> {
         for (cell, at) in cells.iter().zip(0u16..) {
             self.cell(row, at, cell)?;
         }
-        let lines = cells
-            .iter()
-            .zip(&self.columns)
-            .map(|(cell, column)| lines(cell, column.width));
-        let height = self.set_height(row, lines.max().unwrap_or(1))?;
-        self.fill(height);
+        self.set_height(row, self.lines(cells))?;
         self.next += 1;
+        Ok(())
+    }
+
+    /// Height that a row of these cells takes, points.
+    pub fn height(&self, cells: &[Cell<'_>]) -> f64 {
+        height::of_row(self.lines(cells), self.paper)
+    }
+
+    /// What a printed page has room for below the repeated headings, points.
+    pub fn room(&self) -> f64 {
+        let scale = self.scale.unwrap_or(100);
+        self.book.page_height(self.paper, scale) - self.heading
+    }
+
+    /// Lets the next row begin a page; a sheet that has all the page breaks it may have goes on as a further one.
+    ///
+    /// # Errors
+    /// When a further sheet is due and cannot be made.
+    pub fn new_page(&mut self) -> Result<(), XlsxError> {
+        // The first row stands on a page of its own accord.
+        if self.next <= 1 {
+            return Ok(());
+        }
+        if self.breaks.len() >= self.most_breaks() {
+            return self.turn();
+        }
+        self.breaks.push(self.next);
         Ok(())
     }
 
@@ -208,6 +232,10 @@ impl<'b> Table<'b> {
         }
     }
 
+    fn most_breaks(&self) -> usize {
+        MOST_BREAKS.min(self.book.most_rows() as usize)
+    }
+
     fn turn(&mut self) -> Result<(), XlsxError> {
         self.close()?;
         let further = self.book.blank_sheet(self.keep)?;
@@ -218,57 +246,49 @@ impl<'b> Table<'b> {
     }
 
     fn headings(&mut self) -> Result<(), XlsxError> {
+        let format = &self.book.styles(self.paper).heading;
         for (column, at) in self.columns.iter().zip(0u16..) {
             self.sheet.set_column_width(at, column.width)?;
-            self.sheet.write_string_with_format(
-                0,
-                at,
-                column.heading.as_str(),
-                &self.book.styles.heading,
-            )?;
+            self.sheet
+                .write_string_with_format(0, at, column.heading.as_str(), format)?;
         }
+        let each = self.columns.iter();
+        let lines = each.map(|column| height::bold_lines(&column.heading, self.width(column)));
+        let most = lines.max().unwrap_or(1);
         self.tall = 0;
         self.links = 0;
-        self.pages.clear();
-        self.set_height(0, self.heading_lines())?;
-        self.filled = self.heading_height();
+        self.breaks.clear();
+        self.heading = height::of_row(most, self.paper);
+        self.set_height(0, most)?;
         self.next = 1;
         Ok(())
     }
 
-    fn heading_lines(&self) -> usize {
-        let columns = self.columns.iter();
-        let lines = columns.map(|column| wrap::lines(&column.heading, column.width, true));
+    /// Width of a column in letters of the sheet's print.
+    fn width(&self, column: &Column) -> f64 {
+        column.width / height::print(self.paper)
+    }
+
+    /// Lines of the tallest cell of a row.
+    fn lines(&self, cells: &[Cell<'_>]) -> usize {
+        let cells = cells.iter().zip(&self.columns);
+        let lines = cells.map(|(cell, column)| match cell {
+            Cell::Text(text) | Cell::Link(text, _) => height::lines(text, self.width(column)),
+            Cell::Strong(text) => height::bold_lines(text, self.width(column)),
+            _ => 1,
+        });
         lines.max().unwrap_or(1)
     }
 
-    fn heading_height(&self) -> f64 {
-        height_of(self.heading_lines())
-    }
-
-    /// Counts a row onto the page; a page that is full ends by itself.
-    fn fill(&mut self, height: f64) {
-        self.filled += height;
-        if self.filled > self.book.page_height(self.paper, self.scale()) {
-            self.filled = self.heading_height() + height;
+    /// Makes room for wrapped texts and large print: not every program that opens the file does so by itself.
+    fn set_height(&mut self, row: u32, lines: usize) -> Result<(), XlsxError> {
+        let own = lines > 1 || self.paper == Paper::Card;
+        if own && self.tall < MOST_TALL_ROWS {
+            let height = height::of_row(lines, self.paper);
+            self.sheet.set_row_height(row, height)?;
+            self.tall += 1;
         }
-    }
-
-    /// Percent at which all columns go on one page.
-    fn scale(&self) -> u16 {
-        let widths: f64 = self.columns.iter().map(|column| column.width).sum();
-        self.book.scale(self.paper, widths, self.columns.len())
-    }
-
-    /// Makes room for wrapped texts: not every program that opens the file does so by itself. Gives the height, points.
-    fn set_height(&mut self, row: u32, lines: usize) -> Result<f64, XlsxError> {
-        if lines <= 1 || self.tall >= MOST_TALL_ROWS {
-            return Ok(PLAIN_HEIGHT);
-        }
-        let height = height_of(lines);
-        self.sheet.set_row_height(row, height)?;
-        self.tall += 1;
-        Ok(height)
+        Ok(())
     }
 
     fn close(&mut self) -> Result<(), XlsxError> {
@@ -286,31 +306,41 @@ impl<'b> Table<'b> {
                 self.sheet
                     .add_data_validation(1, *column, last_row, *column, rule)?;
             }
+            for column in &self.bars {
+                let bar = ConditionalFormatDataBar::new()
+                    .set_minimum(ConditionalFormatType::Number, 0)
+                    .set_maximum(ConditionalFormatType::Number, 1)
+                    .set_fill_color(BAR_GREY)
+                    .set_solid_fill(true)
+                    .set_border_off(true);
+                self.sheet
+                    .add_conditional_format(1, *column, last_row, *column, &bar)?;
+            }
         }
-        self.book.set_page(&mut self.sheet, &name, self.paper);
+        if !self.breaks.is_empty() {
+            self.sheet.set_page_breaks(&self.breaks)?;
+        }
         if self.unprinted > 0 {
             let printed = last_column.saturating_sub(self.unprinted);
             self.sheet.set_print_area(0, 0, last_row, printed)?;
         }
-        if !self.pages.is_empty() {
-            self.sheet.set_print_scale(self.scale());
-            self.sheet.set_page_breaks(&self.pages)?;
-        }
+        self.book
+            .set_page(&mut self.sheet, &name, self.paper, self.scale);
         Ok(())
     }
 
     /// A link within the file; plain text where the sheet holds as many as it can.
     fn link(&mut self, row: u32, at: u16, text: &str, to: &str) -> Result<(), XlsxError> {
+        let styles = self.book.styles(self.paper);
         if self.links >= self.book.most_links() {
-            let style = &self.book.styles.text;
             self.sheet
-                .write_string_with_format(row, at, clean(text), style)?;
+                .write_string_with_format(row, at, clean(text), &styles.text)?;
             return Ok(());
         }
         self.links += 1;
         let url = Url::new(to).set_text(clean(text));
-        let style = &self.book.styles.link;
-        self.sheet.write_url_with_format(row, at, url, style)?;
+        self.sheet
+            .write_url_with_format(row, at, url, &styles.link)?;
         Ok(())
     }
 
@@ -318,7 +348,7 @@ impl<'b> Table<'b> {
         if let Cell::Link(text, to) = cell {
             return self.link(row, at, text, to);
         }
-        let (sheet, styles) = (&mut self.sheet, &self.book.styles);
+        let (sheet, styles) = (&mut self.sheet, self.book.styles(self.paper));
         match cell {
             Cell::Blank | Cell::Link(..) => sheet,
             Cell::Text(text) => {
@@ -329,6 +359,9 @@ impl<'b> Table<'b> {
             }
             Cell::Small(text) => {
                 sheet.write_string_with_format(row, at, clean(text), &styles.small)?
+            }
+            Cell::Across(text) => {
+                sheet.write_string_with_format(row, at, clean(text), &styles.across)?
             }
             Cell::Figure(value) if value.fract() == 0.0 => {
                 sheet.write_number_with_format(row, at, *value, &styles.whole)?
@@ -350,16 +383,4 @@ impl<'b> Table<'b> {
         };
         Ok(())
     }
-}
-
-fn lines(cell: &Cell<'_>, width: f64) -> usize {
-    match cell {
-        Cell::Text(text) | Cell::Link(text, _) => wrap::lines(text, width, false),
-        Cell::Strong(text) => wrap::lines(text, width, true),
-        _ => 1,
-    }
-}
-
-fn height_of(lines: usize) -> f64 {
-    (lines as f64 * LINE_HEIGHT + ROW_MARGIN).clamp(PLAIN_HEIGHT, TALLEST)
 }

@@ -84,7 +84,10 @@ fn exceptions_stand_worst_first_with_their_figures() {
     );
     assert_eq!(light("Difference to likely (lb)"), -2_129.0);
     assert_eq!(light("Planning weight of the line (lb)"), 4_284.0);
-    assert_eq!(light("Row (cell), to its working"), Data::String("G8".into()));
+    assert_eq!(
+        light("Row (cell), to its working"),
+        Data::String("G8".into())
+    );
     assert_eq!(light("Urgency"), Data::String("STOP".into()));
     assert_eq!(light("Lift now?"), Data::String("HELD".into()));
     let what = light("What is wrong").to_string();

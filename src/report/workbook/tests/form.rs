@@ -125,7 +125,11 @@ fn links_beyond_what_a_sheet_holds_stay_text() {
         let book = book_of(&audit).expect("a date of our time");
         finish(book.with_most_links(most), &audit, &[], &mut bytes).expect("a vector");
         let range = sheet(&mut read(bytes.clone()), EXCEPTIONS);
-        let texts = range.rows().skip(1).filter(|row| row[6] != Data::Empty).count();
+        let texts = range
+            .rows()
+            .skip(1)
+            .filter(|row| row[6] != Data::Empty)
+            .count();
         let mut file = zip::ZipArchive::new(Cursor::new(bytes)).expect("a zip file");
         let mut links = 0;
         for at in 0..file.len() {
