@@ -5,6 +5,7 @@ pub mod decide;
 pub mod explain;
 pub mod fleet;
 mod inputs;
+mod job;
 pub mod ledger;
 mod output;
 mod register;

@@ -19,6 +19,7 @@ pub mod place;
 pub mod plan;
 pub mod read;
 pub mod report;
+pub mod returned;
 pub mod settle;
 pub mod site;
 pub mod tables;

@@ -10,6 +10,7 @@ pub mod loads;
 pub mod ndjson;
 pub mod on_paper;
 mod plain_table;
+pub mod questions;
 pub mod record;
 pub mod summary;
 pub mod text;

@@ -35,6 +35,7 @@ fn decisions(args: &DecideArgs, ledger: &Ledger) -> Result<Vec<Decision>, Error>
     let decision = |load: &str, weight: Option<Mass>| Decision {
         load: load.to_string(),
         supplier: args.supplier.clone(),
+        seen: None,
         kind: args.kind,
         weight,
         evidence: args.evidence.clone(),

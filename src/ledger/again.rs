@@ -61,15 +61,25 @@ impl Ledger {
     pub fn again(&self) -> Result<Again, Error> {
         self.told(all(&self.db))
     }
+
+    /// The audit of a record as today's program makes it; or why it cannot be repeated.
+    ///
+    /// # Errors
+    /// [`Error::Ledger`] when the ledger cannot be read or has no such audit.
+    pub fn repeated(&self, number: i64) -> Result<Result<Audit, String>, Error> {
+        let sql = format!("{KEPT} WHERE number = ?1");
+        let kept = self.db.query_row(&sql, [number], kept);
+        self.told(kept.and_then(|kept| repeated(&self.db, &kept)))
+    }
 }
+
+const KEPT: &str = "SELECT number, id, day, program, settings, bare_units, register_file, register, supplier, delivery, refused \
+    FROM audit";
 
 fn all(db: &Connection) -> rusqlite::Result<Again> {
     let mut done = Again::default();
     let kept: Vec<Kept> = db
-        .prepare(
-            "SELECT number, id, day, program, settings, bare_units, register_file, register, supplier, delivery, refused \
-             FROM audit ORDER BY number",
-        )?
+        .prepare(&format!("{KEPT} ORDER BY number"))?
         .query_map([], kept)?
         .collect::<rusqlite::Result<_>>()?;
     for kept in &kept {
@@ -104,7 +114,11 @@ fn kept(row: &Row<'_>) -> rusqlite::Result<Kept> {
 }
 
 /// A kept file as read today; or why not.
-fn file(db: &Connection, name: &str, sha256: &str) -> rusqlite::Result<Result<RawFile, String>> {
+pub(super) fn file(
+    db: &Connection,
+    name: &str,
+    sha256: &str,
+) -> rusqlite::Result<Result<RawFile, String>> {
     Ok(match sources::find(db, sha256)? {
         None => Err(format!("{name} is not kept")),
         Some(Err(error)) => Err(format!("{name}: {error}")),
