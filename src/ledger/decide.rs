@@ -60,6 +60,8 @@ pub struct Decided {
     pub was_refused: bool,
     /// Planning weight that the audit matched the truck for, kg.
     pub matched: Option<Mass>,
+    /// Truck of that audit.
+    pub truck: Option<String>,
     /// From now on; none: it is not lifted.
     pub plan: Option<Mass>,
     /// Decisions on it that were taken before.
@@ -256,6 +258,7 @@ fn one(
         before: before.map(Mass::from_kg),
         was_refused: standing.is_some_and(|taken| taken.plan_kg.is_none()),
         matched: planned.map(Mass::from_kg),
+        truck: load.record["truck"]["id"].as_str().map(str::to_string),
         plan,
         earlier: earlier.len(),
         standing: standing.cloned().map(OnRecord::from),
