@@ -54,6 +54,8 @@ pub struct Decided {
     pub origin: String,
     /// What was decided.
     pub kind: DecisionKind,
+    /// By whom, as typed.
+    pub name: String,
     /// Planning weight of the whole load until now, kg; none: it was not lifted, or had no weight.
     pub before: Option<Mass>,
     /// A decision until now was that it is not lifted.
@@ -255,6 +257,7 @@ fn one(
         description: load.description.clone(),
         origin: load.origin(),
         kind: decision.kind,
+        name: decision.name.trim().to_string(),
         before: before.map(Mass::from_kg),
         was_refused: standing.is_some_and(|taken| taken.plan_kg.is_none()),
         matched: planned.map(Mass::from_kg),

@@ -46,7 +46,8 @@ pub(super) fn nothing_new(taken: &[Decided], altered_cells: &[String]) -> String
 fn on_record(decided: &Decided) -> String {
     let again = decided.again.as_deref().unwrap_or_default();
     let mut text = format!(
-        "{}: \"{}\" is already on record ({again})\n",
+        "{}, line {}: \"{}\" is already on record ({again})\n",
+        printable(&decided.description),
         decided.load,
         decided.kind.words()
     );
@@ -92,37 +93,38 @@ pub(super) fn changes(taken: &[Decided], audit: &Audit) -> String {
 }
 
 fn change(decided: &Decided, fresh: Option<(&View<'_>, Load<'_>)>, units: Units) -> String {
-    let mut text = format!(
-        "\n{}: {} ({})\n  {}\n",
-        decided.load,
-        printable(&decided.description),
-        printable(&decided.origin),
-        decided.kind.words(),
-    );
     let shown =
         |mass: Option<Mass>| mass.map_or("none".to_string(), |mass| show::planning(mass, units));
-    let truck = |truck: Option<&str>| printable(truck.unwrap_or("none"));
-    let now = fresh.map(|(_, load)| load.plan());
-    let (plan, truck_now) = match now {
-        Some(plan) => (
-            plan.line,
-            plan.truck.as_ref().map(|truck| truck.id.as_str()),
-        ),
-        None => (decided.plan, None),
+    let named = |truck: Option<&str>| printable(truck.unwrap_or("none"));
+    let until_now = |now: &str, before: String| match now == before {
+        true => format!("{now} (as before)"),
+        false => format!("{now} (until now {before})"),
     };
+    let mut text = format!(
+        "\n{} ({}), line {}\n  {}, by {}\n",
+        printable(&decided.description),
+        printable(&decided.origin),
+        decided.load,
+        decided.kind.words(),
+        printable(&decided.name)
+    );
+    let plan = fresh.map_or(decided.plan, |(_, load)| load.plan().line);
     text.push_str(&format!(
-        "  planned with  {}  (until now {})\n  truck         {}  (until now {})\n",
-        shown(plan),
-        shown(decided.before),
-        truck(truck_now),
-        truck(decided.truck.as_deref())
+        "  planned with {}",
+        until_now(&shown(plan), shown(decided.before))
     ));
     if let Some((view, load)) = fresh {
-        let standing = view.standing(load);
+        let truck = load.plan().truck.as_ref().map(|truck| truck.id.as_str());
         text.push_str(&format!(
-            "  lift now?     {}\n",
-            words::standing(standing, load.severity())
+            ", truck {}: {}\n",
+            until_now(&named(truck), named(decided.truck.as_deref())),
+            words::standing(view.standing(load), load.severity())
         ));
+        if load.decision().is_none() {
+            text.push_str("  NOT PLANNED WITH IT: the line is worked out otherwise today than when it was decided on; decide it in the fresh workbook\n");
+        }
+    } else {
+        text.push('\n');
     }
     if let Some(standing) = &decided.standing {
         text.push_str(&format!(
@@ -152,14 +154,15 @@ pub(super) fn altered(cells: &[String]) -> String {
 pub(super) fn fresh(audit: &Audit, out: &Path, replaced: &[String]) -> String {
     let open = audit.deliveries.iter().map(|delivery| {
         let view = View::new(delivery);
-        view.loads().filter(|load| load.flagged()).count()
+        let open = |load: &Load<'_>| load.flagged() && load.decision().is_none();
+        view.loads().filter(open).count()
     });
     let mut text = String::from("\n");
     for list in replaced {
         text.push_str(&format!("LEFT OUT: {}\n", printable(list)));
     }
     text.push_str(&format!(
-        "Fresh workbook for {}: {} ({} still to settle)\n",
+        "Fresh workbook for {}: {} ({} not decided yet)\n",
         audit.date,
         printable(&out.display().to_string()),
         words::count(open.sum(), "line")

@@ -53,7 +53,11 @@ pub(super) fn run(args: &DecideArgs, workbook: &Path) -> Result<Status, Error> {
     let sent = sent::read(&ledger, &audited, &returned, today)?;
     let (taken, head) = match taken(&mut ledger, &sent)? {
         Ok(taken) => taken,
-        Err(reasons) => return Ok(refused(reasons.into_iter().map(|(_, reason)| reason))),
+        Err(reasons) => {
+            let status = refused(reasons.into_iter().map(|(_, reason)| reason));
+            eprint!("{}", told::altered(&sent.altered));
+            return Ok(status);
+        }
     };
     drop(ledger);
     let mut text = told::head(&file.name, &taken);
