@@ -33,7 +33,7 @@ pub enum Command {
     Understand(UnderstandArgs),
     /// Work out one load at the dock from a few words: what it weighs, step by step, and which truck takes it.
     Weigh(WeighArgs),
-    /// Take a decision about a line, or about all lines of a delivery that have one cause, into the ledger.
+    /// Take the decisions written in an exception workbook, or one typed decision, into the ledger.
     Decide(DecideArgs),
     /// Find past lines in the ledger, or tell the whole story of one.
     Trace(TraceArgs),
