@@ -17,6 +17,7 @@ pub mod ledger;
 pub mod place;
 pub mod plan;
 pub mod read;
+pub mod replay;
 pub mod report;
 pub mod settle;
 pub mod site;
