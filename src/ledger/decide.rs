@@ -3,6 +3,8 @@
 mod evidence;
 mod rules;
 
+pub(super) use evidence::says_more;
+
 use super::Ledger;
 use super::chain::{Head, Writer};
 use super::past::{self, Past};

@@ -41,9 +41,7 @@ impl Replay {
     pub fn safer(&self) -> Option<usize> {
         let rows = self.rows.iter().map(|(_, row)| row).enumerate();
         rows.rev()
-            .filter(|(_, row)| {
-                row.lost_light == 0 && row.missed_light < self.recorded.missed_light
-            })
+            .filter(|(_, row)| row.lost_light == 0 && row.missed_light < self.recorded.missed_light)
             .min_by_key(|(_, row)| row.missed_light)
             .map(|(at, _)| at)
     }
@@ -94,7 +92,10 @@ mod tests {
         assert_eq!(all.advice(), Advice::Choose(2));
         assert_eq!(all.safer(), Some(0));
         let only_worse = replay(recorded, &[(0.10, recorded), (0.20, row(1, 2, 2, 1))]);
-        assert_eq!((only_worse.advice(), only_worse.safer()), (Advice::Stay, None));
+        assert_eq!(
+            (only_worse.advice(), only_worse.safer()),
+            (Advice::Stay, None)
+        );
         let more_missed = replay(recorded, &[(0.15, row(6, 3, 1, 0))]);
         assert_eq!(more_missed.advice(), Advice::Stay);
     }

@@ -125,6 +125,9 @@ mod tests {
         let [units] = &differences(&metric, &us)[..] else {
             panic!("one")
         };
-        assert_eq!((&*units.key, &*units.was, &*units.would_be), ("units", "si", "us"));
+        assert_eq!(
+            (&*units.key, &*units.was, &*units.would_be),
+            ("units", "si", "us")
+        );
     }
 }

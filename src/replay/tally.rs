@@ -1,10 +1,8 @@
 //! Load by load, what each tolerance would do; nothing of a load is kept that no table names.
 
 use super::{
-    Case, Changed, Difference, Judged, Named, Replay, Row, Said, Told, Truth, change, is_of_weight,
-    truth,
+    Case, Changed, Difference, Judged, Replay, Row, Said, Told, Truth, change, is_of_weight, truth,
 };
-use crate::compare::Verdict;
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 

@@ -1,7 +1,8 @@
 //! Counts worked out by hand, from cases made by hand.
 
 use super::*;
-use crate::replay::{Change, Decided, Lifted};
+use crate::compare::Verdict;
+use crate::replay::{Change, Decided, Lifted, Named};
 use crate::units::Mass;
 
 const LIGHT: Verdict = Verdict::Light;
