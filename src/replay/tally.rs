@@ -140,7 +140,9 @@ impl Tally {
     pub fn done(self) -> Replay {
         let mut done = self.so_far;
         done.settings = self.settings.into_iter().collect();
-        done.changed.sort_by(|one, other| one.what.cmp(&other.what));
+        // Of those that lose the same, the ones that are known to be too light stand first.
+        done.changed
+            .sort_by_key(|line| (line.what.first().copied(), line.truth != Some(Truth::Light)));
         done
     }
 }

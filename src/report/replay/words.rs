@@ -156,7 +156,7 @@ fn advice(replay: &Replay) -> String {
     let recorded = &replay.recorded;
     match replay.advice() {
         Advice::TooFew => format!(
-            "Too few to choose a tolerance by: {} decided lines tell something, {ENOUGH} are needed (common practice, no source).",
+            "Too few to choose a tolerance by: {} of at least {ENOUGH} decided lines that tell something (common practice, no source).",
             replay.decided.known()
         ),
         Advice::Stay => "No tolerance of the list has fewer false alarms without missing more: the decided lines speak for the recorded settings."

@@ -7,7 +7,7 @@ use rusqlite::types::Value;
 use std::path::Path;
 
 /// The ledger of a folder without its guards, as a forger has it.
-fn forced(folder: &Path) -> Connection {
+pub(super) fn forced(folder: &Path) -> Connection {
     let db = Connection::open(folder.join("ledger.dockheft")).expect("it opens");
     let guards: Vec<String> = db
         .prepare("SELECT name FROM sqlite_schema WHERE type = 'trigger'")
