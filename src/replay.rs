@@ -14,7 +14,7 @@ pub use change::{Change, Changed};
 pub use curve::{Curve, is_of_weight};
 pub use settings::{Difference, differences};
 pub use tally::Tally;
-pub use truth::{FLOOR, Lifted, Said, Truth, truth};
+pub use truth::{FLOOR, Lifted, Said, Truth, is_below, truth};
 
 use crate::compare::Verdict;
 use crate::units::Mass;
@@ -205,6 +205,8 @@ pub struct Replay {
     pub decided: Decided,
     /// Those that tell whether the declared weight was right.
     pub told: Vec<Told>,
+    /// Loads that were planned, and would be planned, below the decided weight by more than the margin of what is wrong.
+    pub planned_below: (usize, usize),
     /// What changes under the other settings.
     pub changes: Changes,
     /// The lines that change, those that lose a flag first.

@@ -1,7 +1,8 @@
 //! Load by load, what each tolerance would do; nothing of a load is kept that no table names.
 
 use super::{
-    Case, Changed, Difference, Judged, Replay, Row, Said, Told, Truth, change, is_of_weight, truth,
+    Case, Changed, Difference, Judged, Replay, Row, Said, Told, Truth, change, is_below,
+    is_of_weight, truth,
 };
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
@@ -88,6 +89,14 @@ impl Tally {
                 let otherwise = now.findings.iter().any(|code| !is_of_weight(code));
                 row.exceptions += usize::from(otherwise || flagged && !now.contradicted);
             }
+        }
+        if let Some(Said::Weight(weight)) = case.said {
+            let below = |judged: &Option<Judged>| {
+                let plan = judged.as_ref().and_then(|judged| judged.plan);
+                usize::from(plan.is_some_and(|plan| is_below(plan, weight, wrong_by)))
+            };
+            so_far.planned_below.0 += below(&case.was);
+            so_far.planned_below.1 += below(&case.would_be);
         }
         self.decided(&case, is_truth, was_flagged);
         let what = change::of(&case);

@@ -80,19 +80,25 @@ impl Truth {
 /// than `wrong_by`, relative to it, or [`FLOOR`], whichever is more.
 pub fn truth(declared: Lifted, said: Said, wrong_by: f64) -> Option<Truth> {
     match said {
-        Said::Weight(weight) => {
-            let margin = (weight * wrong_by).max(FLOOR);
-            Some(if !weight.fits(declared.high + margin) {
-                Truth::Light
-            } else if !declared.low.fits(weight + margin) {
-                Truth::Heavy
-            } else {
-                Truth::Right
-            })
-        }
+        Said::Weight(weight) => Some(if is_below(declared.high, weight, wrong_by) {
+            Truth::Light
+        } else if !declared.low.fits(weight + margin(weight, wrong_by)) {
+            Truth::Heavy
+        } else {
+            Truth::Right
+        }),
         Said::Proven => Some(Truth::Right),
         Said::Unproven | Said::Nothing => None,
     }
+}
+
+/// Whether a weight lies so far below the decided one that it is wrong.
+pub fn is_below(weight: Mass, decided: Mass, wrong_by: f64) -> bool {
+    !decided.fits(weight + margin(decided, wrong_by))
+}
+
+fn margin(decided: Mass, wrong_by: f64) -> Mass {
+    (decided * wrong_by).max(FLOOR)
 }
 
 #[cfg(test)]

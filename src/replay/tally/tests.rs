@@ -193,6 +193,19 @@ fn what_takes_care_away_is_named_first() {
     assert_eq!((ten.lost, ten.lost_light), (1, 1));
 }
 
+/// Both plan with 1,000 kg; 5 % of 1,050 kg are 52.5 kg, of 1,060 kg 53 kg.
+#[test]
+fn a_plan_below_the_decided_weight_is_counted() {
+    let below = |weight: f64, would_be: f64| {
+        let mut case = case(1_000.0, [FITS, FITS], Some(weight));
+        case.would_be.as_mut().expect("judged").plan = Some(Mass::from_kg(would_be));
+        counted(vec![case]).planned_below
+    };
+    assert_eq!(below(1_050.0, 1_000.0), (0, 0));
+    assert_eq!(below(1_060.0, 1_060.0), (1, 0));
+    assert_eq!(below(1_050.0, 990.0), (0, 1));
+}
+
 #[test]
 fn days_and_settings_are_counted_once_each() {
     let day = |day: u32| NaiveDate::from_ymd_opt(2026, 11, day).expect("a day");

@@ -132,7 +132,7 @@ fn decided_row(line: &Told, units: Units) -> Vec<Cell<'_>> {
     cells.push(Cell::text(if line.flagged { "yes" } else { "no" }));
     cells.push(match line.up_to {
         Some(tolerance) => Cell::Figure((tolerance * 1e6).round() / 1e4),
-        None => Cell::text("by none of the list"),
+        None => Cell::text("by none"),
     });
     cells
 }

@@ -29,6 +29,8 @@ struct ReplayRecord<'a> {
     tolerances: Vec<Counted>,
     decided: Decided,
     changes: Changes,
+    planned_below_was: usize,
+    planned_below: usize,
     /// None while too few lines are decided, or where the recorded settings do best.
     speaks_for: Option<f64>,
     too_few: bool,
@@ -104,6 +106,8 @@ pub fn write(shown: &Shown<'_>, to: &mut impl Write) -> io::Result<()> {
             .collect(),
         decided: replay.decided,
         changes: replay.changes,
+        planned_below_was: replay.planned_below.0,
+        planned_below: replay.planned_below.1,
         speaks_for: match advice {
             Advice::Choose(at) => replay.rows.get(at).map(|(tolerance, _)| *tolerance),
             Advice::TooFew | Advice::Stay => None,

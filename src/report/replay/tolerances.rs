@@ -68,10 +68,12 @@ pub(super) fn write(book: &mut Book, shown: &Shown<'_>) -> Result<(), XlsxError>
     let rows = (first, table.next_row()? - 2);
     if !replay.rows.is_empty() {
         let under = rows.1 + 2;
+        let mut column = 0;
         if replay.decided.known() > 0 {
-            table.chart_at(under, BESIDE, &truths(rows))?;
+            table.chart_at(under, column, &truths(rows))?;
+            column = BESIDE;
         }
-        table.chart_at(under, 0, &burden(rows))?;
+        table.chart_at(under, column, &burden(rows))?;
     }
     table.finish()
 }

@@ -30,7 +30,7 @@ pub fn repeated(replay: &Replay) -> String {
         }
     };
     format!(
-        "{} {days} repeated: {} lines and packages (of several audits of one delivery the latest)",
+        "{} {days}, repeated: {} lines and packages (of several audits of one delivery the latest)",
         count(replay.audits, "audit"),
         show::figure(replay.loads as f64)
     )
@@ -123,7 +123,11 @@ pub fn result(shown: &Shown<'_>) -> Vec<String> {
         .filter(|(_, row)| row.lost_light > 0)
         .map(|(tolerance, row)| {
             let light = count(row.lost_light, "light weight");
-            format!("{} lets {light} pass", percent(*tolerance))
+            let own = match *tolerance == replay.site_tolerance {
+                true => " (THE SITE FILE'S)",
+                false => "",
+            };
+            format!("{}{own} lets {light} pass", percent(*tolerance))
         })
         .collect();
     if !passing.is_empty() {
@@ -132,13 +136,24 @@ pub fn result(shown: &Shown<'_>) -> Vec<String> {
             passing.join(", ")
         ));
     }
-    if let Some((tolerance, row)) = replay.safer().and_then(|at| replay.rows.get(at)) {
+    let (was, now) = replay.planned_below;
+    if was + now > 0 {
+        let danger = if now > was { "DANGER: " } else { "" };
+        said.push(format!(
+            "{danger}Planned below the decided weight by more than that: {} as recorded, {now} under the site file.",
+            count(was, "line")
+        ));
+    }
+    let safer = replay
+        .safer()
+        .filter(|at| replay.advice() != Advice::Choose(*at));
+    if let Some((tolerance, row)) = safer.and_then(|at| replay.rows.get(at)) {
         let caught = replay
             .recorded
             .missed_light
             .saturating_sub(row.missed_light);
         said.push(format!(
-            "{} would catch {} that the recorded settings miss; false alarms {} instead of {}.",
+            "{} would catch {} that the recorded settings miss, with {} false alarms ({} as recorded).",
             percent(*tolerance),
             count(caught, "light weight"),
             row.false_alarms,
@@ -159,17 +174,19 @@ fn advice(replay: &Replay) -> String {
             "Too few to choose a tolerance by: {} of at least {ENOUGH} decided lines that tell something (common practice, no source).",
             replay.decided.known()
         ),
-        Advice::Stay => "No tolerance of the list has fewer false alarms without missing more: the decided lines speak for the recorded settings."
+        Advice::Stay => "No tolerance of the list does better without missing more: the decided lines speak for the recorded settings."
             .to_string(),
         Advice::Choose(at) => {
             let (tolerance, row) = replay.rows.get(at).copied().unwrap_or_default();
             format!(
-                "The decided lines speak for {}: false alarms {} instead of {}, missed {} ({} now), and no light weight passes that the recorded settings catch.",
+                "The decided lines speak for {}: {} false alarms ({} as recorded), {} missed ({}), {} flags of which nothing is known ({}); no light weight passes that the recorded settings catch.",
                 percent(tolerance),
                 row.false_alarms,
                 recorded.false_alarms,
                 row.missed,
-                recorded.missed
+                recorded.missed,
+                row.unknown,
+                recorded.unknown
             )
         }
     }

@@ -125,7 +125,7 @@ fn each_tolerance_is_held_against_what_was_decided() {
         "Others tell nothing of it: 1 estimate used, or refused",
         "Too few to choose a tolerance by",
         "DANGER: 18 % lets 1 light weight pass, 50 % lets 1 light weight pass that the recorded settings catch",
-        "5 % would catch 1 light weight that the recorded settings miss; false alarms 2 instead of 2",
+        "5 % would catch 1 light weight that the recorded settings miss, with 2 false alarms (2 as recorded)",
     ] {
         assert!(text.contains(part), "{part}\n{text}");
     }
