@@ -2,11 +2,12 @@
 
 mod words;
 
-use super::Ledger;
 use super::sources;
+use super::{Ledger, history};
 use crate::audit::{self, Audit, Request};
 use crate::error::Error;
 use crate::fleet::{Fleet, register};
+use crate::history::History;
 use crate::read::{self, RawFile};
 use crate::report::{loads, record};
 use crate::site::{Site, Units};
@@ -56,10 +57,15 @@ pub(super) struct Kept {
 pub(super) const KEPT: &str = "SELECT number, id, day, program, settings, bare_units, register_file, register, supplier, delivery, refused \
     FROM audit AS a";
 
-/// Settings in place of the recorded ones, and a register in place of the kept one where there is one.
-pub(super) struct Otherwise<'o> {
-    pub(super) site: &'o Site,
+/// What an audit is repeated with.
+#[derive(Default)]
+pub(super) struct Under<'o> {
+    /// Settings in place of the recorded ones.
+    pub(super) site: Option<&'o Site>,
+    /// Register in place of the kept one.
     pub(super) fleet: Option<&'o Fleet>,
+    /// With what the audit knew of earlier records.
+    pub(super) history: bool,
 }
 
 impl Ledger {
@@ -78,8 +84,12 @@ fn all(db: &Connection) -> rusqlite::Result<Again> {
         .prepare(&format!("{KEPT} ORDER BY number"))?
         .query_map([], kept)?
         .collect::<rusqlite::Result<_>>()?;
+    let as_recorded = Under {
+        history: true,
+        ..Under::default()
+    };
     for kept in &kept {
-        match repeated(db, kept, None)? {
+        match repeated(db, kept, &as_recorded)? {
             Ok(audit) => {
                 done.audits += 1;
                 compare(db, kept, audit, &mut done)?;
@@ -146,7 +156,7 @@ fn file(db: &Connection, name: &str, sha256: &str) -> rusqlite::Result<Result<Ra
 pub(super) fn repeated(
     db: &Connection,
     kept: &Kept,
-    otherwise: Option<Otherwise<'_>>,
+    under: &Under<'_>,
 ) -> rusqlite::Result<Result<Audit, String>> {
     let names: Vec<(String, String)> = db
         .prepare_cached("SELECT name, sha256 FROM source WHERE audit = ?1 ORDER BY number")?
@@ -160,32 +170,38 @@ pub(super) fn repeated(
         }
     }
     let register = match &kept.register {
-        None => None,
-        Some((name, sha256)) => match file(db, name, sha256)? {
+        Some((name, sha256)) if under.fleet.is_none() => match file(db, name, sha256)? {
             Ok(file) => Some(file),
             Err(why) => return Ok(Err(why)),
         },
+        _ => None,
     };
-    Ok(run(kept, files, register, otherwise))
+    let history = if under.history {
+        match history::of_audit(db, kept.number)? {
+            Ok(history) => history,
+            Err(why) => return Ok(Err(why)),
+        }
+    } else {
+        History::default()
+    };
+    Ok(run(kept, files, register, under, history))
 }
 
 fn run(
     kept: &Kept,
     files: Vec<RawFile>,
     register: Option<RawFile>,
-    otherwise: Option<Otherwise<'_>>,
+    under: &Under<'_>,
+    history: History,
 ) -> Result<Audit, String> {
-    let (site, fleet) = match otherwise {
-        None => (kept.site()?, None),
-        Some(otherwise) => (otherwise.site.clone(), otherwise.fleet.cloned()),
-    };
+    let site = under.site.cloned().map_or_else(|| kept.site(), Ok)?;
     let kept_fleet = || {
         register.map(|raw| Fleet {
             file: raw.name.to_string(),
             ..register::understand(&raw.sheets, site.bare_units())
         })
     };
-    let fleet = fleet.or_else(kept_fleet);
+    let fleet = under.fleet.cloned().or_else(kept_fleet);
     let refused =
         serde_json::from_str(&kept.refused).map_err(|error| unread("list of files", &error))?;
     let date = kept.day.parse().map_err(|error| unread("day", &error))?;
@@ -197,6 +213,7 @@ fn run(
         date,
         supplier: kept.supplier.clone(),
         delivery: kept.delivery.clone(),
+        history,
         progress: &|_| {},
     }))
 }

@@ -75,7 +75,7 @@ impl Ledger {
             Ok(faults) => walk.faults.extend(faults),
             Err(error) => walk.faults.push(format!("the file is damaged ({error})")),
         }
-        let [_, audits, _, _, loads, decisions] = walk.counts;
+        let [_, audits, _, _, loads, decisions, _] = walk.counts;
         Ok(Checked {
             head: walk.head,
             counts: [audits, loads, decisions],
@@ -133,7 +133,7 @@ impl Walk {
     /// The tables side by side, always the record of the least number next.
     fn all(&mut self, db: &Connection) -> rusqlite::Result<()> {
         let mut statements = Vec::new();
-        for table in TABLES {
+        for table in schema::tables(db)? {
             statements.push(db.prepare(&format!("SELECT * FROM {table} ORDER BY number"))?);
         }
         let mut cursors: Vec<(Rows<'_>, Option<i64>)> = Vec::new();
@@ -241,6 +241,7 @@ fn named(table: &str, row: &Row<'_>) -> String {
         "source" => format!("file {}", text("name")),
         "delivery" => format!("delivery {}", text("name")),
         "load" => format!("line {}: {}", text("id"), text("description")),
+        "history" => format!("what an audit knew from before, {}", text("sha256")),
         _ => format!("decision \"{}\" on line {}", text("decision"), text("id")),
     }
 }

@@ -5,14 +5,14 @@
 mod judged;
 
 use super::Ledger;
-use super::again::{self, KEPT, Kept, Otherwise};
+use super::again::{self, KEPT, Kept, Under};
 use super::chain::{self, Head};
-use super::decide::DecisionKind;
 use super::decide::says_more;
 use super::past::{self, LATEST, Taken};
 use super::trace::suppliers;
 use crate::error::Error;
 use crate::fleet::Fleet;
+use crate::history::DecisionKind;
 use crate::replay::{Case, Curve, Judged, Replay, Said, Tally, differences};
 use crate::site::Site;
 use crate::units::Mass;
@@ -124,12 +124,13 @@ fn one(
     };
     let sheets = latest(db, kept.number)?;
     let curve = Curve::new(&asked.site, &asked.tolerances);
-    let otherwise = Otherwise {
-        site: &asked.site,
+    let other = Under {
+        site: Some(&asked.site),
         fleet: asked.fleet.as_ref(),
+        history: false,
     };
     // One after the other, so that never more than one audit is held.
-    let mut would_be = match again::repeated(db, kept, Some(otherwise))? {
+    let mut would_be = match again::repeated(db, kept, &other)? {
         Ok(audit) => judged::of(&audit, &sheets, &curve),
         Err(why) => return Ok(Err(why)),
     };
@@ -137,7 +138,7 @@ fn one(
     let was = if differences.is_empty() && asked.fleet.is_none() {
         would_be.clone()
     } else {
-        match again::repeated(db, kept, None)? {
+        match again::repeated(db, kept, &Under::default())? {
             Ok(audit) => judged::of(&audit, &sheets, &Curve::new(&own, &[])),
             Err(why) => return Ok(Err(why)),
         }
