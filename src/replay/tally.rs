@@ -127,7 +127,7 @@ impl Tally {
         let declared = case.would_be.as_ref().and_then(|now| now.declared);
         if let (Some(truth), Some(declared)) = (known, declared) {
             let tolerances = self.so_far.rows.iter().map(|(tolerance, _)| *tolerance);
-            let flags = tolerances.zip(&case.at);
+            let mut flags = tolerances.zip(&case.at).rev();
             self.so_far.told.push(Told {
                 named: case.named.clone(),
                 declared,
@@ -138,9 +138,8 @@ impl Tally {
                 truth,
                 flagged,
                 up_to: flags
-                    .filter(|(_, verdict)| verdict.doubts_weight())
-                    .map(|(tolerance, _)| tolerance)
-                    .last(),
+                    .find(|(_, verdict)| verdict.doubts_weight())
+                    .map(|(tolerance, _)| tolerance),
             });
         }
     }

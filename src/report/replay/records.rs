@@ -17,6 +17,11 @@ struct ReplayRecord<'a> {
     schema: &'static str,
     ledger_records: i64,
     ledger_head: &'a str,
+    site_file: Option<&'a str>,
+    site_sha256: Option<&'a str>,
+    from: Option<NaiveDate>,
+    to: Option<NaiveDate>,
+    supplier: Option<&'a str>,
     audits: usize,
     not_repeated: &'a [String],
     days: &'a [NaiveDate],
@@ -69,6 +74,7 @@ struct ChangedRecord<'a> {
 pub fn write(shown: &Shown<'_>, to: &mut impl Write) -> io::Result<()> {
     let replay = shown.replay;
     let (_, size, head) = &shown.ledger;
+    let (from, until, supplier) = &shown.asked;
     let counted = |tolerance: Option<f64>, row: &Row| Counted {
         tolerance,
         row: *row,
@@ -83,6 +89,11 @@ pub fn write(shown: &Shown<'_>, to: &mut impl Write) -> io::Result<()> {
         schema: "dockheft.replay/1",
         ledger_records: *size,
         ledger_head: head,
+        site_file: shown.site_file.as_ref().map(|(name, _)| name.as_str()),
+        site_sha256: shown.site_file.as_ref().map(|(_, sha256)| sha256.as_str()),
+        from: *from,
+        to: *until,
+        supplier: supplier.as_deref(),
         audits: replay.audits,
         not_repeated: &replay.not_repeated,
         days: &replay.days,

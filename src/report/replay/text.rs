@@ -3,7 +3,7 @@
 use super::{Shown, words};
 use crate::replay::Row;
 use crate::report::text::printable;
-use crate::report::words::count;
+use crate::report::words::{CAUTIONS, count};
 use crate::report::{labelled, table};
 use crate::units::show;
 
@@ -18,6 +18,11 @@ const MOST_NAMED: usize = 8;
 pub fn text(shown: &Shown<'_>) -> String {
     let replay = shown.replay;
     let mut text = String::new();
+    if replay.audits == 0 && replay.not_repeated.is_empty() {
+        text.push_str("no audit on record answers to this\n");
+        ledger(&mut text, shown);
+        return text;
+    }
     let mut entry = |label: &str, value: &str| text.push_str(&labelled(label, HEAD, value, WIDTH));
     entry("Replay", &words::repeated(replay));
     let site = shown.site_file.as_ref();
@@ -58,13 +63,18 @@ pub fn text(shown: &Shown<'_>) -> String {
     for said in words::result(shown) {
         text.push_str(&labelled("", 0, &said, WIDTH));
     }
+    text.push_str(&labelled("", 0, &CAUTIONS.join(" "), WIDTH));
+    ledger(&mut text, shown);
+    text
+}
+
+fn ledger(text: &mut String, shown: &Shown<'_>) {
     let (name, size, head) = &shown.ledger;
     text.push_str(&format!(
         "Ledger {}: {}, head {head}\n",
         printable(name),
         count(usize::try_from(*size).unwrap_or(0), "record")
     ));
-    text
 }
 
 fn settings(shown: &Shown<'_>, name: Option<&str>) -> String {

@@ -138,9 +138,13 @@ pub fn result(shown: &Shown<'_>) -> Vec<String> {
     }
     let (was, now) = replay.planned_below;
     if was + now > 0 {
-        let danger = if now > was { "DANGER: " } else { "" };
+        let danger = if now > was {
+            "DANGER: planned"
+        } else {
+            "Planned"
+        };
         said.push(format!(
-            "{danger}Planned below the decided weight by more than that: {} as recorded, {now} under the site file.",
+            "{danger} below the decided weight by more than what counts as wrong: {} as recorded, {now} under the site file.",
             count(was, "line")
         ));
     }
@@ -259,5 +263,80 @@ pub fn register(shown: &Shown<'_>) -> String {
         Some(file) => format!("{file}, in place of the one kept with each audit"),
         None => "the one kept with each audit (--fleet names another; the site file's is not used)"
             .to_string(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::site::{Site, Units};
+
+    fn row(
+        tolerance: f64,
+        false_alarms: usize,
+        missed_light: usize,
+        lost_light: usize,
+    ) -> (f64, Row) {
+        let row = Row {
+            hits: 8 - missed_light,
+            false_alarms,
+            missed: missed_light,
+            missed_light,
+            lost_light,
+            unknown: 5,
+            ..Row::default()
+        };
+        (tolerance, row)
+    }
+
+    fn said(known: usize) -> Vec<String> {
+        let replay = Replay {
+            recorded: row(0.10, 9, 2, 0).1,
+            rows: vec![row(0.05, 15, 1, 0), row(0.125, 6, 2, 0), row(0.20, 1, 4, 2)],
+            site_tolerance: 0.20,
+            planned_below: (1, 3),
+            decided: Decided {
+                right: known,
+                ..Decided::default()
+            },
+            ..Replay::default()
+        };
+        let shares_told = shares(&replay, &replay.recorded)
+            .iter()
+            .all(Option::is_some);
+        assert_eq!(shares_told, known >= ENOUGH);
+        result(&Shown {
+            replay: &replay,
+            site: &Site {
+                units: Units::Us,
+                ..Site::default()
+            },
+            site_file: None,
+            register: None,
+            ledger: (String::new(), 0, String::new()),
+            asked: (None, None, None),
+            wrong_by: 0.05,
+        })
+    }
+
+    #[test]
+    fn the_decided_lines_speak_and_what_is_dangerous_is_said() {
+        let all = said(30);
+        assert_eq!(
+            all[..4],
+            [
+                "The decided lines speak for 12.5 %: 6 false alarms (9 as recorded), 2 missed (2), 5 flags of which nothing is known (5); no light weight passes that the recorded settings catch.",
+                "DANGER: 20 % (THE SITE FILE'S) lets 2 light weights pass that the recorded settings catch. Light is the dangerous side: do not choose it.",
+                "DANGER: planned below the decided weight by more than what counts as wrong: 1 line as recorded, 3 under the site file.",
+                "5 % would catch 1 light weight that the recorded settings miss, with 15 false alarms (9 as recorded).",
+            ]
+        );
+        let few = said(29);
+        assert_eq!(
+            few[0],
+            "Too few to choose a tolerance by: 29 of at least 30 decided lines that tell something (common practice, no source)."
+        );
+        // What is dangerous is said however few lines tell it.
+        assert_eq!(few[1..], all[1..]);
     }
 }

@@ -178,6 +178,10 @@ fn another_site_file_says_which_lines_change() {
             ("SB-460", &json!(null), truck),
         ]
     );
+    let bytes = || std::fs::read(at.join("wide.xlsx")).expect("a workbook");
+    let first = bytes();
+    replayed(at, &args);
+    assert!(bytes() == first, "the same replay gives the same bytes");
     let mut book: Xlsx<_> = open_workbook(at.join("wide.xlsx")).expect("a workbook");
     let sheets = ["Tolerances", "Changed lines", "Decided lines", "About"];
     assert_eq!(book.sheet_names(), sheets);
@@ -249,6 +253,7 @@ fn days_and_suppliers_narrow_it() {
     assert_eq!(loads(&["--from", "2026-11-25", "--to", "2026-11-25"]), 8);
     let none = dockheft(at, &["replay", "--from", "2026-11-26"]);
     assert_eq!(status(&none), 1, "{}", said(&none));
+    assert!(out(&none).starts_with("no audit on record answers to this"));
 }
 
 #[test]
