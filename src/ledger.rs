@@ -9,6 +9,7 @@ mod chain;
 mod check;
 mod decide;
 mod drive;
+mod figures;
 mod history;
 mod open;
 mod past;

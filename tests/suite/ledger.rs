@@ -2,6 +2,7 @@
 
 mod crowd;
 mod decided;
+mod figures;
 mod known;
 mod replayed;
 mod tampering;
