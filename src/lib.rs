@@ -18,6 +18,7 @@ pub mod place;
 pub mod plan;
 pub mod read;
 pub mod report;
+pub mod scorecard;
 pub mod settle;
 pub mod site;
 pub mod tables;

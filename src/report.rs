@@ -11,6 +11,7 @@ pub mod ndjson;
 pub mod on_paper;
 mod plain_table;
 pub mod record;
+pub mod scorecard;
 pub mod summary;
 pub mod text;
 pub mod weighed;

@@ -3,15 +3,15 @@
 
 mod as_read;
 mod basis;
-mod book;
+pub(super) mod book;
 mod capacity;
-mod cell;
+pub(super) mod cell;
 mod dock;
 mod exceptions;
 mod fleet;
 mod lift_plan;
 mod live;
-mod table;
+pub(super) mod table;
 mod working;
 
 pub use cell::clean;

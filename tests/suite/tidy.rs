@@ -12,7 +12,7 @@ const MOST_LINES: usize = 400;
 /// What every module may use: no stage of the job.
 const GROUND: [&str; 6] = ["place", "error", "hash", "site", "units", "tables"];
 /// The stages in order. Each may use the ground and the stages before it.
-const ORDER: [&str; 14] = [
+const ORDER: [&str; 15] = [
     "read",
     "understand",
     "estimate",
@@ -23,13 +23,14 @@ const ORDER: [&str; 14] = [
     "plan",
     "judge",
     "audit",
+    "scorecard",
     "report",
     "ledger",
     "cli",
     "commands",
 ];
 /// Stages that touch neither files nor clocks.
-const PURE: [&str; 9] = [
+const PURE: [&str; 10] = [
     "understand",
     "estimate",
     "settle",
@@ -39,6 +40,7 @@ const PURE: [&str; 9] = [
     "plan",
     "judge",
     "audit",
+    "scorecard",
 ];
 const OUTSIDE: [&str; 10] = [
     "std::fs",

@@ -19,6 +19,10 @@ pub enum Cell<'a> {
     Figure(f64),
     /// A share (0.82), shown as a percentage.
     Share(f64),
+    /// A part of a whole (0.034), shown as a percentage with a decimal.
+    Part(f64),
+    /// What something is off (-0.05), shown as a percentage with its sign.
+    Off(f64),
     /// A figure of the working, unrounded.
     Exact(f64),
     /// A formula of our own (never made of a supplier's text) with its result.
