@@ -11,7 +11,7 @@ use crate::units::Length;
 use crate::units::written::{Decimal, length};
 use chrono::NaiveDate;
 use clap::{Args, Parser, Subcommand, ValueEnum};
-use records::{DecideArgs, LedgerArgs, TraceArgs};
+use records::{DecideArgs, LedgerArgs, ScorecardArgs, TraceArgs};
 use std::path::PathBuf;
 use typed::Typed;
 
@@ -37,6 +37,8 @@ pub enum Command {
     Decide(DecideArgs),
     /// Find past lines in the ledger, or tell the whole story of one.
     Trace(TraceArgs),
+    /// Count what keeps coming back, by supplier, goods, material, cause and month, and say whose weights moved since when.
+    Scorecard(ScorecardArgs),
     /// Prove the ledger unaltered, or copy it.
     Ledger(LedgerArgs),
     /// Check the fleet register and show it as understood: headings, faults, each truck's capacity over load centre, what is out.

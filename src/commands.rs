@@ -8,6 +8,7 @@ mod inputs;
 pub mod ledger;
 mod output;
 mod register;
+pub mod scorecard;
 mod settings;
 pub mod tables;
 pub mod trace;

@@ -4,7 +4,7 @@ use super::decided::Settled;
 use super::drift::{self, Course, Point};
 use super::loads::{Group, Loads, groups};
 use super::numbers::median;
-use super::tally::Tally;
+use super::tally::{FEW, Tally};
 use super::{Month, month};
 use polars::prelude::{DataFrame, IdxSize, PolarsResult};
 use std::cmp::Ordering;
@@ -60,10 +60,14 @@ pub(super) fn suppliers(
     all.sort_by(|(a, _), (b, _)| worse(&a.tally, &b.tally).then_with(|| a.name.cmp(&b.name)));
     let mut worst: Vec<&(Supplier, Vec<IdxSize>)> = all
         .iter()
-        .filter(|(one, _)| one.tally.compared >= FEW_IN_MONTH)
+        .filter(|(one, _)| one.tally.compared >= FEW)
         .collect();
-    // Those that moved first; else the order stays.
-    worst.sort_by_key(|(one, _)| !matches!(one.course, Course::Moved(_)));
+    // Those that moved, then those that are always off; else the order stays.
+    worst.sort_by_key(|(one, _)| match one.course {
+        Course::Moved(_) => 0,
+        Course::Steady { biased: true, .. } => 1,
+        _ => 2,
+    });
     let followed = worst
         .into_iter()
         .filter_map(|(one, rows)| {

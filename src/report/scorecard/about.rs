@@ -5,7 +5,9 @@ use crate::report::words::{CAUTIONS, NOT_JUDGED, count};
 use crate::report::workbook::book::{Book, Keep, Paper};
 use crate::report::workbook::cell::Cell;
 use crate::report::workbook::table::column;
-use crate::scorecard::drift::{self, FALSE_ALARMS, FEWEST, LEAST_MOVE, MEASURED, ONE_LOOK, SEEN};
+use crate::scorecard::drift::{
+    self, FALSE_ALARMS, FEWEST, LEAST_MOVE, MEASURED, ONE_LOOK, OVER_300, SEEN,
+};
 use crate::scorecard::{FEW, Scorecard};
 use rust_xlsxwriter::XlsxError;
 
@@ -119,16 +121,18 @@ fn drift_test() -> Vec<String> {
         .collect();
     vec![
         format!(
-            "Each delivery counts as the median of its compared lines within {} of the expected weight (beyond that it is a slip). For every date the deliveries before and after are compared by their ranks (Mann and Whitney); the date that parts them best is called a move where the ranks differ by more than {} of their standard deviations and the medians by at least {}. After a move the later part is looked at again: the last move is named.",
+            "Each delivery counts as the median of its compared lines; those more than {} heavier or {} lighter than expected are slips and left out. For every date the deliveries before and after are compared by their ranks (Mann and Whitney); the date that parts them best is called a move where the ranks differ by more than {} of their standard deviations and the medians by at least {}. After a move the later part is looked at again: the last move is named.",
             percent(words::off(drift::SLIP)),
+            percent(-words::off(-drift::SLIP)),
             drift::LIMIT,
             percent(LEAST_MOVE),
         ),
         format!("Fewer than {FEWEST} such deliveries are too few to tell."),
         format!(
-            "False alarms: about {} of the suppliers whose weights never move are named at some time during their first 100 deliveries, looked at after each. Measured on 2,000 simulated steady suppliers each: {}. In a single look after 100 deliveries: {}. Deliveries that resemble the one before raise these rates.",
+            "False alarms: about {} of the suppliers whose weights never move are named at some time during their first 100 deliveries, looked at after each. Measured on 2,000 simulated steady suppliers each: {}. Over their first 300 deliveries: {}. In a single look after 100: {}. Deliveries that resemble the one before raise these rates.",
             percent(FALSE_ALARMS),
             measured.join(", "),
+            percent(OVER_300),
             percent(ONE_LOOK),
         ),
         format!(

@@ -51,11 +51,16 @@ pub(super) fn shares(
             .set_categories((sheet, 1, 0, last, 0))
             .set_values((sheet, 1, column, last, column))
             .set_format(&mut bar(colour))
-            .set_data_label(ChartDataLabel::new().show_value());
+            .set_gap(40)
+            .set_data_label(
+                ChartDataLabel::new()
+                    .show_value()
+                    .set_font(ChartFont::new().set_size(8)),
+            );
     }
     let title = format!("Share of lines flagged and declared light, by {of}");
     chart.x_axis().set_min(0).set_num_format("0%");
-    finish(&mut chart, &title, 140 + 34 * last);
+    finish(&mut chart, &title, 140 + 40 * last);
     // In a bar chart the names stand on the vertical axis; turned round, the first comes first.
     chart.y_axis().set_reverse();
     table.chart(&chart)
@@ -145,7 +150,7 @@ pub(super) fn months(
     medians
         .x_axis()
         .set_label_position(rust_xlsxwriter::ChartAxisLabelPosition::Low);
-    let title = "Median of declared against expected weight, by month: suppliers that moved, then the worst";
+    let title = "Median of declared against expected weight, by month: those that moved, those always off, the worst";
     finish(&mut medians, title, 360);
     table.chart_at(below + 320 / ROW + 2, 1, &medians)
 }

@@ -1,7 +1,7 @@
 //! The Decisions sheet: how flagged loads were decided and how fast, what is open since when, each `stop` that was overridden.
 
-use super::charts;
 use super::tables::tenth;
+use super::{charts, words};
 use crate::report::workbook::book::{Book, Keep, Paper};
 use crate::report::workbook::cell::Cell;
 use crate::report::workbook::table::{Table, column};
@@ -24,7 +24,7 @@ pub(super) fn write(book: &mut Book, decisions: &Decisions) -> Result<(), XlsxEr
         column("Median hours to decide", 10.0),
         column("Nine in ten within hours", 10.0),
         column("By", 18.0),
-        column("When", 22.0),
+        column("When", 17.0),
         column(format!("Planned before ({unit})"), 11.0),
         column(format!("Planned since ({unit})"), 11.0),
         column("Supplier", 24.0),
@@ -44,7 +44,7 @@ pub(super) fn write(book: &mut Book, decisions: &Decisions) -> Result<(), XlsxEr
     let first = table.next_row()? - 1;
     for age in &decisions.open {
         table.row(&[
-            Cell::Strong("Flagged and open".into()),
+            Cell::text("Flagged and open"),
             Cell::text(age.age),
             Cell::count(age.lines),
             Cell::count(age.stops),
@@ -64,7 +64,7 @@ pub(super) fn write(book: &mut Book, decisions: &Decisions) -> Result<(), XlsxEr
 
 fn speed(table: &mut Table<'_>, what: &str, which: &str, of: &Speed) -> Result<(), XlsxError> {
     table.row(&[
-        Cell::Strong(what.into()),
+        Cell::text(what),
         Cell::text(which),
         Cell::count(of.lines),
         Cell::Blank,
@@ -83,10 +83,10 @@ fn overridden(table: &mut Table<'_>, one: &Override, units: Units) -> Result<(),
         Cell::Blank,
         Cell::Blank,
         Cell::text(one.name.as_str()),
-        Cell::text(one.time.as_str()),
+        Cell::text(words::time(&one.time)),
         one.before_kg.map_or(Cell::text("not lifted"), planned),
         planned(one.plan_kg),
-        Cell::text(one.supplier.as_deref().unwrap_or(super::words::NO_SUPPLIER)),
+        Cell::text(one.supplier.as_deref().unwrap_or(words::NO_SUPPLIER)),
         Cell::text(one.id.as_str()),
         Cell::text(if one.stands {
             ""

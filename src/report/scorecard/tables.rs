@@ -20,9 +20,9 @@ pub(super) fn suppliers(book: &mut Book, card: &Scorecard) -> Result<(), XlsxErr
     let mut columns = vec![
         column("Supplier", 28.0),
         column("Did the weights move?", 46.0),
+        column("Most frequent likely cause", 36.0),
     ];
     columns.extend(counts(units));
-    columns.push(column("Most frequent likely cause", 30.0));
     let mut table = book.table("Suppliers", columns, Paper::Large, Keep::Whole)?;
     for one in &card.suppliers {
         let course = words::course(&one.course);
@@ -33,7 +33,6 @@ pub(super) fn suppliers(book: &mut Book, card: &Scorecard) -> Result<(), XlsxErr
                 _ => Cell::text(course),
             },
         ];
-        cells.extend(figures(&one.tally, units));
         cells.push(match &one.cause {
             Some((kind, lines)) => {
                 let lines = trade::count(*lines, "line");
@@ -41,12 +40,13 @@ pub(super) fn suppliers(book: &mut Book, card: &Scorecard) -> Result<(), XlsxErr
             }
             None => Cell::Blank,
         });
+        cells.extend(figures(&one.tally, units));
         table.row(&cells)?;
     }
     let enough = (card.suppliers.iter())
         .filter(|one| !one.tally.is_few())
         .count();
-    charts::shares(&mut table, "Suppliers", "supplier", enough, 2)?;
+    charts::shares(&mut table, "Suppliers", "supplier", enough, 3)?;
     table.finish()
 }
 

@@ -12,6 +12,9 @@ use std::fmt::{self, Write};
 /// Suppliers, and causes, that are named; the others stand in the workbook.
 const MOST_NAMED: usize = 10;
 
+/// Overrides of `stop` that are named, the last ones.
+const MOST_OVERRIDES: usize = 5;
+
 /// The scorecard's text.
 pub fn text(card: &Scorecard, site: &Site) -> String {
     let mut text = String::new();
@@ -141,11 +144,19 @@ fn decisions(to: &mut String, decisions: &Decisions) -> fmt::Result {
             age.age, age.stops
         )?;
     }
-    for one in &decisions.overrides {
+    let more = decisions.overrides.len().saturating_sub(MOST_OVERRIDES);
+    if more > 0 {
+        let more = show::figure(more as f64);
+        writeln!(to, "  STOP overridden: {more} earlier ones in the workbook")?;
+    }
+    for one in decisions.overrides.iter().skip(more) {
         let supplier = one.supplier.as_deref().unwrap_or(words::NO_SUPPLIER);
         let text = format!(
             "STOP overridden: line {} of {supplier}, \"{}\" by {}, {}",
-            one.id, one.decision, one.name, one.time
+            one.id,
+            one.decision,
+            one.name,
+            words::time(&one.time)
         );
         writeln!(to, "  {}", printable(&text))?;
     }

@@ -10,9 +10,10 @@ pub const FEW_LINES: &str = "few lines";
 /// What stands for a supplier that no list names.
 pub const NO_SUPPLIER: &str = "no supplier named";
 
-/// A ratio of declared to expected weight, from its logarithm, as what it is off: -0.05 for 5 % light.
+/// A ratio of declared to expected weight, from its logarithm, as what it is off, to a tenth of a percent: -0.05 for 5 % light.
 pub fn off(ln: f64) -> f64 {
-    ln.exp() - 1.0
+    // Adding nought takes the sign from a nought.
+    ((ln.exp() - 1.0) * 1_000.0).round() / 1_000.0 + 0.0
 }
 
 /// The same in words: "about 5 % light", "about right".
@@ -88,6 +89,12 @@ pub fn remark(tally: &Tally) -> &'static str {
 /// A median of what lines are off, or its spread, where enough lines are compared.
 pub fn where_enough(tally: &Tally, ln: Option<f64>) -> Option<f64> {
     ln.filter(|_| tally.compared >= FEW).map(off)
+}
+
+/// A recorded time to the minute, in its own zone: `2026-11-25 06:30`.
+pub fn time(recorded: &str) -> String {
+    let minute: String = recorded.chars().take(16).collect();
+    minute.replace('T', " ")
 }
 
 /// Hours as people say them: "25 minutes", "3.5 hours", "4 days".

@@ -180,6 +180,8 @@ fn false_alarms_are_as_rare_as_stated() {
         let limits = FALSE_ALARMS / 1.5..=FALSE_ALARMS * 1.5;
         assert!(limits.contains(&rate), "{words}: {rate}");
     }
+    let long = share_named(Noise::Normal, [0, 3 * HORIZON], 0.0, SUPPLIERS / 4);
+    assert!((long - OVER_300).abs() < 0.04, "{long}");
     let exact = share_named(Noise::Exact, [0, HORIZON], 0.0, SUPPLIERS / 4);
     assert!(exact <= FALSE_ALARMS, "{exact}");
 }
