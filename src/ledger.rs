@@ -9,6 +9,7 @@ mod chain;
 mod check;
 mod decide;
 mod drive;
+mod figures;
 mod open;
 mod past;
 mod schema;

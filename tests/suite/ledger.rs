@@ -2,6 +2,7 @@
 
 mod crowd;
 mod decided;
+mod figures;
 mod tampering;
 
 use crate::helper::{audit_in, dockheft, lines, parsed, said, status};
