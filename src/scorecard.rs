@@ -73,8 +73,8 @@ impl Scorecard {
         today: NaiveDate,
     ) -> PolarsResult<Scorecard> {
         let frame = &asked.of(frame)?;
-        let loads = Loads::of(frame)?;
-        let (settled, decisions) = decided::decisions(frame, &loads, decisions, today)?;
+        let mut loads = Loads::of(frame)?;
+        let (settled, decisions) = decided::decisions(frame, &mut loads, decisions, today)?;
         let every: Vec<IdxSize> = (0..).take(frame.height()).collect();
         let days = loads.day.iter().flatten();
         let months = by_month(&loads, &settled);

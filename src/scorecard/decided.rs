@@ -104,6 +104,9 @@ struct Taken<'f> {
     recorded: &'f str,
     plan_kg: Option<f64>,
     before_kg: Option<f64>,
+    /// What the load said when it was made.
+    flagged: bool,
+    stop: bool,
     stands: bool,
 }
 
@@ -120,7 +123,8 @@ fn taken<'f>(loads: &Loads, decisions: &'f DataFrame) -> PolarsResult<Vec<Taken<
     );
     let (plan, before) = (weight("plan_kg")?, weight("before_kg")?);
     let stands_for = decisions.column("stands_for")?.i64()?;
-    let stands = decisions.column("stands")?.bool()?;
+    let yes = |column: &str| decisions.column(column)?.bool();
+    let (flagged, stop, stands) = (yes("flagged")?, yes("stop")?, yes("stands")?);
     let of = |at: usize| {
         Some(Taken {
             row: *rows.get(&stands_for.get(at)?)?,
@@ -130,22 +134,27 @@ fn taken<'f>(loads: &Loads, decisions: &'f DataFrame) -> PolarsResult<Vec<Taken<
             recorded: recorded.get(at)?,
             plan_kg: plan.get(at),
             before_kg: before.get(at),
+            flagged: flagged.get(at)?,
+            stop: stop.get(at)?,
             stands: stands.get(at)?,
         })
     };
     Ok((0..decisions.height()).filter_map(of).collect())
 }
 
-/// What was decided about each load, by its row; and all of it together.
+/// What was decided about each load, by its row; and all of it together. A list that is audited again after a decision no
+/// longer flags what was decided: such loads count as flagged all the same.
 pub(super) fn decisions(
     frame: &DataFrame,
-    loads: &Loads,
+    loads: &mut Loads,
     decisions: &DataFrame,
     today: NaiveDate,
 ) -> PolarsResult<(Vec<Option<Settled>>, Decisions)> {
     let taken = taken(loads, decisions)?;
     let mut settled: Vec<Option<Settled>> = (0..frame.height()).map(|_| None).collect();
     for one in &taken {
+        loads.flagged[one.row] |= one.flagged;
+        loads.stop[one.row] |= one.stop;
         let place = &mut settled[one.row];
         let first = match place {
             Some(earlier) => earlier.hours,
@@ -161,7 +170,7 @@ pub(super) fn decisions(
         kinds: kinds(loads, &settled),
         not_flagged: settled.iter().flatten().count() - flagged(loads, &settled).count(),
         open: open(loads, &settled, today),
-        overrides: overrides(frame, loads, &taken)?,
+        overrides: overrides(frame, &taken)?,
     };
     Ok((settled, all))
 }
@@ -223,11 +232,11 @@ fn open(loads: &Loads, settled: &[Option<Settled>], today: NaiveDate) -> Vec<Age
     ages.into()
 }
 
-fn overrides(frame: &DataFrame, loads: &Loads, taken: &[Taken<'_>]) -> PolarsResult<Vec<Override>> {
+fn overrides(frame: &DataFrame, taken: &[Taken<'_>]) -> PolarsResult<Vec<Override>> {
     let (ids, suppliers) = (frame.column("id")?.str()?, frame.column("supplier")?.str()?);
     let overrides = taken
         .iter()
-        .filter(|one| loads.stop[one.row] && WITHOUT_WEIGHT.contains(&one.kind))
+        .filter(|one| one.stop && WITHOUT_WEIGHT.contains(&one.kind))
         .filter_map(|one| {
             Some(Override {
                 id: ids.get(one.row)?.to_string(),

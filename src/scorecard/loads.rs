@@ -12,9 +12,9 @@ pub(super) struct Loads {
     pub(super) delivery: Vec<i64>,
     /// Day of the audit; none where the ledger has no date.
     pub(super) day: Vec<Option<NaiveDate>>,
-    /// Somebody had to look at it.
+    /// Somebody has, or had, to look at it.
     pub(super) flagged: Vec<bool>,
-    /// One of its findings says `stop`.
+    /// One of its findings says `stop`, or did before a decision.
     pub(super) stop: Vec<bool>,
     /// Declared below the expected range.
     pub(super) light: Vec<bool>,

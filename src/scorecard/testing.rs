@@ -43,11 +43,15 @@ impl Row {
     }
 
     pub(crate) fn is_flagged(&self) -> bool {
-        matches!(self.severity, "stop" | "check")
+        is_flagged(self.severity)
     }
 }
 
-/// A decision on record; `load` is the load of a latest audit that it is good for.
+fn is_flagged(severity: &str) -> bool {
+    matches!(severity, "stop" | "check")
+}
+
+/// A decision on record; `load` is the load of a latest audit that it is good for, `severity` is of when it was made.
 #[derive(Clone, Debug)]
 pub(crate) struct Taken {
     pub(crate) load: Option<i64>,
@@ -56,6 +60,7 @@ pub(crate) struct Taken {
     pub(crate) recorded: String,
     pub(crate) time: String,
     pub(crate) plan_kg: Option<f64>,
+    pub(crate) severity: &'static str,
     pub(crate) stands: bool,
 }
 
@@ -95,6 +100,8 @@ pub(crate) fn decisions(taken: &[Taken]) -> DataFrame {
         column(taken, "plan_kg", |one| one.plan_kg),
         column(taken, "before_kg", |_| Some(100.0)),
         column(taken, "stands_for", |one| one.load),
+        column(taken, "flagged", |one| is_flagged(one.severity)),
+        column(taken, "stop", |one| one.severity == "stop"),
         column(taken, "stands", |one| one.stands),
     ])
     .expect("columns of one length")

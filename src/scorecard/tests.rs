@@ -64,6 +64,7 @@ fn decided() -> Vec<Taken> {
         recorded: "2026-01-20T08:00:00+00:00".to_string(),
         time: format!("2026-01-20T{:02}:30:00+01:00", 9 + at % 14),
         plan_kg: (at % 4 != 2).then_some(120.0),
+        severity: if at % 3 == 0 { "stop" } else { "none" },
         stands: true,
     };
     (0..250).map(of).collect()
@@ -83,6 +84,10 @@ fn middle(mut values: Vec<f64>) -> Option<f64> {
 /// The counts of the rows that are wanted.
 fn plain(rows: &[Row], taken: &[Taken], wanted: impl Fn(&Row) -> bool) -> Tally {
     let rows: Vec<&Row> = rows.iter().filter(|row| wanted(row)).collect();
+    let decision = |row: &Row| taken.iter().find(|one| one.load == Some(row.load));
+    // What was flagged before it was decided counts as flagged.
+    let flagged =
+        |row: &Row| row.is_flagged() || decision(row).is_some_and(|one| one.severity != "none");
     let count = |of: &dyn Fn(&Row) -> bool| rows.iter().filter(|row| of(row)).count();
     let off: Vec<f64> = rows
         .iter()
@@ -91,7 +96,6 @@ fn plain(rows: &[Row], taken: &[Taken], wanted: impl Fn(&Row) -> bool) -> Tally 
         .collect();
     let median = middle(off.clone());
     let away = median.map(|median| off.iter().map(|off| (off - median).abs()).collect());
-    let decision = |row: &Row| taken.iter().find(|one| one.load == Some(row.load));
     let hours = |one: &Taken| {
         let [from, to] = [&one.recorded, &one.time]
             .map(|text| chrono::DateTime::parse_from_rfc3339(text).expect("a time"));
@@ -99,7 +103,7 @@ fn plain(rows: &[Row], taken: &[Taken], wanted: impl Fn(&Row) -> bool) -> Tally 
     };
     let decided: Vec<&Taken> = rows
         .iter()
-        .filter(|row| row.is_flagged())
+        .filter(|row| flagged(row))
         .filter_map(|row| decision(row))
         .collect();
     let over = |row: &&&Row| row.overload_kg.is_some_and(|kg| kg > 0.0);
@@ -110,7 +114,7 @@ fn plain(rows: &[Row], taken: &[Taken], wanted: impl Fn(&Row) -> bool) -> Tally 
             .map(|row| row.delivery)
             .collect::<BTreeSet<_>>()
             .len(),
-        flagged: count(&|row| row.is_flagged()),
+        flagged: count(&flagged),
         light: count(&|row| row.verdict == "light"),
         compared: off.len(),
         median_ln: median,
@@ -120,7 +124,7 @@ fn plain(rows: &[Row], taken: &[Taken], wanted: impl Fn(&Row) -> bool) -> Tally 
         overloads: rows.iter().filter(over).count(),
         overload_kg: rows.iter().filter_map(|row| row.overload_kg).sum(),
         decided: decided.len(),
-        open: count(&|row| row.is_flagged() && decision(row).is_none()),
+        open: count(&|row| flagged(row) && decision(row).is_none()),
         median_hours: middle(decided.into_iter().map(hours).collect()),
     }
 }
@@ -291,6 +295,8 @@ fn decisions_are_counted_with_their_age_and_overrides() {
     for (at, row) in rows.iter_mut().enumerate().take(8) {
         row.severity = if at % 2 == 0 { "stop" } else { "check" };
     }
+    // Audited again after the decision: what was found holds nothing any more.
+    rows[2].severity = "note";
     let decision = |load: i64, kind: &'static str, hour: u32, stands: bool| Taken {
         load: Some(load),
         kind,
@@ -298,6 +304,11 @@ fn decisions_are_counted_with_their_age_and_overrides() {
         recorded: "2026-01-05T06:00:00+00:00".to_string(),
         time: format!("2026-01-05T{hour:02}:00:00+00:00"),
         plan_kg: (kind != "refused").then_some(110.0),
+        severity: match load {
+            0 | 2 | 4 => "stop",
+            1 => "check",
+            _ => "none",
+        },
         stands,
     };
     let taken = [

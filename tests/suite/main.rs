@@ -17,6 +17,7 @@ mod published;
 mod random_input;
 mod records;
 mod rules;
+mod scorecard;
 mod seeded;
 mod shapes;
 mod tables;

@@ -69,7 +69,7 @@ fn formulas() -> Vec<(&'static str, String)> {
             "Few lines",
             format!("Fewer than {FEW} lines give no percentage and stand after all others: the counts alone are shown."),
         ),
-        ("Flagged", "At least one finding that says STOP or check.".to_string()),
+        ("Flagged", "At least one finding says STOP or check, or did before a decision on the line.".to_string()),
         (
             "Declared light",
             "Declared below the expected range by more than the site's tolerance: the dangerous side.".to_string(),
@@ -100,7 +100,7 @@ fn formulas() -> Vec<(&'static str, String)> {
         ),
         (
             "STOP overridden",
-            "A line that said STOP was lifted by a decision without a new weight: \"accept declared\" or \"use estimate\".".to_string(),
+            "A line that says STOP was lifted by a decision without a new weight: \"accept declared\" or \"use estimate\".".to_string(),
         ),
         (
             "Expected may be wrong too",

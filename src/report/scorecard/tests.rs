@@ -47,6 +47,7 @@ fn sample() -> Scorecard {
         recorded: "2026-09-28T06:00:00+00:00".to_string(),
         time: "2026-09-28T07:30:00+00:00".to_string(),
         plan_kg: Some(110.0),
+        severity: "stop",
         stands: true,
     }];
     card(&rows, &taken, "2026-09-30")
