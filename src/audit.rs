@@ -4,6 +4,7 @@ mod assumed_sizes;
 mod columns;
 mod packages;
 mod sheet;
+mod substance;
 mod switched_off;
 mod unused;
 
@@ -12,6 +13,7 @@ use crate::estimate::materials::Vocabulary;
 use crate::estimate::{Estimate, NoEstimate};
 use crate::fleet::{Choice, Demand, Fleet, choose};
 use crate::hash;
+use crate::history::{EarlierDecision, History};
 use crate::judge::{Finding, Off, Severity};
 use crate::plan::{Plan, Trucks};
 use crate::read::RawFile;
@@ -39,6 +41,8 @@ pub struct Request<'a> {
     pub supplier: Option<String>,
     /// Name of the delivery, as given by option.
     pub delivery: Option<String>,
+    /// What earlier records know of the files.
+    pub history: History,
     /// Told after each file: its name.
     pub progress: &'a dyn Fn(&str),
 }
@@ -69,6 +73,7 @@ pub fn as_asked(request: Request<'_>, asked: &Asked) -> Audit {
         date,
         supplier,
         delivery,
+        history,
         progress,
     } = request;
     let known = Known {
@@ -78,7 +83,7 @@ pub fn as_asked(request: Request<'_>, asked: &Asked) -> Audit {
         semicolons: false,
         layouts: site.supplier.clone(),
     };
-    let id = identity(&files, fleet.as_ref(), &site, date, &known, asked);
+    let mut identity = identity(&files, fleet.as_ref(), &site, date, &known, asked);
     let trucks = fleet.as_ref().map(|fleet| Register {
         fleet,
         site: &site,
@@ -91,9 +96,10 @@ pub fn as_asked(request: Request<'_>, asked: &Asked) -> Audit {
     let mut deliveries = Vec::new();
     for (source, (file, mark)) in files.into_iter().zip(&marks).enumerate() {
         let readings = understand::file(&file, &known);
+        let sha256 = file.sha256;
         sources.push(Source {
             name: file.name.to_string(),
-            sha256: file.sha256,
+            sha256: sha256.clone(),
             kind: file.kind,
             remarks: file.remarks,
         });
@@ -107,18 +113,28 @@ pub fn as_asked(request: Request<'_>, asked: &Asked) -> Audit {
             }
             let mut delivery = sheet::audit(
                 reading,
-                sheet::Origin { source, mark },
+                sheet::Origin {
+                    source,
+                    mark,
+                    sha256: &sha256,
+                },
                 &site,
                 &vocabulary,
                 trucks.as_ref().map(|trucks| trucks as &(dyn Trucks + Sync)),
+                &history,
             );
             switched_off::take_out(&mut delivery, &site);
             deliveries.push(delivery);
         }
         progress(&name);
     }
+    let history = used(&deliveries);
+    // What made no difference is no part of the identity.
+    if !history.is_empty() {
+        identity.push(serde_json::to_string(&history).unwrap_or_default());
+    }
     let mut audit = Audit {
-        id,
+        id: short_hash(identity.iter().map(String::as_str)),
         date,
         site,
         vocabulary,
@@ -126,11 +142,28 @@ pub fn as_asked(request: Request<'_>, asked: &Asked) -> Audit {
         sources,
         refused,
         deliveries,
+        history,
         unused: Vec::new(),
         call: Call::default(),
     };
     audit.unused = unused::settings(&audit);
     audit
+}
+
+/// The part of the history that the deliveries rest on.
+fn used(deliveries: &[Delivery]) -> History {
+    let mut used = History::default();
+    for delivery in deliveries {
+        let lines = delivery.lines.iter().map(|line| (&line.id, &line.decided));
+        let packages = delivery.packages.iter();
+        let packages = packages.map(|package| (&package.id, &package.decided));
+        for (id, decided) in lines.chain(packages) {
+            if let Some(decided) = decided {
+                used.keep(id, &decided.decision);
+            }
+        }
+    }
+    used
 }
 
 /// What stands for each file in the ids of its lines: its name, so that a list sent again keeps its ids; with its hash where
@@ -187,7 +220,7 @@ impl Trucks for Register<'_> {
     }
 }
 
-/// Hash of everything that decides the result: sources, register, settings, options, tables (by the program's version), date.
+/// Everything that decides the result and is known beforehand: sources, register, settings, options, tables (by the program's version), date.
 fn identity(
     files: &[RawFile],
     fleet: Option<&Fleet>,
@@ -195,7 +228,7 @@ fn identity(
     date: NaiveDate,
     known: &Known,
     asked: &Asked,
-) -> String {
+) -> Vec<String> {
     let mut parts: Vec<String> = vec![env!("CARGO_PKG_VERSION").to_string(), date.to_string()];
     parts.extend(
         files
@@ -209,7 +242,7 @@ fn identity(
     if *asked != Asked::default() {
         parts.push(format!("{asked:?}"));
     }
-    short_hash(parts.iter().map(String::as_str))
+    parts
 }
 
 /// 16 hexadecimal digits of the SHA-256 over length-prefixed parts, so that no two lists of parts run together.
@@ -222,11 +255,22 @@ fn short_hash<'a>(parts: impl Iterator<Item = &'a str>) -> String {
     hash::short(&whole)
 }
 
+/// A decision that stands for a load.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Decided {
+    /// The decision.
+    pub decision: EarlierDecision,
+    /// The plan without it.
+    pub before: Plan,
+}
+
 /// One goods line, audited.
 #[derive(Clone, Debug)]
 pub struct Line {
     /// Hash of file, delivery, sheet, item and row: 16 hexadecimal digits.
     pub id: String,
+    /// Hash of what a decision on it rests on: 16 hexadecimal digits.
+    pub substance: String,
     /// What the file says.
     pub item: Item,
     /// What it should weigh.
@@ -239,6 +283,8 @@ pub struct Line {
     pub findings: Vec<Finding>,
     /// Plan.
     pub plan: Plan,
+    /// The decision that stands for it, where one does.
+    pub decided: Option<Box<Decided>>,
     /// What the plan would be if the supplier confirms the best cause: mass of the line and the truck.
     pub if_corrected: Option<(Mass, Option<String>)>,
 }
@@ -248,6 +294,8 @@ pub struct Line {
 pub struct Package {
     /// Hash of file, delivery, supplier, sheet, name and place of its weight: 16 hexadecimal digits. Its name is one of many.
     pub id: String,
+    /// Hash of what a decision on it rests on: 16 hexadecimal digits.
+    pub substance: String,
     /// What the file says.
     pub shared: SharedWeight,
     /// Sum of its lines' estimates with the package's tare.
@@ -260,6 +308,8 @@ pub struct Package {
     pub findings: Vec<Finding>,
     /// Plan.
     pub plan: Plan,
+    /// The decision that stands for it, where one does.
+    pub decided: Option<Box<Decided>>,
 }
 
 /// One delivery (one sheet of one file), audited.
@@ -313,6 +363,8 @@ pub struct Audit {
     pub refused: Vec<(String, String)>,
     /// Deliveries in the order of the call.
     pub deliveries: Vec<Delivery>,
+    /// What earlier records knew that it rests on.
+    pub history: History,
     /// Settings that matched nothing: key in the site file, and what was not found.
     pub unused: Vec<(String, &'static str)>,
     /// What else is known of the call.

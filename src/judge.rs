@@ -5,10 +5,12 @@ mod alike;
 mod facts;
 mod off;
 mod rules;
+mod settled;
 
 pub use alike::{Doubt, doubts};
 pub use facts::{DeliveryFacts, Facts, Judged};
 pub use off::{Off, may_be_off, take_off};
+pub use settled::{after_decision, settle_contradicted};
 
 pub use crate::causes::Cause;
 

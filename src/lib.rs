@@ -12,6 +12,7 @@ pub mod error;
 pub mod estimate;
 pub mod fleet;
 pub mod hash;
+pub mod history;
 pub mod judge;
 pub mod ledger;
 pub mod place;

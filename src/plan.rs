@@ -127,6 +127,8 @@ pub enum Hold {
     HeavierElsewhere,
     /// It has no declared weight, and the unit of the sizes behind its estimate was assumed.
     SizesAssumed,
+    /// Somebody decided that it is not taken.
+    Refused,
 }
 
 /// The plan of a line or a package.

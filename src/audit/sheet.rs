@@ -1,22 +1,24 @@
 //! One sheet from items to audited lines. Lines are worked on in parallel, their order kept.
 
-use super::{Delivery, Line, Package, short_hash};
+use super::{Delivery, Line, Package};
 use super::{assumed_sizes, columns};
 use crate::causes::{self, Named, Slip};
 use crate::compare::{self, Tolerance, Verdict};
 use crate::estimate::materials::Vocabulary;
 use crate::estimate::{self, Estimate, NoEstimate};
-use crate::judge::{self, DeliveryFacts, Doubt, Facts};
+use crate::history::History;
+use crate::judge::{self, DeliveryFacts};
 use crate::plan::{self, Basics, Hold, Load, Trucks};
 use crate::settle::{self, Declared, Settled};
 use crate::site::{Site, Units};
 use crate::understand::{
-    Basis, ColumnReading, How, Item, MassUnit, NOTHING_DELIVERED, Remark, SheetReading,
-    StatedWeight, UnusableWeight,
+    ColumnReading, How, Item, MassUnit, SheetReading, StatedWeight, UnusableWeight,
 };
 use crate::units::Mass;
 use rayon::prelude::*;
 
+mod decided;
+mod line;
 mod package;
 mod seen;
 mod together;
@@ -34,6 +36,8 @@ pub(super) struct Origin<'a> {
     pub(super) source: usize,
     /// What stands for it in the ids of its lines.
     pub(super) mark: &'a str,
+    /// SHA-256 of its bytes.
+    pub(super) sha256: &'a str,
 }
 
 /// Audits a sheet's items and packages.
@@ -43,6 +47,7 @@ pub(super) fn audit(
     site: &Site,
     vocabulary: &Vocabulary,
     trucks: Fleet<'_>,
+    history: &History,
 ) -> Delivery {
     let items = std::mem::take(&mut reading.items);
     let shared = std::mem::take(&mut reading.shared);
@@ -65,7 +70,8 @@ pub(super) fn audit(
         trucks,
         settled: &settled,
         reading: &reading,
-        mark: from.mark,
+        from,
+        history,
         assumed_sizes: Vec::new(),
     };
     context.assumed_sizes =
@@ -107,7 +113,7 @@ pub(super) fn audit(
         site,
         with_fleet: trucks.is_some(),
     };
-    let findings = judge::delivery(&facts);
+    let mut findings = judge::delivery(&facts);
     let beside = context.beside(&items, &estimates, &seen);
     let lines: Vec<Line> = items
         .into_par_iter()
@@ -119,6 +125,9 @@ pub(super) fn audit(
             context.line(item, estimate, seen, beside, doubt)
         })
         .collect();
+    if decided::contradicted(&lines, &packages) {
+        judge::settle_contradicted(&mut findings);
+    }
     Delivery {
         source: from.source,
         lines,
@@ -135,8 +144,8 @@ struct Context<'a> {
     trucks: Fleet<'a>,
     settled: &'a Settled,
     reading: &'a SheetReading,
-    /// What stands for the file in the ids of its lines.
-    mark: &'a str,
+    from: Origin<'a>,
+    history: &'a History,
     /// Size columns whose unit was assumed and is borne out by no weights.
     assumed_sizes: Vec<&'a ColumnReading>,
 }
@@ -226,29 +235,31 @@ impl Context<'_> {
         settle::declared(weights, unusable, pieces, packages, self.settled, possible)
     }
 
-    fn plan(
+    /// A load as the plan takes it, without any decision.
+    fn load<'l>(
         &self,
         verdict: Verdict,
-        declared: Option<&Declared>,
+        declared: Option<&'l Declared>,
         unusable: &[UnusableWeight],
-        estimate: &Estimated,
-        basics: Basics<'_>,
+        estimate: &'l Estimated,
+        basics: Basics<'l>,
         beside: Mass,
-    ) -> plan::Plan {
+    ) -> Load<'l> {
         let spoken = settle::spoken(unusable, basics.pieces, basics.packages, self.settled);
-        let load = Load {
+        Load {
             verdict,
             declared,
+            decided: None,
             beside,
             spoken,
             estimate: estimate.as_ref(),
             basics,
-        };
-        let mut plan = plan::plan(
-            &load,
-            self.site,
-            self.trucks.map(|trucks| trucks as &dyn Trucks),
-        );
+        }
+    }
+
+    fn plan(&self, load: &Load<'_>, unusable: &[UnusableWeight]) -> plan::Plan {
+        let mut plan = self.planned(load);
+        let declared = load.declared;
         if declared.is_some_and(|declared| declared.how == How::Contradicted) {
             plan.held.push(Hold::Contradicted);
         }
@@ -258,6 +269,14 @@ impl Context<'_> {
             plan.held.push(Hold::UnreadWords);
         }
         plan
+    }
+
+    fn planned(&self, load: &Load<'_>) -> plan::Plan {
+        plan::plan(
+            load,
+            self.site,
+            self.trucks.map(|trucks| trucks as &dyn Trucks),
+        )
     }
 
     /// The likely causes of a flagged weight; none for any other.
@@ -280,115 +299,6 @@ impl Context<'_> {
         let slip = Slip::of(item, weights, declared, self.settled, estimate, tolerance);
         slip.map(|slip| causes::named(&slip, &self.site.priors))
             .unwrap_or_default()
-    }
-
-    /// The plan if the supplier confirms the cause: mass of the line and its truck. Nothing is lifted by it.
-    fn if_corrected(
-        &self,
-        cause: &Named,
-        item: &Item,
-        declared: Option<&Declared>,
-        estimate: &Estimated,
-        beside: Mass,
-    ) -> Option<(Mass, Option<String>)> {
-        let (item, declared, estimate) = cause.confirmed(item, declared?, estimate.as_ref().ok()?);
-        let plan = self.plan(
-            Verdict::Consistent,
-            Some(&declared),
-            &[],
-            &Ok(estimate),
-            self.basics(&item),
-            beside,
-        );
-        Some((plan.line?, plan.truck.map(|truck| truck.id)))
-    }
-
-    fn line(
-        &self,
-        item: Item,
-        estimate: Estimated,
-        seen: Seen,
-        beside: Beside,
-        doubt: Doubt,
-    ) -> Line {
-        let Seen {
-            tolerance,
-            declared,
-            verdict,
-        } = seen;
-        let shared = verdict == Verdict::Shared;
-        let mut plan = self.plan(
-            verdict,
-            declared.as_ref(),
-            &item.unusable,
-            &estimate,
-            self.basics(&item),
-            beside.mass,
-        );
-        // What nobody can weigh stands on the same pallet.
-        if beside.unknown {
-            plan.held.push(Hold::Unweighed);
-        }
-        // One piece was taken where no number could be read: a weight of one piece says nothing of the line.
-        let uncounted = item.pieces_how == How::Assumed && item.packages.is_none();
-        let of_line = declared
-            .as_ref()
-            .is_some_and(|declared| declared.of == Basis::Line);
-        if uncounted && !of_line && !shared {
-            plan.held.push(Hold::Uncounted);
-        }
-        Self::hold_doubtful(&mut plan, doubt);
-        // Written as not delivered, and on the list all the same.
-        let nothing_delivered = |remark: &Remark| remark.code == NOTHING_DELIVERED;
-        if item.remarks.iter().any(nothing_delivered) {
-            plan.held.push(Hold::NothingDelivered);
-        }
-        if verdict == Verdict::Missing && estimate.is_ok() && self.sizes_assumed(&item) {
-            plan.held.push(Hold::SizesAssumed);
-        }
-        let causes = self.causes(
-            verdict,
-            Some(&item),
-            &item.weights,
-            declared.as_ref(),
-            &estimate,
-            tolerance,
-        );
-        let findings = judge::load(&Facts {
-            place: &item.place,
-            item: Some(&item),
-            package: None,
-            weights: &item.weights,
-            unusable: &item.unusable,
-            declared: declared.as_ref(),
-            estimate: estimate.as_ref(),
-            verdict,
-            plan: &plan,
-            tolerance,
-            causes: &causes,
-            settled: self.settled,
-            site: self.site,
-            with_fleet: self.trucks.is_some(),
-        });
-        let if_corrected = causes.first().and_then(|best| {
-            self.if_corrected(best, &item, declared.as_ref(), &estimate, beside.mass)
-        });
-        let (delivery, sheet) = (self.reading.delivery.as_str(), &*item.place.sheet);
-        let (number, row) = (
-            item.item.as_deref().unwrap_or(""),
-            item.place.row.to_string(),
-        );
-        let id = short_hash([self.mark, delivery, sheet, number, &row].into_iter());
-        Line {
-            id,
-            item,
-            estimate,
-            declared,
-            verdict,
-            findings,
-            plan,
-            if_corrected,
-        }
     }
 }
 

@@ -6,6 +6,7 @@ use crate::audit::{self, Audit, Call, Request};
 use crate::cli::AuditArgs;
 use crate::error::Error;
 use crate::hash;
+use crate::history::History;
 use crate::judge::Severity;
 use crate::ledger::{Head, Kept, Ledger, Packed, Stamp};
 use crate::read::RawFile;
@@ -57,6 +58,10 @@ pub fn run(args: &AuditArgs) -> Result<Status, Error> {
     if let Some(lines) = lines {
         output::check(lines, &[kept, vec![&out]].concat())?;
     }
+    let (history, unknown) = match history(ledger_file.as_deref(), &files) {
+        Ok(history) => (history, None),
+        Err(error) => (History::default(), Some(error)),
+    };
     let mut audit = audit::run(Request {
         files,
         refused: inputs.refused,
@@ -65,6 +70,7 @@ pub fn run(args: &AuditArgs) -> Result<Status, Error> {
         date,
         supplier: args.supplier.clone(),
         delivery: args.delivery.clone(),
+        history,
         progress: &|_| bar.inc(1),
     });
     audit.call = Call {
@@ -87,8 +93,12 @@ pub fn run(args: &AuditArgs) -> Result<Status, Error> {
         supplier: args.supplier.clone(),
         delivery: args.delivery.clone(),
     };
-    // The dock needs its workbook even where the ledger fails; that it stands in no ledger is said there.
+    // The dock needs its workbook even where the ledger fails; that it stands in no ledger is said there. An
+    // audit that could not ask what the ledger knows is not recorded as if that were nothing.
     let recorded = ledger_file.map(|file| {
+        if let Some(error) = unknown {
+            return Err(error);
+        }
         let mut ledger = Ledger::open(&file)?;
         ledger
             .append(&audit, &kept, &Stamp::now())
@@ -122,6 +132,16 @@ pub fn run(args: &AuditArgs) -> Result<Status, Error> {
         }
         _ => status_of(&audit),
     })
+}
+
+/// What the ledger knows of the files: earlier decisions on them.
+fn history(ledger: Option<&Path>, files: &[RawFile]) -> Result<History, Error> {
+    let ledger = match ledger {
+        Some(file) => Ledger::read_if_any(file)?,
+        None => None,
+    };
+    let lists = files.iter().map(|file| file.sha256.as_str()).collect();
+    ledger.map_or(Ok(History::default()), |ledger| ledger.history(&lists))
 }
 
 /// What the audit's result means for the exit status.

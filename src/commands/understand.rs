@@ -29,6 +29,7 @@ pub fn run(args: &UnderstandArgs) -> Result<Status, Error> {
         date: NaiveDate::default(),
         supplier: args.supplier.clone(),
         delivery: None,
+        history: Default::default(),
         progress: &|_| {},
     });
     let audit = without_fleet_findings(audit);
@@ -154,6 +155,7 @@ mod tests {
             date: NaiveDate::default(),
             supplier: None,
             delivery: None,
+            history: Default::default(),
             progress: &|_| {},
         })
     }

@@ -140,6 +140,7 @@ impl Question<'_> {
             date,
             supplier: None,
             delivery: None,
+            history: Default::default(),
             progress: &|_| {},
         };
         audit::as_asked(request, asked)

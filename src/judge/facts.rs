@@ -4,6 +4,7 @@ use super::{Finding, Severity};
 use crate::causes::{self, Named};
 use crate::compare::{Tolerance, Verdict, expected};
 use crate::estimate::{Estimate, NoEstimate};
+use crate::history::EarlierDecision;
 use crate::place::Place;
 use crate::plan::Plan;
 use crate::settle::{Declared, Settled};
@@ -33,6 +34,8 @@ pub struct Facts<'a> {
     pub verdict: Verdict,
     /// Plan.
     pub plan: &'a Plan,
+    /// The decision that the plan rests on.
+    pub decided: Option<&'a EarlierDecision>,
     /// Tolerance of the comparison.
     pub tolerance: Tolerance,
     /// Likely causes of a light, heavy or impossible weight, best first.

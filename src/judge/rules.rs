@@ -17,6 +17,7 @@ macro_rules! rule_type {
 
 mod close_call;
 mod column_contradicted;
+mod decided;
 mod declared_heavy;
 mod declared_impossible;
 mod declared_light;
@@ -56,6 +57,7 @@ mod weights_copied_down;
 pub static RULES: &[&dyn Rule] = &[
     &close_call::CloseCall,
     &column_contradicted::ColumnContradicted,
+    &decided::Decided,
     &declared_heavy::DeclaredHeavy,
     &declared_impossible::DeclaredImpossible,
     &declared_light::DeclaredLight,

@@ -4,9 +4,11 @@
 use super::{Finding, RULES, Severity};
 use crate::audit::{self, Delivery, Request};
 use crate::fleet::register;
+use crate::hash;
+use crate::history::{DecisionKind, EarlierDecision, History};
 use crate::read;
 use crate::site::Site;
-use crate::units::Length;
+use crate::units::{Length, Mass};
 use chrono::NaiveDate;
 
 /// Two counterbalanced trucks rated at 600 mm, 1,000 and 5,000 kg.
@@ -24,6 +26,7 @@ pub(super) struct List {
     csv: String,
     fleet: Option<String>,
     site: Site,
+    decided: Option<(DecisionKind, Option<Mass>)>,
 }
 
 /// A list as csv, with the trucks of [`FLEET`] and the default settings (kg, mm).
@@ -32,6 +35,7 @@ pub(super) fn list(csv: &str) -> List {
         csv: csv.to_string(),
         fleet: Some(FLEET.to_string()),
         site: Site::default(),
+        decided: None,
     }
 }
 
@@ -61,6 +65,12 @@ impl List {
         self
     }
 
+    /// With a decision on every line: planned with so many kilograms from then on; none where it is not lifted.
+    pub(super) fn decided(mut self, kind: DecisionKind, kg: Option<f64>) -> List {
+        self.decided = Some((kind, kg.map(Mass::from_kg)));
+        self
+    }
+
     /// Loads without sizes are taken as 1 m deep: the trucks of [`FLEET`] take their full capacity.
     pub(super) fn shallow(self) -> List {
         self.site(Site {
@@ -72,22 +82,46 @@ impl List {
     /// The one delivery, audited.
     #[track_caller]
     pub(super) fn audited(self) -> Delivery {
+        let open = self.with(History::default());
+        let Some((kind, plan)) = self.decided else {
+            return open;
+        };
+        let mut history = History::default();
+        for (record, line) in (1..).zip(&open.lines) {
+            let decision = EarlierDecision {
+                record,
+                list: hash::sha256(self.csv.as_bytes()),
+                supplier: None,
+                substance: line.substance.clone(),
+                kind,
+                plan,
+                evidence: None,
+                name: "J. Rook".to_string(),
+                day: "2026-11-24".to_string(),
+            };
+            history.keep(&line.id, &decision);
+        }
+        self.with(history)
+    }
+
+    #[track_caller]
+    fn with(&self, history: History) -> Delivery {
         let raw = |name: &str, csv: &str| match read::bytes(name, csv.as_bytes()) {
             Ok(file) => file,
             Err((found, _)) => panic!("{name}: {found}"),
         };
         let units = self.site.units;
-        let fleet = self
-            .fleet
-            .map(|csv| register::understand(&raw("fleet.csv", &csv).sheets, units));
+        let fleet = self.fleet.as_ref();
+        let fleet = fleet.map(|csv| register::understand(&raw("fleet.csv", csv).sheets, units));
         let audit = audit::run(Request {
             files: vec![raw("list.csv", &self.csv)],
             refused: Vec::new(),
             fleet,
-            site: self.site,
+            site: self.site.clone(),
             date: NaiveDate::from_ymd_opt(2026, 11, 25).expect("a date"),
             supplier: None,
             delivery: None,
+            history,
             progress: &|_| {},
         });
         let [delivery] = <[Delivery; 1]>::try_from(audit.deliveries).expect("one delivery");

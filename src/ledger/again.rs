@@ -2,11 +2,12 @@
 
 mod words;
 
-use super::Ledger;
 use super::sources;
+use super::{Ledger, history};
 use crate::audit::{self, Audit, Request};
 use crate::error::Error;
 use crate::fleet::{Fleet, register};
+use crate::history::History;
 use crate::read::{self, RawFile};
 use crate::report::{loads, record};
 use crate::site::{Site, Units};
@@ -133,10 +134,18 @@ fn repeated(db: &Connection, kept: &Kept) -> rusqlite::Result<Result<Audit, Stri
             Err(why) => return Ok(Err(why)),
         },
     };
-    Ok(run(kept, files, register))
+    Ok(match history::of_audit(db, kept.number)? {
+        Ok(history) => run(kept, files, register, history),
+        Err(why) => Err(why),
+    })
 }
 
-fn run(kept: &Kept, files: Vec<RawFile>, register: Option<RawFile>) -> Result<Audit, String> {
+fn run(
+    kept: &Kept,
+    files: Vec<RawFile>,
+    register: Option<RawFile>,
+    history: History,
+) -> Result<Audit, String> {
     let unread = |what: &str, error: &dyn std::fmt::Display| {
         format!("its {what} is not understood today ({error})")
     };
@@ -161,6 +170,7 @@ fn run(kept: &Kept, files: Vec<RawFile>, register: Option<RawFile>) -> Result<Au
         date,
         supplier: kept.supplier.clone(),
         delivery: kept.delivery.clone(),
+        history,
         progress: &|_| {},
     }))
 }

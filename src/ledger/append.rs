@@ -3,6 +3,7 @@
 use super::Ledger;
 use super::chain::{Head, Writer};
 use super::figures::{Figure, Keeper, Of};
+use super::history;
 use super::open::refused;
 use super::shown::Shown;
 use super::sources::Packed;
@@ -80,7 +81,14 @@ impl Ledger {
         for packed in bytes.chain([&tables]) {
             keep(&all, &mut writer, packed)?;
         }
+        let known = history::packed(&audit.history)?;
+        if let Some(known) = &known {
+            keep(&all, &mut writer, known)?;
+        }
         let number = writer.add("audit", fields(audit, kept, stamp, &tables.sha256)?)?;
+        if let Some(known) = &known {
+            writer.add("history", vec![Value::Integer(number), text(&known.sha256)])?;
+        }
         let mut sources = Vec::with_capacity(audit.sources.len());
         for source in &audit.sources {
             let of_source = vec![
@@ -224,7 +232,7 @@ fn row(
         maybe(truck),
         Value::Text(codes),
         Value::Integer(i64::from(load.flagged())),
-        Value::Text(substance(&body)?),
+        text(load.substance()),
         text(&load.description()),
         Value::Text(body),
         Value::Text(serde_json::to_string(&Shown::of(&audit.site, view, load))?),
@@ -237,24 +245,6 @@ pub(super) fn tables() -> String {
     crate::tables::all()
         .map(|(name, table)| format!("{} {name}\n", hash::sha256(table.as_bytes())))
         .collect()
-}
-
-/// What a decision rests on: it stays good for the same file with the same figures, and for no other.
-const SUBSTANCE: [&str; 7] = [
-    "description",
-    "pieces",
-    "rows",
-    "size",
-    "declared",
-    "estimate",
-    "planning",
-];
-
-/// A hash of what a decision on a record rests on: 16 hexadecimal digits.
-fn substance(body: &str) -> serde_json::Result<String> {
-    let record: serde_json::Map<String, serde_json::Value> = serde_json::from_str(body)?;
-    let parts = SUBSTANCE.map(|key| record.get(key).map(|value| (key, value)));
-    Ok(hash::short(&serde_json::to_vec(&parts)?))
 }
 
 fn text(text: &str) -> Value {

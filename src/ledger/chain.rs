@@ -2,7 +2,7 @@
 //! Canonical form, version 1: the form's name, the table's name, the number of fields, then each field in the order of the
 //! table's columns (the hash itself left out) as a sign for its type, its length and its bytes, last the hash before.
 
-use super::schema::TABLES;
+use super::schema;
 use rusqlite::types::{Value, ValueRef};
 use rusqlite::{Connection, params_from_iter};
 use sha2::{Digest, Sha256};
@@ -87,10 +87,10 @@ pub(super) fn hash<'v>(
 
 /// The head of a ledger.
 pub(super) fn head(db: &Connection) -> rusqlite::Result<Head> {
-    let last = TABLES.map(|table| {
+    let last = schema::tables(db)?.iter().map(|table| {
         format!("SELECT * FROM (SELECT number, hash FROM {table} ORDER BY number DESC LIMIT 1)")
     });
-    let sql = last.join(" UNION ALL ") + " ORDER BY number DESC LIMIT 1";
+    let sql = last.collect::<Vec<_>>().join(" UNION ALL ") + " ORDER BY number DESC LIMIT 1";
     let mut found = db.prepare_cached(&sql)?;
     let mut rows = found.query([])?;
     match rows.next()? {

@@ -88,7 +88,7 @@ impl Ledger {
         let mut figures = Wrong::default();
         for walk in walks {
             checked.head = walk.head;
-            let [_, audits, _, _, loads, decisions] = walk.counts;
+            let [_, audits, _, _, loads, decisions, _] = walk.counts;
             for (all, part) in checked.counts.iter_mut().zip([audits, loads, decisions]) {
                 *all += part;
             }

@@ -8,42 +8,11 @@ use super::chain::{Head, Writer};
 use super::past::{self, Past};
 use super::stamp::Stamp;
 use crate::error::Error;
+use crate::history::DecisionKind;
 use crate::units::Mass;
 use chrono::NaiveDate;
 use rusqlite::types::Value;
 use rusqlite::{Connection, TransactionBehavior};
-
-/// What may be decided.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum DecisionKind {
-    /// The declared weight is right.
-    AcceptDeclared,
-    /// The estimate stands in for a weight.
-    UseEstimate,
-    /// It was weighed.
-    Weighed,
-    /// The supplier gave another weight.
-    SupplierCorrected,
-    /// It is not taken.
-    Refused,
-}
-
-/// Every kind with its words, as the workbook and the command line have them.
-pub const DECISIONS: [(DecisionKind, &str); 5] = [
-    (DecisionKind::AcceptDeclared, "accept declared"),
-    (DecisionKind::UseEstimate, "use estimate"),
-    (DecisionKind::Weighed, "weighed"),
-    (DecisionKind::SupplierCorrected, "supplier corrected"),
-    (DecisionKind::Refused, "refused"),
-];
-
-impl DecisionKind {
-    /// Its words.
-    pub fn words(self) -> &'static str {
-        let found = DECISIONS.iter().find(|(kind, _)| *kind == self);
-        found.map_or("", |(_, words)| words)
-    }
-}
 
 /// A decision about one load.
 #[derive(Clone, Debug, PartialEq)]

@@ -52,7 +52,6 @@ impl Ledger {
     /// # Errors
     /// [`Error::Ledger`] when it is not there, lies on a network drive, is no ledger, is damaged or newer than this program.
     pub fn read(file: &Path) -> Result<Ledger, Error> {
-        refuse_old_engine(file)?;
         if !file.exists() {
             return Err(refused(
                 file,
@@ -60,21 +59,28 @@ impl Ledger {
                 "name it with --ledger, or with --site the site file that it belongs to; the first audit makes it",
             ));
         }
+        Ledger::read_if_any(file)?
+            .ok_or_else(|| refused(file, "it holds nothing yet", "audit something first"))
+    }
+
+    /// The same; none where it is not there or holds nothing yet.
+    ///
+    /// # Errors
+    /// [`Error::Ledger`] when it lies on a network drive, is no ledger, is damaged or newer than this program.
+    pub fn read_if_any(file: &Path) -> Result<Option<Ledger>, Error> {
+        refuse_old_engine(file)?;
+        if !file.exists() {
+            return Ok(None);
+        }
         refuse_remote(file)?;
         let ledger = connect(file, OpenFlags::SQLITE_OPEN_READ_WRITE)?;
         match ledger.kind()? {
             Kind::Ledger(_) => {}
-            Kind::Empty => {
-                return Err(refused(
-                    file,
-                    "it holds nothing yet",
-                    "audit something first",
-                ));
-            }
+            Kind::Empty => return Ok(None),
             Kind::Foreign => return Err(foreign(file)),
         }
         ledger.told(ledger.db.pragma_update(None, "query_only", true))?;
-        Ok(ledger)
+        Ok(Some(ledger))
     }
 
     /// What the file says it is; a newer ledger is refused.

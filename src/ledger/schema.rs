@@ -5,20 +5,23 @@ use rusqlite::Connection;
 
 /// Marks a file as a ledger of this program: "Dhft".
 pub(super) const APPLICATION: i32 = i32::from_be_bytes(*b"Dhft");
-/// Each brings a ledger from the version of its position to the next.
-const MIGRATIONS: [&str; 3] = [
-    include_str!("schema/1.sql"),
-    include_str!("schema/2.sql"),
-    include_str!("schema/3.sql"),
+/// Each brings a ledger from the version of its position to the next, and stands with the number of
+/// [`TABLES`] then.
+const MIGRATIONS: [(&str, usize); 3] = [
+    (include_str!("schema/1.sql"), 6),
+    (include_str!("schema/2.sql"), 7),
+    (include_str!("schema/3.sql"), 7),
 ];
 /// The version that this program writes.
 pub(super) const VERSION: i32 = MIGRATIONS.len() as i32;
 /// The version that brought the figures of loads.
 pub(super) const WITH_FIGURES: i32 = 3;
-/// The tables whose rows are records of the chain.
-pub(super) const TABLES: [&str; 6] = ["content", "audit", "source", "delivery", "load", "decision"];
+/// The tables whose rows are records of the chain, as the migrations made them one after another.
+pub(super) const TABLES: [&str; 7] = [
+    "content", "audit", "source", "delivery", "load", "decision", "history",
+];
 /// The tables that are worked out from the records.
-pub(super) const DERIVED: [&str; 2] = ["word", "figure"];
+const DERIVED: [&str; 2] = ["word", "figure"];
 /// Oldest SQLite that may write: those before can lose a write-ahead log that two processes reset at once (SQLite release
 /// notes, 3.51.3).
 const OLDEST_SQLITE: i32 = 3_051_003;
@@ -54,19 +57,18 @@ pub(super) fn kind(db: &Connection) -> rusqlite::Result<Kind> {
     })
 }
 
-/// Brings a ledger from a version to this program's, inside the caller's transaction.
+/// Runs the migrations after `version`, inside the caller's transaction.
 pub(super) fn migrate(db: &Connection, version: i32) -> rusqlite::Result<()> {
-    bring(db, version, VERSION)?;
+    migrate_to(db, version, VERSION)?;
     if version < WITH_FIGURES {
         figures::fill(db)?;
     }
     Ok(())
 }
 
-/// Runs the migrations after `version` up to another.
-fn bring(db: &Connection, version: i32, to: i32) -> rusqlite::Result<()> {
-    let at = |version: i32| usize::try_from(version).unwrap_or(0);
-    for migration in MIGRATIONS.iter().take(at(to)).skip(at(version)) {
+fn migrate_to(db: &Connection, version: i32, to: i32) -> rusqlite::Result<()> {
+    let [done, to_do] = [version, to].map(|version| usize::try_from(version).unwrap_or(0));
+    for (migration, _) in MIGRATIONS.iter().take(to_do).skip(done) {
         db.execute_batch(migration)?;
     }
     db.execute_batch(&format!(
@@ -74,9 +76,18 @@ fn bring(db: &Connection, version: i32, to: i32) -> rusqlite::Result<()> {
     ))
 }
 
-/// The version of a ledger.
+/// The version that a ledger has: one that is only read may be older than this program.
 pub(super) fn version(db: &Connection) -> rusqlite::Result<i32> {
     db.query_row("PRAGMA user_version", [], |row| row.get(0))
+}
+
+/// The tables of records that a ledger has.
+pub(super) fn tables(db: &Connection) -> rusqlite::Result<&'static [&'static str]> {
+    let at = usize::try_from(version(db)? - 1).ok();
+    let made = at.and_then(|at| MIGRATIONS.get(at));
+    Ok(TABLES
+        .get(..made.map_or(0, |(_, tables)| *tables))
+        .unwrap_or(&TABLES))
 }
 
 /// Name and text of every table, index and trigger.
@@ -90,8 +101,7 @@ fn parts(db: &Connection) -> rusqlite::Result<Vec<(String, String)>> {
 /// are all as made, so that their rows have the columns that they must.
 pub(super) fn strayed(db: &Connection) -> rusqlite::Result<(bool, Vec<String>)> {
     let made = Connection::open_in_memory()?;
-    // One of an older version stays as it is until somebody writes to it.
-    bring(&made, 0, version(db)?)?;
+    migrate_to(&made, 0, version(db)?)?;
     let (made, found) = (parts(&made)?, parts(db)?);
     let as_made = made
         .iter()

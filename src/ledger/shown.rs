@@ -107,8 +107,9 @@ impl Shown {
 /// unit or basis is assumed, that is the heaviest reading.
 fn declared(load: Load<'_>) -> Option<Mass> {
     let declared = load.declared()?;
-    if load.plan().from == PlannedFrom::Declared {
-        return load.plan().line;
+    let plan = load.undecided_plan();
+    if plan.from == PlannedFrom::Declared {
+        return plan.line;
     }
     let tare = load
         .estimate()

@@ -3,6 +3,7 @@
 use super::load_centre;
 use crate::compare::Verdict;
 use crate::estimate::{Estimate, NoEstimate};
+use crate::history::EarlierDecision;
 use crate::settle::Declared;
 use crate::tables::goods::{self, Goods};
 use crate::tables::packages;
@@ -96,6 +97,7 @@ impl<'a> Basics<'a> {
             load_centre::piece(&Load {
                 verdict: Verdict::Shared,
                 declared: None,
+                decided: None,
                 beside: Mass::ZERO,
                 spoken: None,
                 estimate: estimate.as_ref(),
@@ -132,6 +134,8 @@ pub struct Load<'a> {
     pub verdict: Verdict,
     /// Declared weight.
     pub declared: Option<&'a Declared>,
+    /// The decision that goes before all of it.
+    pub decided: Option<&'a EarlierDecision>,
     /// Planning weight of what stands on the same pallet, crate or bundle and is lifted with it.
     pub beside: Mass,
     /// The heaviest weight that a cell without a usable one speaks of, whole line.

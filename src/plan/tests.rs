@@ -22,6 +22,7 @@ fn run(delivery: &str, register: &str, site: Site) -> Audit {
         date: NaiveDate::from_ymd_opt(2026, 11, 25).expect("a date"),
         supplier: None,
         delivery: None,
+        history: Default::default(),
         progress: &|_| {},
     })
 }

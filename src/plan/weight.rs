@@ -3,6 +3,7 @@
 use super::{Load, PlannedFrom};
 use crate::compare::Verdict;
 use crate::estimate::Estimate;
+use crate::history::DecisionKind;
 use crate::tables::goods;
 use crate::understand::WeightKind;
 use crate::units::Mass;
@@ -34,13 +35,23 @@ fn gross(load: &Load<'_>, mass: Mass) -> Mass {
     }
 }
 
-/// The planning weight. `carried_by_declared` says whether the truck that the declared weight picks also carries a heavier
+/// The planning weight; none for a load that was refused. `carried_by_declared` says whether the truck that the declared weight picks also carries a heavier
 /// whole line: it decides for an envelope whether its upper bound proves the lift safe.
 pub(super) fn planning(
     load: &Load<'_>,
     margin: f64,
     carried_by_declared: impl Fn(Mass) -> bool,
 ) -> Option<Planned> {
+    if let Some(decision) = load.decided {
+        return decision.plan.map(|mass| Planned {
+            mass,
+            from: match decision.kind {
+                DecisionKind::Weighed => PlannedFrom::Weighed,
+                _ => PlannedFrom::Decided,
+            },
+            unchecked: false,
+        });
+    }
     let declared = declared_gross(load);
     let planned = match (load.verdict, declared, load.estimate) {
         (Verdict::Shared, _, _) => None,

@@ -2,9 +2,10 @@
 //! Comes in: a delivery. Goes out: its loads. Holds back whatever any stage before held back, and releases nothing.
 
 use super::words;
-use crate::audit::{Delivery, Line, Package};
+use crate::audit::{Decided, Delivery, Line, Package};
 use crate::compare::Verdict;
 use crate::estimate::Estimate;
+use crate::history::EarlierDecision;
 use crate::judge::{Finding, Severity};
 use crate::place::Place;
 use crate::plan::{LiftOf, Plan};
@@ -258,6 +259,32 @@ impl<'a> Load<'a> {
         }
     }
 
+    /// The decision that stands for it.
+    pub fn decision(self) -> Option<&'a EarlierDecision> {
+        self.decided().map(|decided| &decided.decision)
+    }
+
+    /// The plan without any decision.
+    pub fn undecided_plan(self) -> &'a Plan {
+        self.decided()
+            .map_or(self.plan(), |decided| &decided.before)
+    }
+
+    fn decided(self) -> Option<&'a Decided> {
+        match self {
+            Load::Line(line) => line.decided.as_deref(),
+            Load::Package(_, package) => package.decided.as_deref(),
+        }
+    }
+
+    /// Hash of what a decision on it rests on.
+    pub fn substance(self) -> &'a str {
+        match self {
+            Load::Line(line) => &line.substance,
+            Load::Package(_, package) => &package.substance,
+        }
+    }
+
     /// Item number of a line, name of a package.
     pub fn item(self) -> &'a str {
         match self {
@@ -329,64 +356,4 @@ fn own_hold(plan: &Plan, findings: &[Finding]) -> bool {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::super::testing;
-    use super::*;
-    use crate::plan::Hold;
-
-    type Change = fn(&mut Line);
-
-    fn standings(delivery: &Delivery) -> Vec<bool> {
-        let view = View::new(delivery);
-        view.loads()
-            .map(|load| view.standing(load) == Standing::MayLift)
-            .collect()
-    }
-
-    /// Contract, "Verdicts and severities": a `stop` is never counted as liftable.
-    #[test]
-    fn anything_doubtful_is_held() {
-        let [first, second] = &testing::audit().deliveries[..] else {
-            panic!("two deliveries")
-        };
-        assert_eq!(standings(first), [true, true, false, true, false, false]);
-        // P1 and its two lines, then the coil.
-        assert_eq!(standings(second), [false, false, false, true]);
-
-        let mut stopped = first.clone();
-        stopped.findings[0].severity = Severity::Stop;
-        assert_eq!(
-            standings(&stopped),
-            [false; 6],
-            "a stop on the delivery holds all of it"
-        );
-
-        let break_it: [(&str, Change); 4] = [
-            ("held by the plan", |line| {
-                line.plan.held = vec![Hold::Divided]
-            }),
-            ("no truck", |line| line.plan.truck = None),
-            ("no planning weight", |line| line.plan.lift = None),
-            ("lifted with a package that is not there", |line| {
-                line.plan.lift_of = LiftOf::Shared
-            }),
-        ];
-        for (why, change) in break_it {
-            let mut changed = first.clone();
-            change(&mut changed.lines[0]);
-            assert!(!standings(&changed)[0], "{why}");
-        }
-    }
-
-    #[test]
-    fn a_package_waits_for_each_of_its_lines() {
-        let mut delivery = testing::audit().deliveries.remove(1);
-        let package = &mut delivery.packages[0];
-        package.findings.clear();
-        package.plan.held.clear();
-        assert_eq!(standings(&delivery), [true; 4]);
-        let stop = testing::audit().deliveries[0].lines[2].findings.clone();
-        delivery.lines[1].findings = stop;
-        assert_eq!(standings(&delivery), [false, false, false, true]);
-    }
-}
+mod tests;

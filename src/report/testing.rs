@@ -65,6 +65,7 @@ pub fn audit_in(units: Units) -> Audit {
             "not a spreadsheet; ask the supplier for the list as a file".into(),
         )],
         deliveries: vec![first(), second()],
+        history: Default::default(),
         unused: Vec::new(),
         call: Call {
             register_sha256: Some("7".repeat(64)),
@@ -247,6 +248,7 @@ fn second() -> Delivery {
     let weight = place("tarn-boxes.csv", "", 2, 5);
     let package = Package {
         id: "00000000000000b1".into(),
+        substance: String::new(),
         shared: SharedWeight {
             name: "P1".into(),
             place: weight.clone(),
@@ -274,6 +276,7 @@ fn second() -> Delivery {
             declared_truck: Some(("HT-5".into(), Mass::from_kg(369.0))),
             ..no_plan()
         },
+        decided: None,
     };
     Delivery {
         source: 1,

@@ -150,7 +150,8 @@ fn block(to: &mut String, view: &View<'_>, counts: &DeliverySummary, site: &Site
     )?;
     of_delivery(to, view, Severity::Stop, units)?;
     held(to, view, units)?;
-    to_settle(to, view, units)
+    to_settle(to, view, units)?;
+    decided(to, view, units)
 }
 
 /// "KJ-04: 6 lifts, heaviest 2,426 lb, at most 46 % of its capacity (1 over 90 %)".
@@ -240,6 +241,32 @@ fn to_settle(to: &mut String, view: &View<'_>, units: Units) -> fmt::Result {
     }
     if open.len() > MOST_SETTLED {
         let more = show::figure((open.len() - MOST_SETTLED) as f64);
+        writeln!(to, "    and {more} more, in the workbook")?;
+    }
+    Ok(())
+}
+
+/// What earlier decisions say of its loads, by row.
+fn decided(to: &mut String, view: &View<'_>, units: Units) -> fmt::Result {
+    let decided: Vec<_> = view
+        .loads()
+        .filter_map(|load| Some((load, load.decision()?)))
+        .collect();
+    if decided.is_empty() {
+        return Ok(());
+    }
+    writeln!(to, "  Decided: {}", words::count(decided.len(), "line"))?;
+    for (load, decision) in decided.iter().take(MOST_SETTLED) {
+        writeln!(
+            to,
+            "    {} {}: decided: {}",
+            load.weight_place().cell(),
+            printable(&load.description()),
+            printable(&decision.in_words(units))
+        )?;
+    }
+    if decided.len() > MOST_SETTLED {
+        let more = show::figure((decided.len() - MOST_SETTLED) as f64);
         writeln!(to, "    and {more} more, in the workbook")?;
     }
     Ok(())

@@ -43,6 +43,7 @@ pub fn audit_file(path: &Path) -> Audit {
         date: DAY.parse().expect("a day"),
         supplier: None,
         delivery: None,
+        history: Default::default(),
         progress: &|_| {},
     })
 }
@@ -64,6 +65,7 @@ pub fn audit(delivery: &str, fleet: Option<&str>, site: Site) -> Audit {
         date,
         supplier: None,
         delivery: None,
+        history: Default::default(),
         progress: &|_| {},
     })
 }

@@ -3,6 +3,7 @@
 mod crowd;
 mod decided;
 mod figures;
+mod known;
 mod tampering;
 
 use crate::helper::{audit_in, dockheft, lines, parsed, said, status};
@@ -62,7 +63,7 @@ fn id(folder: &Path, item: &str) -> String {
     hits[0]["id"].as_str().expect("an id").to_string()
 }
 
-/// A ledger with two audits and a decision.
+/// A ledger with three audits and a decision, which the second audit knew of.
 fn kept() -> TempDir {
     let folder = folder();
     audited(folder.path(), "list.csv");
@@ -74,6 +75,7 @@ fn kept() -> TempDir {
         ],
     );
     assert_eq!(status(&output), 0, "{}", said(&output));
+    audited(folder.path(), "list.csv");
     write(folder.path(), "list.csv", &list(979));
     audited(folder.path(), "list.csv");
     folder

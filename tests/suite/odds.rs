@@ -37,6 +37,7 @@ fn audited(text: &str) -> Audit {
         date: DAY.parse().expect("a day"),
         supplier: None,
         delivery: None,
+        history: Default::default(),
         progress: &|_| {},
     })
 }

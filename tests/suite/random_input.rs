@@ -30,6 +30,7 @@ fn survives(name: &str, bytes: &[u8]) -> bool {
             date: DAY.parse().expect("a date"),
             supplier: None,
             delivery: None,
+            history: Default::default(),
             progress: &|_| {},
         });
         ndjson::write(&audit, std::io::sink()).expect("records are written");

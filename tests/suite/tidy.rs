@@ -15,6 +15,7 @@ const GROUND: [&str; 6] = ["place", "error", "hash", "site", "units", "tables"];
 const ORDER: [&str; 15] = [
     "read",
     "understand",
+    "history",
     "estimate",
     "settle",
     "compare",
@@ -32,6 +33,7 @@ const ORDER: [&str; 15] = [
 /// Stages that touch neither files nor clocks.
 const PURE: [&str; 10] = [
     "understand",
+    "history",
     "estimate",
     "settle",
     "compare",

@@ -1,10 +1,11 @@
 //! A weight that stands for several lines, audited: the lines are judged on their package.
 
 use super::{Context, Estimated};
-use crate::audit::{Package, packages, short_hash};
+use crate::audit::{Package, packages, short_hash, substance};
 use crate::compare::{self, Verdict};
+use crate::history::EarlierDecision;
 use crate::judge::{self, Facts};
-use crate::plan::{Basics, Hold};
+use crate::plan::{Basics, Hold, Plan};
 use crate::understand::{Item, SharedWeight};
 use crate::units::Mass;
 
@@ -36,7 +37,7 @@ impl Context<'_> {
             sizes_assumed: of_member,
             ..Basics::of_package(&shared).holding(&members, self.site.lift_height_m)
         };
-        let mut plan = self.plan(
+        let load = self.load(
             verdict,
             declared.as_ref(),
             &shared.unusable,
@@ -44,6 +45,7 @@ impl Context<'_> {
             basics,
             Mass::ZERO,
         );
+        let mut plan = self.plan(&load, &shared.unusable);
         if verdict == Verdict::Missing && estimate.is_ok() && of_member {
             plan.held.push(Hold::SizesAssumed);
         }
@@ -55,34 +57,47 @@ impl Context<'_> {
             &estimate,
             tolerance,
         );
-        let findings = judge::load(&Facts {
-            place: &shared.place,
-            item: None,
-            package: Some(&shared),
-            weights: &shared.weights,
-            unusable: &shared.unusable,
-            declared: declared.as_ref(),
-            estimate: estimate.as_ref(),
-            verdict,
-            plan: &plan,
-            tolerance,
-            causes: &causes,
-            settled: self.settled,
-            site: self.site,
-            with_fleet: self.trucks.is_some(),
-        });
+        let judged = |plan: &Plan, decided: Option<&EarlierDecision>| {
+            judge::load(&Facts {
+                place: &shared.place,
+                item: None,
+                package: Some(&shared),
+                weights: &shared.weights,
+                unusable: &shared.unusable,
+                declared: declared.as_ref(),
+                estimate: estimate.as_ref(),
+                verdict,
+                plan,
+                decided,
+                tolerance,
+                causes: &causes,
+                settled: self.settled,
+                site: self.site,
+                with_fleet: self.trucks.is_some(),
+            })
+        };
         let (reading, cell) = (self.reading, shared.place.cell());
         let supplier = reading.supplier.as_deref().unwrap_or_default();
-        let known = [self.mark, &reading.delivery, supplier, &shared.place.sheet];
+        let known = [
+            self.from.mark,
+            &reading.delivery,
+            supplier,
+            &shared.place.sheet,
+        ];
         let own = [shared.name.as_str(), &cell];
+        let id = short_hash(known.into_iter().chain(own));
+        let substance = substance::of_package(&shared, declared.as_ref(), &estimate);
+        let (plan, findings, decided) = self.settled_by(&id, &substance, load, plan, judged);
         Package {
-            id: short_hash(known.into_iter().chain(own)),
+            id,
+            substance,
             shared,
             estimate,
             declared,
             verdict,
             findings,
             plan,
+            decided,
         }
     }
 }

@@ -23,6 +23,7 @@ fn audit(list: &str) -> Audit {
         date: NaiveDate::from_ymd_opt(2026, 11, 25).expect("a date"),
         supplier: None,
         delivery: None,
+        history: Default::default(),
         progress: &|_| {},
     })
 }

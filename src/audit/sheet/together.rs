@@ -39,15 +39,18 @@ impl Context<'_> {
                 .iter()
                 .map(|at| {
                     let (item, estimate, seen) = (&items[*at], &estimates[*at], &seen[*at]);
-                    self.plan(
+                    if let Some(decided) = self.decided_mass(item, estimate, seen) {
+                        return Some(decided);
+                    }
+                    let load = self.load(
                         seen.verdict,
                         seen.declared.as_ref(),
                         &item.unusable,
                         estimate,
                         self.basics(item),
                         Mass::ZERO,
-                    )
-                    .line
+                    );
+                    self.plan(&load, &item.unusable).line
                 })
                 .collect();
             let known: Mass = masses.iter().flatten().copied().sum();

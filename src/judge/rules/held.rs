@@ -2,6 +2,7 @@
 
 use crate::judge::{Facts, Finding, Rule, Severity};
 use crate::plan::Hold;
+use std::borrow::Cow;
 
 rule_type! {
     /// # What was seen
@@ -25,7 +26,15 @@ impl Rule for Held {
     }
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
-        let whys: Vec<&str> = facts.plan.held.iter().filter_map(why).collect();
+        let mut whys: Vec<Cow<'_, str>> = facts
+            .plan
+            .held
+            .iter()
+            .filter_map(why)
+            .map(Cow::Borrowed)
+            .collect();
+        let refused = facts.decided.filter(|decision| decision.plan.is_none());
+        whys.extend(refused.map(|decision| Cow::Owned(format!("refused {}", decision.by()))));
         if !whys.is_empty() {
             let message = format!("do not lift: {}", whys.join("; "));
             found.push(Finding::new(self.code(), Severity::Stop, message));
@@ -33,10 +42,10 @@ impl Rule for Held {
     }
 }
 
-/// The reason in words; none where one finding of the delivery says it for all lines (method, section 2).
+/// The reason in words; none where one finding of the delivery says it for all lines (method, section 2), or the decision does.
 fn why(hold: &Hold) -> Option<&'static str> {
     match hold {
-        Hold::Contradicted => None,
+        Hold::Contradicted | Hold::Refused => None,
         Hold::Divided => Some(
             "no truck carries the whole line; see how the pieces are bundled and what one bundle weighs",
         ),

@@ -25,7 +25,8 @@ impl Rule for NoPlanningWeight {
     }
 
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
-        if facts.plan.line.is_none() && facts.verdict != Verdict::Shared {
+        let refused = facts.decided.is_some();
+        if facts.plan.line.is_none() && facts.verdict != Verdict::Shared && !refused {
             let why = facts.estimate.err().map_or(String::new(), |no| {
                 format!(" and there is no estimate ({})", no.why)
             });

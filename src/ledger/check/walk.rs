@@ -2,7 +2,7 @@
 
 use crate::ledger::chain::{Hash, Head, hash};
 use crate::ledger::figures::{self, Words};
-use crate::ledger::schema::TABLES;
+use crate::ledger::schema::{self, TABLES};
 use crate::ledger::sources;
 use rusqlite::types::ValueRef;
 use rusqlite::{Connection, OptionalExtension, Row, Rows};
@@ -92,7 +92,7 @@ impl Walk {
         to: i64,
     ) -> rusqlite::Result<()> {
         let mut statements = Vec::new();
-        for table in TABLES {
+        for table in schema::tables(db)? {
             statements.push(db.prepare(&format!(
                 "SELECT * FROM {table} WHERE number BETWEEN ?1 AND ?2 ORDER BY number"
             ))?);
@@ -200,7 +200,7 @@ impl Walk {
 /// The last record before a number; zeros where there is none.
 fn before(db: &Connection, number: i64) -> rusqlite::Result<Head> {
     let mut last = Head::NONE;
-    for table in TABLES {
+    for table in schema::tables(db)? {
         let sql = format!(
             "SELECT number, hash FROM {table} WHERE number < ?1 ORDER BY number DESC LIMIT 1"
         );
@@ -287,6 +287,7 @@ fn named(table: &str, row: &Row<'_>) -> String {
         "source" => format!("file {}", text("name")),
         "delivery" => format!("delivery {}", text("name")),
         "load" => format!("line {}: {}", text("id"), text("description")),
+        "history" => format!("what an audit knew from before, {}", text("sha256")),
         _ => format!("decision \"{}\" on line {}", text("decision"), text("id")),
     }
 }

@@ -1,7 +1,8 @@
 //! What each decision needs, and what a load is planned with after it.
 
+use super::Decision;
 use super::evidence::says_more;
-use super::{Decision, DecisionKind};
+use crate::history::DecisionKind;
 use crate::ledger::past::Past;
 use crate::units::Mass;
 use serde_json::Value;
@@ -12,11 +13,7 @@ pub(super) fn plan(decision: &Decision, load: &Past) -> Result<Option<Mass>, Str
         return Err("say who decides (--by NAME)".to_string());
     }
     let record = &load.record;
-    let brings = matches!(
-        decision.kind,
-        DecisionKind::Weighed | DecisionKind::SupplierCorrected
-    );
-    let weight = match (decision.weight, brings) {
+    let weight = match (decision.weight, decision.kind.brings_weight()) {
         (Some(_), false) => {
             return Err(format!(
                 "\"{}\" takes no weight; leave --weight out, or decide \"weighed\" or \"supplier corrected\"",

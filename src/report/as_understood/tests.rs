@@ -15,6 +15,7 @@ fn audited(list: &str) -> Audit {
         date: chrono::NaiveDate::default(),
         supplier: None,
         delivery: None,
+        history: Default::default(),
         progress: &|_| {},
     })
 }

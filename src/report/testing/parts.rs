@@ -20,6 +20,7 @@ pub(super) fn line(place: Place, item: &str, description: &str, pieces: u32) -> 
             "{:016x}",
             0xABC0_0000_u64 + u64::from(place.row) * 16 + u64::from(pieces)
         ),
+        substance: String::new(),
         item: Item {
             line_no: None,
             item: Some(item.into()),
@@ -66,6 +67,7 @@ pub(super) fn line(place: Place, item: &str, description: &str, pieces: u32) -> 
         verdict: Verdict::Consistent,
         findings: vec![],
         plan: no_plan(),
+        decided: None,
         if_corrected: None,
     }
 }

@@ -51,6 +51,7 @@ pub fn task(load: Load<'_>) -> Task {
     let ask = |kind: &str| Task::Supplier(format!("Ask the supplier: {}", question(kind)));
     let supplier = |text: &str| Task::Supplier(text.to_string());
     match (cause, load.verdict()) {
+        _ if load.decision().is_some() => of_finding(load),
         (Some(cause), _) => ask(cause.kind),
         (None, _) if disputed => ask("piece-for-line"),
         (None, Verdict::Missing) => {
@@ -80,6 +81,9 @@ fn of_finding(load: Load<'_>) -> Task {
     match load.findings().first().filter(urgent) {
         Some(worst) if OUR_OWN.contains(&worst.code) => Task::Own(sentence(&worst.message)),
         Some(worst) => Task::Supplier(sentence(&worst.message)),
+        None if load.decision().is_some() && load.plan().truck.is_some() => {
+            own("Its weight is decided.")
+        }
         None if load.plan().truck.is_none() => own("Wait until a truck can be named for it."),
         None => own("Wait until its package or its delivery is settled."),
     }
@@ -105,10 +109,9 @@ pub fn next(load: Load<'_>, standing: Standing, units: Units) -> String {
         steps.push(format!("No truck: {}", sentence(why)));
     }
     if let (Some(truck), Standing::MayLift) = (&plan.truck, standing) {
-        steps.push(format!(
-            "Until then lift only as planned, with {}.",
-            truck.id
-        ));
+        let open = load.flagged() || load.decision().is_none();
+        let until = if open { "Until then lift only" } else { "Lift" };
+        steps.push(format!("{until} as planned, with {}.", truck.id));
     }
     if let Load::Line(line) = load {
         steps.extend(if_corrected(line, units));

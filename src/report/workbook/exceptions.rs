@@ -1,4 +1,4 @@
-//! Exceptions: what somebody has to decide, worst first, with the columns for the decision.
+//! Exceptions: what somebody has to decide, worst first, with the columns for the decision; at the end what is decided.
 
 use super::book::{Book, Keep, Paper};
 use super::cell::Cell;
@@ -65,7 +65,7 @@ pub fn write(book: &mut Book, audit: &Audit, views: &[View<'_>]) -> Result<(), X
         .iter()
         .flat_map(|view| {
             view.loads()
-                .filter(|load| load.flagged())
+                .filter(|load| load.flagged() || load.decision().is_some())
                 .map(move |load| (view, load))
         })
         .collect();

@@ -1,0 +1,133 @@
+//! What earlier records know of the loads of a call: the decisions that may stand for them.
+//! Comes in: what the ledger holds, as plain data. Goes out: the decision that stands for a load. Decides nothing itself.
+
+use crate::site::Units;
+use crate::units::{Mass, show};
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+
+/// What may be decided.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum DecisionKind {
+    /// The declared weight is right.
+    #[serde(rename = "accept declared")]
+    AcceptDeclared,
+    /// The estimate stands in for a weight.
+    #[serde(rename = "use estimate")]
+    UseEstimate,
+    /// It was weighed.
+    #[serde(rename = "weighed")]
+    Weighed,
+    /// The supplier gave another weight.
+    #[serde(rename = "supplier corrected")]
+    SupplierCorrected,
+    /// It is not taken.
+    #[serde(rename = "refused")]
+    Refused,
+}
+
+/// Every kind with its words, as the workbook and the command line have them.
+pub const DECISIONS: [(DecisionKind, &str); 5] = [
+    (DecisionKind::AcceptDeclared, "accept declared"),
+    (DecisionKind::UseEstimate, "use estimate"),
+    (DecisionKind::Weighed, "weighed"),
+    (DecisionKind::SupplierCorrected, "supplier corrected"),
+    (DecisionKind::Refused, "refused"),
+];
+
+impl DecisionKind {
+    /// Its words.
+    pub fn words(self) -> &'static str {
+        let found = DECISIONS.iter().find(|(kind, _)| *kind == self);
+        found.map_or("", |(_, words)| words)
+    }
+
+    /// Whether it brings a weight of its own: the goods are there, whatever the list says.
+    pub fn brings_weight(self) -> bool {
+        matches!(
+            self,
+            DecisionKind::Weighed | DecisionKind::SupplierCorrected
+        )
+    }
+}
+
+/// What is known from before; nothing where no ledger is asked.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct History {
+    /// Decisions on the lists of the call by the load's id, of each load the oldest first.
+    pub decisions: BTreeMap<String, Vec<EarlierDecision>>,
+}
+
+/// A decision on record, with what it was made on.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct EarlierDecision {
+    /// Number of its record.
+    pub record: i64,
+    /// SHA-256 of the list.
+    pub list: String,
+    /// Supplier of the delivery.
+    pub supplier: Option<String>,
+    /// What the load said and was worked out to be, as the audit has it (`audit::Line::substance`).
+    pub substance: String,
+    /// What was decided.
+    pub kind: DecisionKind,
+    /// Planning weight of the whole load from then on; none: it is not lifted.
+    pub plan: Option<Mass>,
+    /// What it rests on.
+    pub evidence: Option<String>,
+    /// By whom, as typed.
+    pub name: String,
+    /// The day: the one written beside it, else the one it was recorded on (YYYY-MM-DD).
+    pub day: String,
+}
+
+impl History {
+    /// Whether nothing is known.
+    pub fn is_empty(&self) -> bool {
+        self.decisions.is_empty()
+    }
+
+    /// The decision that stands for a load: the latest one on the same list of the same supplier, with the same substance. The
+    /// same words in another list may be other goods.
+    pub fn decision(
+        &self,
+        load: &str,
+        list: &str,
+        supplier: Option<&str>,
+        substance: &str,
+    ) -> Option<&EarlierDecision> {
+        let taken = self.decisions.get(load)?;
+        taken.iter().rev().find(|taken| {
+            taken.list == list
+                && taken.supplier.as_deref() == supplier
+                && taken.substance == substance
+        })
+    }
+
+    /// Adds a decision that was used, once.
+    pub fn keep(&mut self, load: &str, decision: &EarlierDecision) {
+        let kept = self.decisions.entry(load.to_string()).or_default();
+        if !kept.contains(decision) {
+            kept.push(decision.clone());
+        }
+    }
+}
+
+impl EarlierDecision {
+    /// "weighed, 978 lb for the whole load, by J. Rook on 2026-11-25 (evidence: scale ticket 12)".
+    pub fn in_words(&self, units: Units) -> String {
+        let plan = self.plan.map_or(String::new(), |plan| {
+            format!(", {} for the whole load,", show::planning(plan, units))
+        });
+        let evidence = match &self.evidence {
+            Some(evidence) => format!("evidence: {evidence}"),
+            None => "no evidence named".to_string(),
+        };
+        format!("{}{plan} {} ({evidence})", self.kind.words(), self.by())
+    }
+
+    /// "by J. Rook on 2026-11-25".
+    pub fn by(&self) -> String {
+        format!("by {} on {}", self.name, self.day)
+    }
+}

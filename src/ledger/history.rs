@@ -1,0 +1,85 @@
+//! What the ledger knows of the lists of a call before they are audited, and what an audit on record knew.
+
+use super::sources::{self, Packed};
+use super::{Ledger, schema};
+use crate::error::Error;
+use crate::history::{DECISIONS, EarlierDecision, History};
+use rusqlite::{Connection, OptionalExtension, Row};
+use std::collections::BTreeSet;
+
+impl Ledger {
+    /// What is known of lists, named by their SHA-256.
+    ///
+    /// # Errors
+    /// [`Error::Ledger`] when the ledger cannot be read.
+    pub fn history(&self, lists: &BTreeSet<&str>) -> Result<History, Error> {
+        self.told(known(&self.db, lists))
+    }
+}
+
+/// From the decisions to their loads: decisions are few, however many loads there are.
+const DECISIONS_ON_LISTS: &str = "SELECT c.id, c.number, s.sha256, d.supplier, o.substance, c.decision, c.plan_kg, c.evidence, \
+    c.name, coalesce(c.dated, substr(c.time, 1, 10)) FROM decision AS c CROSS JOIN load AS o ON o.number = c.load \
+    CROSS JOIN delivery AS d ON d.number = o.delivery CROSS JOIN source AS s ON s.number = d.source ORDER BY c.number";
+
+fn known(db: &Connection, lists: &BTreeSet<&str>) -> rusqlite::Result<History> {
+    let mut history = History::default();
+    let mut decisions = db.prepare(DECISIONS_ON_LISTS)?;
+    let mut rows = decisions.query([])?;
+    while let Some(row) = rows.next()? {
+        if lists.contains(row.get_ref(2)?.as_str()?)
+            && let Some(decision) = decision(row)?
+        {
+            history.keep(row.get_ref(0)?.as_str()?, &decision);
+        }
+    }
+    Ok(history)
+}
+
+/// None for a decision in words that this program does not know.
+fn decision(row: &Row<'_>) -> rusqlite::Result<Option<EarlierDecision>> {
+    let words: String = row.get(5)?;
+    let Some((kind, _)) = DECISIONS.iter().find(|(_, known)| *known == words) else {
+        return Ok(None);
+    };
+    let plan: Option<f64> = row.get(6)?;
+    Ok(Some(EarlierDecision {
+        record: row.get(1)?,
+        list: row.get(2)?,
+        supplier: row.get(3)?,
+        substance: row.get(4)?,
+        kind: *kind,
+        plan: plan.map(crate::units::Mass::from_kg),
+        evidence: row.get(7)?,
+        name: row.get(8)?,
+        day: row.get(9)?,
+    }))
+}
+
+/// What an audit knew, as bytes to keep; none where it knew nothing.
+pub(super) fn packed(history: &History) -> serde_json::Result<Option<Packed>> {
+    if history.is_empty() {
+        return Ok(None);
+    }
+    Ok(Some(Packed::of(&serde_json::to_vec(history)?)))
+}
+
+/// What the audit of a record knew; or why that cannot be told.
+pub(super) fn of_audit(db: &Connection, audit: i64) -> rusqlite::Result<Result<History, String>> {
+    if !schema::tables(db)?.contains(&"history") {
+        return Ok(Ok(History::default()));
+    }
+    let sha256: Option<String> = db
+        .prepare_cached("SELECT sha256 FROM history WHERE audit = ?1")?
+        .query_row([audit], |row| row.get(0))
+        .optional()?;
+    let Some(sha256) = sha256 else {
+        return Ok(Ok(History::default()));
+    };
+    Ok(match sources::find(db, &sha256)? {
+        None => Err("what it knew from before is not kept".to_string()),
+        Some(Err(error)) => Err(format!("what it knew from before: {error}")),
+        Some(Ok(content)) => serde_json::from_slice(&content)
+            .map_err(|error| format!("what it knew from before is not understood today ({error})")),
+    })
+}
