@@ -76,10 +76,11 @@ impl Scorecard {
         let mut loads = Loads::of(frame)?;
         let (settled, decisions) = decided::decisions(frame, &mut loads, decisions, today)?;
         let every: Vec<IdxSize> = (0..).take(frame.height()).collect();
+        let causes = groups(frame, "cause")?;
         let days = loads.day.iter().flatten();
         let months = by_month(&loads, &settled);
         let names: Vec<Month> = months.iter().map(|(month, _)| *month).collect();
-        let (suppliers, followed) = suppliers::suppliers(frame, &loads, &settled, &names)?;
+        let (suppliers, followed) = suppliers::suppliers(frame, &loads, &settled, &causes, &names)?;
         Ok(Scorecard {
             asked,
             today,
@@ -88,7 +89,7 @@ impl Scorecard {
             suppliers,
             goods: named(frame, "goods", &loads, &settled)?,
             materials: named(frame, "material", &loads, &settled)?,
-            causes: causes(frame, &loads, &settled)?,
+            causes: by_cause(causes, &loads, &settled),
             months,
             followed,
             decisions,
@@ -147,15 +148,15 @@ fn named(
     Ok(all)
 }
 
-fn causes(
-    frame: &DataFrame,
+fn by_cause(
+    causes: Vec<Group>,
     loads: &Loads,
     settled: &[Option<Settled>],
-) -> PolarsResult<Vec<(String, Tally)>> {
+) -> Vec<(String, Tally)> {
     let of = |group: Group| Some((group.name?, Tally::of(loads, settled, &group.rows)));
-    let mut all: Vec<_> = groups(frame, "cause")?.into_iter().filter_map(of).collect();
+    let mut all: Vec<_> = causes.into_iter().filter_map(of).collect();
     all.sort_by(|(a, one), (b, other)| other.lines.cmp(&one.lines).then_with(|| a.cmp(b)));
-    Ok(all)
+    all
 }
 
 fn by_month(loads: &Loads, settled: &[Option<Settled>]) -> Vec<(Month, Tally)> {

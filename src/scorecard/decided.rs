@@ -6,7 +6,7 @@ use chrono::{DateTime, NaiveDate};
 use polars::prelude::{DataFrame, PolarsResult};
 use serde::Serialize;
 use std::cmp::Reverse;
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 /// Decisions that bring no new weight: on a load that says `stop`, they override it.
 const WITHOUT_WEIGHT: [&str; 2] = ["accept declared", "use estimate"];
@@ -112,7 +112,6 @@ struct Taken<'f> {
 
 /// The decisions that are good for a load that counts, oldest first; the row is the load's.
 fn taken<'f>(loads: &Loads, decisions: &'f DataFrame) -> PolarsResult<Vec<Taken<'f>>> {
-    let rows: HashMap<i64, usize> = loads.number.iter().copied().zip(0..).collect();
     let text = |column: &str| decisions.column(column)?.str();
     let weight = |column: &str| decisions.column(column)?.f64();
     let (kind, name, time, recorded) = (
@@ -125,6 +124,10 @@ fn taken<'f>(loads: &Loads, decisions: &'f DataFrame) -> PolarsResult<Vec<Taken<
     let stands_for = decisions.column("stands_for")?.i64()?;
     let yes = |column: &str| decisions.column(column)?.bool();
     let (flagged, stop, stands) = (yes("flagged")?, yes("stop")?, yes("stands")?);
+    let decided: HashSet<i64> = stands_for.iter().flatten().collect();
+    let rows: HashMap<i64, usize> = (loads.number.iter().copied().zip(0..))
+        .filter(|(number, _)| decided.contains(number))
+        .collect();
     let of = |at: usize| {
         Some(Taken {
             row: *rows.get(&stands_for.get(at)?)?,

@@ -43,7 +43,9 @@ impl Loads {
             }
         }
         // What an outline can weigh at most says nothing of what is in it.
-        let is_compared = any(frame, "evidence", &["weighed", "product", "shape"])?;
+        let [is_compared] = rows_of(frame, "evidence", [&["weighed", "product", "shape"]])?;
+        let [stop] = rows_of(frame, "severity", [&["stop"]])?;
+        let [light, impossible] = rows_of(frame, "verdict", [&["light"], &["impossible"]])?;
         let [declared, likely] = [weights(frame, "declared_kg")?, weights(frame, "likely_kg")?];
         let off = declared.iter().zip(&likely).zip(is_compared);
         Ok(Loads {
@@ -56,9 +58,9 @@ impl Loads {
                 .iter()
                 .map(|flagged| flagged == Some(true))
                 .collect(),
-            stop: any(frame, "severity", &["stop"])?,
-            light: any(frame, "verdict", &["light"])?,
-            impossible: any(frame, "verdict", &["impossible"])?,
+            stop,
+            light,
+            impossible,
             off: off
                 .map(|((declared, likely), compared)| {
                     if compared && *declared > 0.0 && *likely > 0.0 {
@@ -94,13 +96,21 @@ pub(super) fn groups(frame: &DataFrame, column: &str) -> PolarsResult<Vec<Group>
     Ok(each.collect())
 }
 
-/// Which rows have one of some texts in a column.
-fn any(frame: &DataFrame, column: &str, of: &[&str]) -> PolarsResult<Vec<bool>> {
-    let mut found = vec![false; frame.height()];
+/// Which rows have one of some texts in a column, for each list of texts.
+fn rows_of<const LISTS: usize>(
+    frame: &DataFrame,
+    column: &str,
+    lists: [&[&str]; LISTS],
+) -> PolarsResult<[Vec<bool>; LISTS]> {
+    let mut found = lists.map(|_| vec![false; frame.height()]);
     for group in groups(frame, column)? {
-        if group.name.is_some_and(|name| of.contains(&name.as_str())) {
-            for row in group.rows {
-                found[row as usize] = true;
+        let name = group.name.as_deref().unwrap_or_default();
+        for (list, found) in lists.iter().zip(&mut found) {
+            if list.contains(&name) {
+                group
+                    .rows
+                    .iter()
+                    .for_each(|row| found[*row as usize] = true);
             }
         }
     }

@@ -42,16 +42,17 @@ pub(super) fn suppliers(
     frame: &DataFrame,
     loads: &Loads,
     settled: &[Option<Settled>],
+    causes: &[Group],
     months: &[Month],
 ) -> PolarsResult<(Vec<Supplier>, Vec<Followed>)> {
-    let causes = causes(frame)?;
+    let causes = Causes::of(causes, frame.height());
     let mut all: Vec<(Supplier, Vec<IdxSize>)> = one_spelling(groups(frame, "supplier")?)
         .into_iter()
         .map(|Group { name, rows }| {
             let supplier = Supplier {
                 name,
                 tally: Tally::of(loads, settled, &rows),
-                cause: most_frequent(&causes, &rows),
+                cause: causes.most_frequent(&rows),
                 course: course(loads, &rows),
             };
             (supplier, rows)
@@ -112,32 +113,39 @@ fn one_spelling(groups: Vec<Group>) -> Vec<Group> {
     all.into_iter().map(|(group, _)| group).collect()
 }
 
-/// Kind of the likeliest cause of each row, by its number among the kinds; and the kinds.
-fn causes(frame: &DataFrame) -> PolarsResult<(Vec<Option<usize>>, Vec<String>)> {
-    let mut of_row = vec![None; frame.height()];
-    let mut kinds = Vec::new();
-    for Group { name, rows } in groups(frame, "cause")? {
-        let Some(name) = name else { continue };
-        for row in rows {
-            of_row[row as usize] = Some(kinds.len());
-        }
-        kinds.push(name);
-    }
-    Ok((of_row, kinds))
+/// The likeliest cause of each row.
+struct Causes<'g> {
+    kinds: Vec<&'g str>,
+    /// Its number among the kinds.
+    of_row: Vec<Option<usize>>,
 }
 
-fn most_frequent(
-    (of_row, kinds): &(Vec<Option<usize>>, Vec<String>),
-    rows: &[IdxSize],
-) -> Option<(String, usize)> {
-    let mut counts = vec![0; kinds.len()];
-    for kind in rows.iter().filter_map(|row| of_row[*row as usize]) {
-        counts[kind] += 1;
+impl<'g> Causes<'g> {
+    fn of(groups: &'g [Group], rows: usize) -> Causes<'g> {
+        let mut causes = Causes {
+            kinds: Vec::new(),
+            of_row: vec![None; rows],
+        };
+        for group in groups {
+            let Some(kind) = &group.name else { continue };
+            for row in &group.rows {
+                causes.of_row[*row as usize] = Some(causes.kinds.len());
+            }
+            causes.kinds.push(kind);
+        }
+        causes
     }
-    let (kind, count) = (kinds.iter().zip(counts))
-        .filter(|(_, count)| *count > 0)
-        .min_by(|(a, one), (b, other)| other.cmp(one).then_with(|| a.cmp(b)))?;
-    Some((kind.clone(), count))
+
+    fn most_frequent(&self, rows: &[IdxSize]) -> Option<(String, usize)> {
+        let mut counts = vec![0; self.kinds.len()];
+        for kind in rows.iter().filter_map(|row| self.of_row[*row as usize]) {
+            counts[kind] += 1;
+        }
+        let (kind, count) = (self.kinds.iter().zip(counts))
+            .filter(|(_, count)| *count > 0)
+            .min_by(|(a, one), (b, other)| other.cmp(one).then_with(|| a.cmp(b)))?;
+        Some((kind.to_string(), count))
+    }
 }
 
 /// The deliveries in the order of their days, each with what its lines say.

@@ -12,7 +12,7 @@ const MOST_LINES: usize = 400;
 /// What every module may use: no stage of the job.
 const GROUND: [&str; 6] = ["place", "error", "hash", "site", "units", "tables"];
 /// The stages in order. Each may use the ground and the stages before it.
-const ORDER: [&str; 15] = [
+const ORDER: [&str; 16] = [
     "read",
     "understand",
     "history",
@@ -31,7 +31,7 @@ const ORDER: [&str; 15] = [
     "commands",
 ];
 /// Stages that touch neither files nor clocks.
-const PURE: [&str; 10] = [
+const PURE: [&str; 11] = [
     "understand",
     "history",
     "estimate",
