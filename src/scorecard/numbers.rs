@@ -8,7 +8,7 @@ const TO_STANDARD: f64 = 1.482_602_218_505_602;
 /// The middle value; of an even number the mean of the two in the middle. Changes the order of `values`.
 pub fn median(values: &mut [f64]) -> Option<f64> {
     let half = values.len() / 2;
-    let even = values.len() % 2 == 0;
+    let even = values.len().is_multiple_of(2);
     if values.is_empty() {
         return None;
     }

@@ -43,9 +43,9 @@ fn mixed() -> Vec<Row> {
             verdict,
             severity,
             cause: CAUSES[at % 23 % 4].filter(|_| verdict != "consistent"),
-            declared_kg: (at % 29 != 0).then_some(declared),
-            likely_kg: (at % 31 != 0).then_some(150.0),
-            overload_kg: (at % 5 != 0).then_some((at % 3) as f64 * 12.5),
+            declared_kg: (!at.is_multiple_of(29)).then_some(declared),
+            likely_kg: (!at.is_multiple_of(31)).then_some(150.0),
+            overload_kg: (!at.is_multiple_of(5)).then_some((at % 3) as f64 * 12.5),
             ..Row::new(
                 1_000 + at as i64,
                 delivery as i64,
@@ -58,13 +58,13 @@ fn mixed() -> Vec<Row> {
 
 fn decided() -> Vec<Taken> {
     let of = |at: usize| Taken {
-        load: (at % 7 != 0).then_some(1_000 + (at * 3) as i64),
+        load: (!at.is_multiple_of(7)).then_some(1_000 + (at * 3) as i64),
         kind: ["weighed", "accept declared", "refused", "use estimate"][at % 4],
         name: "J. Rook",
         recorded: "2026-01-20T08:00:00+00:00".to_string(),
         time: format!("2026-01-20T{:02}:30:00+01:00", 9 + at % 14),
         plan_kg: (at % 4 != 2).then_some(120.0),
-        severity: if at % 3 == 0 { "stop" } else { "none" },
+        severity: if at.is_multiple_of(3) { "stop" } else { "none" },
         stands: true,
     };
     (0..250).map(of).collect()

@@ -77,9 +77,9 @@ fn sheet(name: &str) -> Range<Data> {
 #[track_caller]
 fn cell(sheet: &Range<Data>, name: &str, heading: &str) -> Data {
     let column = (sheet.rows().next().into_iter().flatten())
-        .position(|cell| cell.to_string() == heading)
+        .position(|cell| *cell == heading)
         .expect(heading);
-    let row = sheet.rows().find(|row| row[0].to_string() == name);
+    let row = sheet.rows().find(|row| row[0] == name);
     row.expect(name)[column].clone()
 }
 
