@@ -68,6 +68,13 @@ pub(super) struct Under<'o> {
     pub(super) history: bool,
 }
 
+/// With what the audit had.
+const AS_RECORDED: Under<'static> = Under {
+    site: None,
+    fleet: None,
+    history: true,
+};
+
 impl Ledger {
     /// Repeats every audit on record, the oldest first.
     ///
@@ -84,12 +91,9 @@ impl Ledger {
     pub fn repeated(&self, number: i64) -> Result<Result<Audit, String>, Error> {
         let sql = format!("{KEPT} WHERE number = ?1");
         let kept = self.db.query_row(&sql, [number], kept);
-        self.told(kept.and_then(|kept| repeated(&self.db, &kept)))
+        self.told(kept.and_then(|kept| repeated(&self.db, &kept, &AS_RECORDED)))
     }
 }
-
-const KEPT: &str = "SELECT number, id, day, program, settings, bare_units, register_file, register, supplier, delivery, refused \
-    FROM audit";
 
 fn all(db: &Connection) -> rusqlite::Result<Again> {
     let mut done = Again::default();
@@ -97,12 +101,8 @@ fn all(db: &Connection) -> rusqlite::Result<Again> {
         .prepare(&format!("{KEPT} ORDER BY number"))?
         .query_map([], kept)?
         .collect::<rusqlite::Result<_>>()?;
-    let as_recorded = Under {
-        history: true,
-        ..Under::default()
-    };
     for kept in &kept {
-        match repeated(db, kept, &as_recorded)? {
+        match repeated(db, kept, &AS_RECORDED)? {
             Ok(audit) => {
                 done.audits += 1;
                 compare(db, kept, audit, &mut done)?;

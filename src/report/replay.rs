@@ -51,6 +51,7 @@ pub fn workbook(shown: &Shown<'_>, to: impl Write + Send) -> Result<(), XlsxErro
         subject,
         day,
         shown.site,
+        &[],
         Some(&ledger),
     )?;
     tolerances::write(&mut book, shown)?;

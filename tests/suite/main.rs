@@ -18,6 +18,7 @@ mod random_input;
 mod records;
 mod returned;
 mod rules;
+mod scorecard;
 mod seeded;
 mod shapes;
 mod tables;

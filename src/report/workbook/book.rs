@@ -64,6 +64,10 @@ pub struct Styles {
     pub fine: Format,
     /// Shares as percentages.
     pub share: Format,
+    /// Parts of a whole as percentages.
+    pub part: Format,
+    /// What something is off, as percentages with a sign.
+    pub off: Format,
     /// Figures of the working.
     pub exact: Format,
     /// Those that may be changed.
@@ -342,6 +346,8 @@ impl Styles {
             whole: number("#,##0"),
             fine: number("#,##0.0#"),
             share: number("0%"),
+            part: number("0.0%"),
+            off: number("+0.0%;-0.0%;0.0%"),
             exact: number("#,##0.0#####"),
             input: number("#,##0.0#####").set_border(FormatBorder::Thin),
             seen: number("#,##0.0##"),

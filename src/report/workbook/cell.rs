@@ -30,6 +30,10 @@ pub enum Cell<'a> {
     Share(f64),
     /// Text of our own that leads to a place of the workbook (`internal:'Working'!A7`).
     Link(Cow<'a, str>, String),
+    /// A part of a whole (0.034), shown as a percentage with a decimal.
+    Part(f64),
+    /// What something is off (-0.05), shown as a percentage with its sign.
+    Off(f64),
     /// A figure of the working, unrounded.
     Exact(f64),
     /// The same where a person may change it.

@@ -243,9 +243,12 @@ pub(super) fn text_of<'c>(cell: &'c Cell<'_>) -> Cow<'c, str> {
         | Cell::Small(text)
         | Cell::Across(text)
         | Cell::Link(text, _) => clean(text),
-        Cell::Figure(figure) | Cell::Share(figure) | Cell::Exact(figure) | Cell::Input(figure) => {
-            Cow::Owned(figure.to_string())
-        }
+        Cell::Figure(figure)
+        | Cell::Share(figure)
+        | Cell::Part(figure)
+        | Cell::Off(figure)
+        | Cell::Exact(figure)
+        | Cell::Input(figure) => Cow::Owned(figure.to_string()),
         Cell::Live(_, result) | Cell::Seen(_, result) => Cow::Owned(result.to_string()),
     }
 }
