@@ -12,7 +12,7 @@ const MOST_LINES: usize = 400;
 /// What every module may use: no stage of the job.
 const GROUND: [&str; 6] = ["place", "error", "hash", "site", "units", "tables"];
 /// The stages in order. Each may use the ground and the stages before it.
-const ORDER: [&str; 15] = [
+const ORDER: [&str; 16] = [
     "read",
     "understand",
     "history",
@@ -24,13 +24,15 @@ const ORDER: [&str; 15] = [
     "plan",
     "judge",
     "audit",
+    "replay",
     "report",
     "ledger",
+    "returned",
     "cli",
     "commands",
 ];
 /// Stages that touch neither files nor clocks.
-const PURE: [&str; 10] = [
+const PURE: [&str; 11] = [
     "understand",
     "history",
     "estimate",
@@ -41,6 +43,7 @@ const PURE: [&str; 10] = [
     "plan",
     "judge",
     "audit",
+    "replay",
 ];
 const OUTSIDE: [&str; 10] = [
     "std::fs",
