@@ -6,7 +6,7 @@ mod form;
 use super::*;
 use crate::report::testing;
 use crate::site::Units;
-use calamine::{Data, Range, Reader, Xlsx};
+use calamine::{Data, DataType, Range, Reader, Xlsx};
 use std::io::Cursor;
 
 type Read = Xlsx<Cursor<Vec<u8>>>;
