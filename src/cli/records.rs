@@ -65,8 +65,11 @@ pub struct BackupArgs {
 /// What `decide` takes.
 #[derive(Debug, Args)]
 pub struct DecideArgs {
+    /// Exception workbook with decisions filled in, however it was sorted, filtered or saved.
+    #[arg(value_name = "WORKBOOK", conflicts_with_all = ["line", "delivery", "cause", "supplier", "kind", "weight", "evidence", "name", "remark"])]
+    pub workbook: Option<PathBuf>,
     /// Id of the line, as workbook, records and trace have it.
-    #[arg(long, value_name = "ID", required_unless_present = "delivery", conflicts_with_all = ["delivery", "cause"])]
+    #[arg(long, value_name = "ID", required_unless_present_any = ["workbook", "delivery"], conflicts_with_all = ["delivery", "cause"])]
     pub line: Option<String>,
     /// Delivery whose lines of one cause are settled at once.
     #[arg(long, value_name = "NAME", requires = "cause")]
@@ -78,8 +81,8 @@ pub struct DecideArgs {
     #[arg(long, value_name = "NAME")]
     pub supplier: Option<String>,
     /// accept declared, use estimate, weighed, supplier corrected, refused.
-    #[arg(long = "as", value_name = "DECISION", value_parser = typed::decision)]
-    pub kind: DecisionKind,
+    #[arg(long = "as", value_name = "DECISION", value_parser = typed::decision, required_unless_present = "workbook")]
+    pub kind: Option<DecisionKind>,
     /// Weight of the whole line with its unit: "2040 lb".
     #[arg(long, value_name = "WEIGHT", value_parser = typed::weight, conflicts_with = "delivery")]
     pub weight: Option<Mass>,
@@ -87,14 +90,26 @@ pub struct DecideArgs {
     #[arg(long, value_name = "TEXT")]
     pub evidence: Option<String>,
     /// Who decides.
-    #[arg(long = "by", value_name = "NAME")]
-    pub name: String,
+    #[arg(long = "by", value_name = "NAME", required_unless_present = "workbook")]
+    pub name: Option<String>,
     /// Remark.
     #[arg(long, value_name = "TEXT")]
     pub remark: Option<String>,
     /// Where it is.
     #[command(flatten)]
     pub place: Place,
+    /// Fleet register of the fresh workbook [default: the site's].
+    #[arg(long, value_name = "FILE", requires = "workbook")]
+    pub fleet: Option<PathBuf>,
+    /// Where the fresh workbook goes [default: reports/exceptions-DATE.xlsx, with a number where that is there].
+    #[arg(long, value_name = "FILE", requires = "workbook")]
+    pub out: Option<PathBuf>,
+    /// Units of the fresh workbook [default: those of the workbook].
+    #[arg(long, value_enum, requires = "workbook")]
+    pub units: Option<UnitsArg>,
+    /// Day of the fresh workbook, and the last day that a decision may bear, or the one after [default: today].
+    #[arg(long, value_name = "YYYY-MM-DD", requires = "workbook")]
+    pub date: Option<NaiveDate>,
 }
 
 /// What `trace` takes.

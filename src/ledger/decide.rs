@@ -3,6 +3,7 @@
 mod evidence;
 mod rules;
 
+pub(super) use evidence::says_more;
 pub(super) use rules::would_be_planned;
 
 use super::Ledger;
@@ -54,12 +55,16 @@ pub struct Decided {
     pub origin: String,
     /// What was decided.
     pub kind: DecisionKind,
+    /// By whom, as typed.
+    pub name: String,
     /// Planning weight of the whole load until now, kg; none: it was not lifted, or had no weight.
     pub before: Option<Mass>,
     /// A decision until now was that it is not lifted.
     pub was_refused: bool,
     /// Planning weight that the audit matched the truck for, kg.
     pub matched: Option<Mass>,
+    /// Truck of that audit.
+    pub truck: Option<String>,
     /// From now on; none: it is not lifted.
     pub plan: Option<Mass>,
     /// Decisions on it that were taken before.
@@ -253,9 +258,11 @@ fn one(
         description: load.description.clone(),
         origin: load.origin(),
         kind: decision.kind,
+        name: decision.name.trim().to_string(),
         before: before.map(Mass::from_kg),
         was_refused: standing.is_some_and(|taken| taken.plan_kg.is_none()),
         matched: planned.map(Mass::from_kg),
+        truck: load.record["truck"]["id"].as_str().map(str::to_string),
         plan,
         earlier: earlier.len(),
         standing: standing.cloned().map(OnRecord::from),

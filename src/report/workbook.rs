@@ -3,9 +3,9 @@
 
 mod as_read;
 mod basis;
-mod book;
+pub(super) mod book;
 mod capacity;
-mod cell;
+pub(super) mod cell;
 mod decisions;
 mod dock;
 mod exceptions;
@@ -16,7 +16,7 @@ mod lift_plan;
 mod live;
 mod picture;
 mod questions;
-mod table;
+pub(super) mod table;
 mod working;
 
 pub use cell::clean;

@@ -13,8 +13,8 @@ const MOST_NAMED: usize = 20;
 pub struct Altered {
     /// What is said and changes nothing: what the program wrote counts.
     pub said: Vec<String>,
-    /// What no decision can be taken on.
-    pub against: Vec<String>,
+    /// What no decision can be taken on, with the position of the row.
+    pub against: Vec<(usize, String)>,
 }
 
 /// Whether a row's cells are those that its mark was made of: all, or those under the program's headings, because somebody may
@@ -47,21 +47,25 @@ fn filled(row: &Row, ours: impl Fn(&String) -> bool) -> Cells<'_> {
 }
 
 /// Holds rows that are not as written against what the program wrote: `written` are the rows of their audit as it makes them
-/// today, or why it cannot.
-pub fn compare(rows: &[&Row], headings: &[String], written: Result<&[Written], &str>) -> Altered {
+/// today, or why it cannot. Each row stands with its position in the workbook.
+pub fn compare(
+    rows: &[(usize, &Row)],
+    headings: &[String],
+    written: Result<&[Written], &str>,
+) -> Altered {
     let mut altered = Altered::default();
-    let mut against = |row: &Row, why: &str| {
-        altered.against.push(format!(
+    let mut against = |(at, row): (usize, &Row), why: &str| {
+        altered.against.push((at, format!(
             "{}: this row is not as the program wrote it: {why}; restore it from the workbook as it was written",
             row.places[0]
-        ));
+        )));
     };
     let all = match written {
         Ok(all) => all,
         Err(why) => {
             for row in rows {
                 against(
-                    row,
+                    *row,
                     &format!("which cell was altered cannot be told ({why})"),
                 );
             }
@@ -78,22 +82,22 @@ pub fn compare(rows: &[&Row], headings: &[String], written: Result<&[Written], &
         of_id.entry(id.as_str()).or_insert(cells);
     }
     let mut missing = BTreeSet::new();
-    for row in rows {
+    for &(at, row) in rows {
         let now = filled(row, |heading| headings.contains(heading));
         let Some(then) = of_id.get(row.mark.load.as_str()) else {
-            against(row, "the audit wrote no row of this mark");
+            against((at, row), "the audit wrote no row of this mark");
             continue;
         };
         match of_cells.get(&plain_cells(&now)) {
             Some(other) if *other != row.mark.load => against(
-                row,
+                (at, row),
                 &format!(
                     "it has the mark of line {} and the cells of line {other}, as when some columns are sorted without the others",
                     row.mark.load
                 ),
             ),
             _ if !is_mark_of(row, then) => against(
-                row,
+                (at, row),
                 "its mark was altered, or another version of the program wrote it",
             ),
             _ => differences(row, &now, then, &mut missing, &mut altered.said),

@@ -48,9 +48,9 @@ pub struct Workbook {
 pub fn workbook(file: &RawFile) -> Result<Workbook, Vec<String>> {
     let (mut rows, mut faults, mut found) = (Vec::new(), Vec::new(), false);
     for sheet in &file.sheets {
-        if let Some((top, columns)) = columns(sheet, &mut faults) {
+        if let Some(columns) = columns(sheet, &mut faults) {
             found = true;
-            for row in sheet.rows.iter().filter(|row| row.number != top) {
+            for row in sheet.rows.iter().filter(|row| row.number != columns.top) {
                 match of_row(sheet, row, &columns) {
                     Ok(row) => rows.extend(row),
                     Err(fault) => faults.push(fault),
@@ -74,6 +74,8 @@ pub fn workbook(file: &RawFile) -> Result<Workbook, Vec<String>> {
 
 /// Where the columns of a sheet stand.
 struct Columns {
+    /// The row of the headings.
+    top: u32,
     entries: [u32; 6],
     weight_heading: String,
     line: Option<u32>,
@@ -83,7 +85,7 @@ struct Columns {
 }
 
 /// The row of the headings and what stands under them; none where the sheet is not one to decide in.
-fn columns(sheet: &Sheet, faults: &mut Vec<String>) -> Option<(u32, Columns)> {
+fn columns(sheet: &Sheet, faults: &mut Vec<String>) -> Option<Columns> {
     let heading = |cell: &read::Cell| tidy(&cell.value.text());
     let is = |cell: &read::Cell, name: &str| heading(cell).eq_ignore_ascii_case(name);
     let top = sheet.rows.iter().find(|row| {
@@ -125,18 +127,16 @@ fn columns(sheet: &Sheet, faults: &mut Vec<String>) -> Option<(u32, Columns)> {
     let line = line.map(|cell| cell.column);
     let ours = |column: u32| entries.contains(&column) || column == mark || Some(column) == line;
     let others = top.cells.iter().filter(|cell| !ours(cell.column));
-    Some((
-        top.number,
-        Columns {
-            entries,
-            weight_heading: top.cell(b).map(heading).unwrap_or_default(),
-            line,
-            mark,
-            others: others
-                .map(|cell| (cell.column, plain(&cell.value.text())))
-                .collect(),
-        },
-    ))
+    Some(Columns {
+        top: top.number,
+        entries,
+        weight_heading: top.cell(b).map(heading).unwrap_or_default(),
+        line,
+        mark,
+        others: others
+            .map(|cell| (cell.column, plain(&cell.value.text())))
+            .collect(),
+    })
 }
 
 /// A row; none where it is nothing to decide on; or what is wrong with it.
@@ -168,6 +168,10 @@ fn of_row(sheet: &Sheet, row: &read::Row, columns: &Columns) -> Result<Option<Ro
         )
     };
     let Some(mark) = Mark::parse(&mark) else {
+        // What somebody wrote over the headings is no row.
+        if row.number < columns.top && entries.iter().all(Option::is_none) {
+            return Ok(None);
+        }
         return Err(altered(&format!("\"{mark}\" is none of this program")));
     };
     let line = columns.line.and_then(text).unwrap_or_default();

@@ -2,6 +2,9 @@
 
 mod crowd;
 mod decided;
+mod figures;
+mod known;
+mod replayed;
 mod tampering;
 
 use crate::helper::{audit_in, dockheft, lines, parsed, said, status};
@@ -61,7 +64,7 @@ fn id(folder: &Path, item: &str) -> String {
     hits[0]["id"].as_str().expect("an id").to_string()
 }
 
-/// A ledger with two audits and a decision.
+/// A ledger with three audits and a decision, which the second audit knew of.
 fn kept() -> TempDir {
     let folder = folder();
     audited(folder.path(), "list.csv");
@@ -73,6 +76,7 @@ fn kept() -> TempDir {
         ],
     );
     assert_eq!(status(&output), 0, "{}", said(&output));
+    audited(folder.path(), "list.csv");
     write(folder.path(), "list.csv", &list(979));
     audited(folder.path(), "list.csv");
     folder

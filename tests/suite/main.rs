@@ -16,6 +16,7 @@ mod properties;
 mod published;
 mod random_input;
 mod records;
+mod returned;
 mod rules;
 mod seeded;
 mod shapes;

@@ -205,9 +205,11 @@ impl Reader<'_> {
                     .next()
                     .and_then(packages::of_word)
                     .is_some_and(|word| word.counts == Counts::Package);
+                // "Pallet 2" and "Pallet A" are packages by name, "Pallet of 500 bricks" is goods.
                 named
                     && words.next().is_none_or(|rest| {
-                        rest.contains(|sign: char| sign.is_ascii_digit()) || rest.len() <= 2
+                        rest.contains(|sign: char| sign.is_ascii_digit())
+                            || rest.len() <= 2 && !matches!(rest, "of" | "de" | "di" | "da" | "à")
                     })
             });
             if package {
