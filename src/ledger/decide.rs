@@ -69,7 +69,7 @@ pub struct Decided {
     pub plan: Option<Mass>,
     /// Decisions on it that were taken before.
     pub earlier: usize,
-    /// The latest of those that stand for it.
+    /// The latest other decision that stands for it.
     pub standing: Option<OnRecord>,
     /// This very decision was on record already and was not recorded again; the time of its record.
     pub again: Option<String>,
@@ -253,6 +253,9 @@ fn one(
         Ok(plan) => plan,
         Err(reason) => return Ok(Err(reason)),
     };
+    let again = earlier
+        .iter()
+        .find(|taken| decision.seen.is_some() && is_on_record(decision, taken));
     let decided = Decided {
         load: load.id.clone(),
         description: load.description.clone(),
@@ -265,11 +268,11 @@ fn one(
         truck: load.record["truck"]["id"].as_str().map(str::to_string),
         plan,
         earlier: earlier.len(),
-        standing: standing.cloned().map(OnRecord::from),
-        again: earlier
-            .iter()
-            .find(|taken| decision.seen.is_some() && is_on_record(decision, taken))
-            .map(|taken| taken.time.clone()),
+        standing: standing
+            .filter(|standing| again.is_none_or(|again| again.number != standing.number))
+            .cloned()
+            .map(OnRecord::from),
+        again: again.map(|taken| taken.time.clone()),
     };
     if decided.again.is_some() {
         return Ok(Ok(decided));

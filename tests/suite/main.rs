@@ -5,6 +5,7 @@ mod command_line;
 mod deliveries;
 mod demo;
 mod descriptions;
+mod dock_sheets;
 mod files;
 mod fleet;
 mod fleet_lifts;

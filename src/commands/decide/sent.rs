@@ -58,7 +58,7 @@ pub(super) fn audit(
         && !ledger.had_head(*size, head)?
     {
         return refused(format!(
-            "it{site} carries a head that is not in the ledger {here} ({size} records, head {head}): it was written with another ledger, or records were taken out of this one; name its ledger with --site or --ledger, and see \"dockheft ledger check\""
+            "this workbook{site} carries a head that is not in the ledger {here} ({size} records, head {head}): it was written with another ledger, or records were taken out of this one; name its ledger with --site or --ledger, and see \"dockheft ledger check\""
         ));
     }
     Ok(Ok(audited))

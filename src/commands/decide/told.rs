@@ -51,11 +51,7 @@ fn on_record(decided: &Decided) -> String {
         decided.load,
         decided.kind.words()
     );
-    if let Some(standing) = decided
-        .standing
-        .as_ref()
-        .filter(|standing| standing.time != again)
-    {
+    if let Some(standing) = &decided.standing {
         text.push_str(&format!(
             "  since then \"{}\" by {} was recorded ({}), and that stands\n",
             standing.decision,
@@ -109,10 +105,16 @@ fn change(decided: &Decided, fresh: Option<(&View<'_>, Load<'_>)>, units: Units)
         printable(&decided.name)
     );
     let plan = fresh.map_or(decided.plan, |(_, load)| load.plan().line);
-    text.push_str(&format!(
-        "  planned with {}",
-        until_now(&shown(plan), shown(decided.before))
-    ));
+    text.push_str(&match plan {
+        Some(plan) => format!(
+            "  planned with {}",
+            until_now(&show::planning(plan, units), shown(decided.before))
+        ),
+        None => format!(
+            "  not lifted (until now planned with {})",
+            shown(decided.before)
+        ),
+    });
     if let Some((view, load)) = fresh {
         let truck = load.plan().truck.as_ref().map(|truck| truck.id.as_str());
         text.push_str(&format!(

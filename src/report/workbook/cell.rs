@@ -6,8 +6,8 @@ use std::borrow::Cow;
 pub const MOST_CHARACTERS: usize = 32_767;
 /// Characters of a supplier's name for something, and of a longer text, that a row has room for in any script: a row is at most
 /// 30 lines high.
-const MOST_OF_NAME: usize = 100;
-pub const MOST_OF_TEXT: usize = 280;
+pub const MOST_OF_NAME: usize = 100;
+const MOST_OF_TEXT: usize = 280;
 const GOES_ON: &str = " … [goes on in the file]";
 const CUT_NOTE: &str = " [cut: longer than a cell]";
 
