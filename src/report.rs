@@ -12,6 +12,8 @@ pub mod on_paper;
 mod plain_table;
 pub mod questions;
 pub mod record;
+pub mod replay;
+pub mod scorecard;
 pub mod summary;
 pub mod text;
 pub mod weighed;

@@ -5,20 +5,25 @@ use super::table::{Column, Table};
 use crate::site::{Site, Units};
 use chrono::{Datelike, NaiveDate};
 use rust_xlsxwriter::{
-    Color, DocProperties, ExcelDateTime, Format, FormatAlign, FormatBorder, Workbook, Worksheet,
-    XlsxError,
+    Color, DocProperties, ExcelDateTime, Format, FormatAlign, FormatBorder, FormatUnderline,
+    Workbook, Worksheet, XlsxError,
 };
 use std::io::Write;
 
 /// Rows of a sheet (ECMA-376).
 pub(super) const MOST_ROWS: u32 = 1_048_576;
+/// Links of a sheet, as spreadsheet programs keep them.
+const MOST_LINKS: u32 = 65_530;
+/// Margins at the sides, and above and below with header and footer in them, in.
+const SIDE: f64 = 0.25;
+const END: f64 = 0.7;
+/// How much wider columns are where the workbook's font is not there and one with wide digits stands in (measured: DejaVu Sans).
+const WIDER: f64 = 1.34;
 /// One light grey, for headings only.
 const HEADING_GREY: u32 = 0xE6_E6_E6;
 
-/// Margin above and below a page, with header and footer in it, inches.
-const MARGIN: f64 = 0.7;
 /// Scale at which cards are printed, per cent.
-const CARD_SCALE: u16 = 72;
+pub(super) const CARD_SCALE: u16 = 72;
 
 /// How a sheet is kept while it is written.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -49,6 +54,8 @@ pub struct Styles {
     pub text: Format,
     /// Texts in bold.
     pub strong: Format,
+    /// Small texts, wrapped.
+    pub small: Format,
     /// Headings that run on over the cells beside them.
     pub across: Format,
     /// Whole figures.
@@ -57,8 +64,18 @@ pub struct Styles {
     pub fine: Format,
     /// Shares as percentages.
     pub share: Format,
+    /// Parts of a whole as percentages.
+    pub part: Format,
+    /// What something is off, as percentages with a sign.
+    pub off: Format,
     /// Figures of the working.
     pub exact: Format,
+    /// Those that may be changed.
+    pub input: Format,
+    /// The same in the units people see.
+    pub seen: Format,
+    /// Texts that lead to another sheet.
+    pub link: Format,
     /// Cells for a person to fill.
     pub entry: Format,
     /// The same for a date.
@@ -74,6 +91,8 @@ pub struct Book {
     large: Styles,
     /// Rows a sheet holds before it is continued on another.
     most_rows: u32,
+    /// Links a sheet holds; further ones stay plain text.
+    most_links: u32,
     workbook: Workbook,
     header: String,
     /// Sheets in the order of their writing.
@@ -83,7 +102,7 @@ pub struct Book {
 }
 
 impl Book {
-    /// An empty workbook of a site and a day, with size and head of the ledger where there is one.
+    /// An empty workbook of a site, a day and its deliveries, with size and head of the ledger where there is one.
     ///
     /// # Errors
     /// When the day is outside of what a workbook can hold.
@@ -92,6 +111,7 @@ impl Book {
         subject: &str,
         date: NaiveDate,
         site: &Site,
+        deliveries: &[&str],
         ledger: Option<&(i64, String)>,
     ) -> Result<Book, XlsxError> {
         let mut workbook = Workbook::new();
@@ -118,11 +138,9 @@ impl Book {
             styles: Styles::new(1.0),
             large: Styles::new(height::print(Paper::Card)),
             most_rows: MOST_ROWS,
+            most_links: MOST_LINKS,
             workbook,
-            header: match site.name.as_str() {
-                "" => date.to_string(),
-                name => format!("{name}  ·  {date}"),
-            },
+            header: header(&site.name, date, deliveries),
             sheets: Vec::new(),
             continued: Vec::new(),
         })
@@ -132,6 +150,13 @@ impl Book {
     #[cfg(test)]
     pub fn with_most_rows(mut self, most_rows: u32) -> Book {
         self.most_rows = most_rows;
+        self
+    }
+
+    /// The same with fewer links a sheet.
+    #[cfg(test)]
+    pub fn with_most_links(mut self, most_links: u32) -> Book {
+        self.most_links = most_links;
         self
     }
 
@@ -181,6 +206,34 @@ impl Book {
         self.most_rows
     }
 
+    /// Links that a sheet holds.
+    pub(super) fn most_links(&self) -> u32 {
+        self.most_links
+    }
+
+    /// Percent at which `columns` columns of together `widths` digits go on one page.
+    pub(super) fn scale(&self, paper: Paper, widths: f64, columns: usize) -> u16 {
+        // A digit takes 7 pixels and a column 5 more, at 96 a inch.
+        let wide = (widths * 7.0 + columns as f64 * 5.0) / 96.0 * WIDER;
+        let part = (self.paper(paper).wide - 2.0 * SIDE) / wide * 100.0;
+        part.floor().clamp(10.0, 100.0) as u16
+    }
+
+    /// Points of rows that go on a page at a scale in percent.
+    pub(super) fn page_height(&self, paper: Paper, scale: u16) -> f64 {
+        (self.paper(paper).high - 2.0 * END) * 72.0 * 100.0 / f64::from(scale)
+    }
+
+    fn paper(&self, paper: Paper) -> Sheet {
+        let (number, wide, high) = match (self.units, paper) {
+            (Units::Us, Paper::Small | Paper::Card) => (1, 11.0, 8.5),
+            (Units::Us, Paper::Large) => (3, 17.0, 11.0),
+            (Units::Si, Paper::Small | Paper::Card) => (9, 297.0 / 25.4, 210.0 / 25.4),
+            (Units::Si, Paper::Large) => (8, 420.0 / 25.4, 297.0 / 25.4),
+        };
+        Sheet { number, wide, high }
+    }
+
     /// A sheet without a name.
     pub(super) fn blank_sheet(&mut self, keep: Keep) -> Result<Worksheet, XlsxError> {
         match keep {
@@ -208,53 +261,62 @@ impl Book {
         }
     }
 
-    /// Height of what stands between the margins of a page of a card, in points of the sheet. Landscape: the height is the
-    /// paper's shorter side (ISO 216: A4 is 210 mm wide; US Letter 8.5 in).
-    pub(super) fn page_height(&self, paper: Paper) -> f64 {
-        let inches = match self.units {
-            Units::Us => 8.5,
-            Units::Si => 210.0 / 25.4,
-        };
-        let scale = if paper == Paper::Card {
-            f64::from(CARD_SCALE) / 100.0
-        } else {
-            1.0
-        };
-        (inches - 2.0 * MARGIN) * 72.0 / scale
-    }
-
-    /// Page settings that all sheets share. `&` is a control character of page headers and is doubled.
-    pub(super) fn set_page(&self, sheet: &mut Worksheet, name: &str, paper: Paper) {
-        let size = match (self.units, paper) {
-            (Units::Us, Paper::Small | Paper::Card) => 1,
-            (Units::Us, Paper::Large) => 3,
-            (Units::Si, Paper::Small | Paper::Card) => 9,
-            (Units::Si, Paper::Large) => 8,
-        };
-        let left: String = self
-            .header
-            .chars()
-            .filter(|letter| !letter.is_control())
-            .take(100)
-            .collect();
-        let left = left.replace('&', "&&");
+    /// Page settings that all sheets share; at a scale in percent where one is given, else as wide as the page.
+    pub(super) fn set_page(
+        &self,
+        sheet: &mut Worksheet,
+        name: &str,
+        paper: Paper,
+        scale: Option<u16>,
+    ) {
+        let size = self.paper(paper).number;
+        let header = &self.header;
         sheet
             .set_landscape()
             .set_paper_size(size)
             .set_print_gridlines(true)
-            .set_margins(0.3, 0.3, MARGIN, MARGIN, 0.3, 0.3)
-            .set_header(format!("&L{left}&R{name}"))
+            .set_margins(SIDE, SIDE, END, END, 0.3, 0.3)
+            .set_header(format!("{header}&R{name}"))
             .set_footer(
                 "&LAn estimate is not a weighing. The capacity plate governs.&RPage &P of &N",
             );
-        if paper == Paper::Card {
-            sheet
-                .set_print_scale(CARD_SCALE)
-                .set_print_center_horizontally(true);
-        } else {
-            sheet.set_print_fit_to_pages(1, 0);
-        }
+        match scale {
+            Some(scale) => sheet
+                .set_print_scale(scale)
+                .set_print_center_horizontally(true),
+            None => sheet.set_print_fit_to_pages(1, 0),
+        };
     }
+}
+
+/// A sheet of paper across: its number in the workbook's format (ECMA-376), width and height, in.
+struct Sheet {
+    number: u8,
+    wide: f64,
+    high: f64,
+}
+
+/// Site and day at the left, the deliveries in the middle.
+fn header(site: &str, date: NaiveDate, deliveries: &[&str]) -> String {
+    let site = header_text(site);
+    let day = if site.is_empty() {
+        date.to_string()
+    } else {
+        format!("{site}  ·  {date}")
+    };
+    let deliveries = match deliveries {
+        [] => String::new(),
+        [one] => header_text(one),
+        several => format!("{} deliveries", several.len()),
+    };
+    format!("&L{day}&C{deliveries}")
+}
+
+/// A text as a page header can hold it: a header has room for 255 signs, and `&` begins a command there unless it is doubled.
+fn header_text(text: &str) -> String {
+    let kept = text.chars().filter(|letter| !letter.is_control());
+    let kept: String = kept.take(40).collect();
+    kept.replace('&', "&&")
 }
 
 impl Styles {
@@ -279,11 +341,17 @@ impl Styles {
                 .set_background_color(Color::RGB(HEADING_GREY))
                 .set_border_bottom(FormatBorder::Thin),
             strong: base.clone().set_bold(),
+            small: base.clone().set_font_size(6),
             across: plain.clone().set_bold(),
             whole: number("#,##0"),
             fine: number("#,##0.0#"),
             share: number("0%"),
+            part: number("0.0%"),
+            off: number("+0.0%;-0.0%;0.0%"),
             exact: number("#,##0.0#####"),
+            input: number("#,##0.0#####").set_border(FormatBorder::Thin),
+            seen: number("#,##0.0##"),
+            link: base.clone().set_underline(FormatUnderline::Single),
             entry: base.clone().set_border(FormatBorder::Thin),
             date: base
                 .clone()

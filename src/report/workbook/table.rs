@@ -1,11 +1,11 @@
 //! One sheet as a table: frozen headings, filter, page settings; continued on further sheets when it is full.
 
-use super::book::{Book, Keep, MOST_ROWS, Paper};
+use super::book::{Book, CARD_SCALE, Keep, MOST_ROWS, Paper};
 use super::cell::{Cell, clean};
 use super::height;
 use crate::report::words;
 use rust_xlsxwriter::{
-    Chart, Color, ConditionalFormatDataBar, ConditionalFormatType, DataValidation, Formula,
+    Chart, Color, ConditionalFormatDataBar, ConditionalFormatType, DataValidation, Formula, Url,
     Worksheet, XlsxError,
 };
 
@@ -17,10 +17,25 @@ const MOST_BREAKS: usize = 1_023;
 /// Light enough for the figure on it.
 const BAR_GREY: Color = Color::RGB(0xC8_C8_C8);
 
+/// The name of a sheet that is number `before`, from 0, of those that hold one table.
+pub fn sheet_name(name: &str, before: u32) -> String {
+    match before {
+        0 => name.to_string(),
+        before => format!("{name} {}", before + 1),
+    }
+}
+
 /// A column: heading and width in characters.
 pub struct Column {
     heading: String,
     width: f64,
+}
+
+impl Column {
+    /// Its heading.
+    pub fn heading(&self) -> &str {
+        &self.heading
+    }
 }
 
 /// A column with its heading and width.
@@ -56,6 +71,12 @@ pub struct Table<'b> {
     next: u32,
     /// Rows of this sheet with a height of their own.
     tall: u32,
+    /// Links on this sheet.
+    links: u32,
+    /// Columns at the right end that are not printed.
+    unprinted: u16,
+    /// Percent at which it is printed, where its pages are broken by our own count; else it is as wide as the page.
+    scale: Option<u16>,
     /// Rows of this sheet, from 0, that a page begins with.
     breaks: Vec<u32>,
     /// Height of the headings, points.
@@ -83,6 +104,9 @@ impl<'b> Table<'b> {
             finished: 0,
             next: 0,
             tall: 0,
+            links: 0,
+            unprinted: 0,
+            scale: (paper == Paper::Card).then_some(CARD_SCALE),
             breaks: Vec::new(),
             heading: 0.0,
         };
@@ -93,6 +117,18 @@ impl<'b> Table<'b> {
     /// Adds a rule for a column.
     pub fn rule(&mut self, rule: Rule) {
         self.rules.push(rule);
+    }
+
+    /// Leaves so many columns at the right end out of the print: what only the program reads.
+    pub fn leave_unprinted(&mut self, columns: u16) {
+        self.unprinted = columns;
+    }
+
+    /// Prints at a scale at which all columns go on the page, so that [`Table::new_page`] counts: a spreadsheet program leaves
+    /// page breaks out where it fits a sheet to the page.
+    pub fn print_to_scale(&mut self) {
+        let widths = self.columns.iter().map(|column| column.width).sum();
+        self.scale = Some(self.book.scale(self.paper, widths, self.columns.len()));
     }
 
     /// Draws the shares of a column (from 0) as grey bars behind their figures, from nothing to the whole.
@@ -132,7 +168,8 @@ impl<'b> Table<'b> {
 
     /// What a printed page has room for below the repeated headings, points.
     pub fn room(&self) -> f64 {
-        self.book.page_height(self.paper) - self.heading
+        let scale = self.scale.unwrap_or(100);
+        self.book.page_height(self.paper, scale) - self.heading
     }
 
     /// Lets the next row begin a page; a sheet that has all the page breaks it may have goes on as a further one.
@@ -219,6 +256,7 @@ impl<'b> Table<'b> {
         let lines = each.map(|column| height::bold_lines(&column.heading, self.width(column)));
         let most = lines.max().unwrap_or(1);
         self.tall = 0;
+        self.links = 0;
         self.breaks.clear();
         self.heading = height::of_row(most, self.paper);
         self.set_height(0, most)?;
@@ -235,7 +273,7 @@ impl<'b> Table<'b> {
     fn lines(&self, cells: &[Cell<'_>]) -> usize {
         let cells = cells.iter().zip(&self.columns);
         let lines = cells.map(|(cell, column)| match cell {
-            Cell::Text(text) => height::lines(text, self.width(column)),
+            Cell::Text(text) | Cell::Link(text, _) => height::lines(text, self.width(column)),
             Cell::Strong(text) => height::bold_lines(text, self.width(column)),
             _ => 1,
         });
@@ -254,10 +292,7 @@ impl<'b> Table<'b> {
     }
 
     fn close(&mut self) -> Result<(), XlsxError> {
-        let name = match self.finished {
-            0 => self.name.to_string(),
-            before => format!("{} {}", self.name, before + 1),
-        };
+        let name = sheet_name(self.name, self.finished);
         self.sheet.set_name(&name)?;
         self.sheet.set_freeze_panes(1, 0)?;
         self.sheet.set_repeat_rows(0, 0)?;
@@ -285,19 +320,45 @@ impl<'b> Table<'b> {
         if !self.breaks.is_empty() {
             self.sheet.set_page_breaks(&self.breaks)?;
         }
-        self.book.set_page(&mut self.sheet, &name, self.paper);
+        if self.unprinted > 0 {
+            let printed = last_column.saturating_sub(self.unprinted);
+            self.sheet.set_print_area(0, 0, last_row, printed)?;
+        }
+        self.book
+            .set_page(&mut self.sheet, &name, self.paper, self.scale);
+        Ok(())
+    }
+
+    /// A link within the file; plain text where the sheet holds as many as it can.
+    fn link(&mut self, row: u32, at: u16, text: &str, to: &str) -> Result<(), XlsxError> {
+        let styles = self.book.styles(self.paper);
+        if self.links >= self.book.most_links() {
+            self.sheet
+                .write_string_with_format(row, at, clean(text), &styles.text)?;
+            return Ok(());
+        }
+        self.links += 1;
+        let url = Url::new(to).set_text(clean(text));
+        self.sheet
+            .write_url_with_format(row, at, url, &styles.link)?;
         Ok(())
     }
 
     fn cell(&mut self, row: u32, at: u16, cell: &Cell<'_>) -> Result<(), XlsxError> {
+        if let Cell::Link(text, to) = cell {
+            return self.link(row, at, text, to);
+        }
         let (sheet, styles) = (&mut self.sheet, self.book.styles(self.paper));
         match cell {
-            Cell::Blank => sheet,
+            Cell::Blank | Cell::Link(..) => sheet,
             Cell::Text(text) => {
                 sheet.write_string_with_format(row, at, clean(text), &styles.text)?
             }
             Cell::Strong(text) => {
                 sheet.write_string_with_format(row, at, clean(text), &styles.strong)?
+            }
+            Cell::Small(text) => {
+                sheet.write_string_with_format(row, at, clean(text), &styles.small)?
             }
             Cell::Across(text) => {
                 sheet.write_string_with_format(row, at, clean(text), &styles.across)?
@@ -307,10 +368,17 @@ impl<'b> Table<'b> {
             }
             Cell::Figure(value) => sheet.write_number_with_format(row, at, *value, &styles.fine)?,
             Cell::Share(value) => sheet.write_number_with_format(row, at, *value, &styles.share)?,
+            Cell::Part(value) => sheet.write_number_with_format(row, at, *value, &styles.part)?,
+            Cell::Off(value) => sheet.write_number_with_format(row, at, *value, &styles.off)?,
             Cell::Exact(value) => sheet.write_number_with_format(row, at, *value, &styles.exact)?,
-            Cell::Live(formula, result) => {
+            Cell::Input(value) => sheet.write_number_with_format(row, at, *value, &styles.input)?,
+            Cell::Live(formula, result) | Cell::Seen(formula, result) => {
+                let style = match cell {
+                    Cell::Seen(..) => &styles.seen,
+                    _ => &styles.exact,
+                };
                 let formula = Formula::new(formula).set_result(result.to_string());
-                sheet.write_formula_with_format(row, at, formula, &styles.exact)?
+                sheet.write_formula_with_format(row, at, formula, style)?
             }
             Cell::Entry => sheet.write_blank(row, at, &styles.entry)?,
             Cell::DateEntry => sheet.write_blank(row, at, &styles.date)?,
