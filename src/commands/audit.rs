@@ -11,6 +11,7 @@ use crate::judge::Severity;
 use crate::ledger::{Head, Kept, Ledger, Packed, Stamp};
 use crate::read::RawFile;
 use crate::report::{ndjson, text, workbook};
+use chrono::NaiveDate;
 use indicatif::{ProgressBar, ProgressStyle};
 use std::io::{IsTerminal, Write};
 use std::path::{Path, PathBuf};
@@ -58,7 +59,8 @@ pub fn run(args: &AuditArgs) -> Result<Status, Error> {
     if let Some(lines) = lines {
         output::check(lines, &[kept, vec![&out]].concat())?;
     }
-    let (history, unknown) = match history(ledger_file.as_deref(), &files) {
+    let since = site.weighings_since(date);
+    let (history, unknown) = match history(ledger_file.as_deref(), &files, since) {
         Ok(history) => (history, None),
         Err(error) => (History::default(), Some(error)),
     };
@@ -134,14 +136,20 @@ pub fn run(args: &AuditArgs) -> Result<Status, Error> {
     })
 }
 
-/// What the ledger knows of the files: earlier decisions on them.
-fn history(ledger: Option<&Path>, files: &[RawFile]) -> Result<History, Error> {
+/// What the ledger knows of the files: earlier decisions on them, and weighings of all goods from a day on.
+fn history(
+    ledger: Option<&Path>,
+    files: &[RawFile],
+    since: Option<NaiveDate>,
+) -> Result<History, Error> {
     let ledger = match ledger {
         Some(file) => Ledger::read_if_any(file)?,
         None => None,
     };
     let lists = files.iter().map(|file| file.sha256.as_str()).collect();
-    ledger.map_or(Ok(History::default()), |ledger| ledger.history(&lists))
+    ledger.map_or(Ok(History::default()), |ledger| {
+        ledger.history(&lists, since)
+    })
 }
 
 /// What the audit's result means for the exit status.

@@ -34,9 +34,13 @@ fn quantity(name: &str) -> Quantity {
         "mass per metre" => Quantity::PerLength,
         "mass per area" => Quantity::PerArea,
         "fill" | "pieces" | "packages" | "density ratio" | "angle" | "openings" => Quantity::Number,
-        "one piece" | "one package" | "mass of the standard piece" | "contents" | "tare" => {
-            Quantity::Mass
-        }
+        "one piece"
+        | "one package"
+        | "weighed line"
+        | "mass of the standard piece"
+        | "contents"
+        | "tare" => Quantity::Mass,
+        _ if name.starts_with("one piece of weighing ") => Quantity::Mass,
         _ => Quantity::Length,
     }
 }
