@@ -1,6 +1,7 @@
 //! What may be typed. Opens nothing.
 
 pub mod records;
+pub mod replay;
 pub mod typed;
 
 use crate::judge::{self, Rule};
@@ -12,6 +13,7 @@ use crate::units::written::{Decimal, length};
 use chrono::NaiveDate;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use records::{DecideArgs, LedgerArgs, TraceArgs};
+use replay::ReplayArgs;
 use std::path::PathBuf;
 use typed::Typed;
 
@@ -37,6 +39,8 @@ pub enum Command {
     Decide(DecideArgs),
     /// Find past lines in the ledger, or tell the whole story of one.
     Trace(TraceArgs),
+    /// Judge the ledger's lines again under another site file: which flags come and go, and which tolerance decided lines speak for.
+    Replay(ReplayArgs),
     /// Prove the ledger unaltered, or copy it.
     Ledger(LedgerArgs),
     /// Check the fleet register and show it as understood: headings, faults, each truck's capacity over load centre, what is out.

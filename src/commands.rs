@@ -9,6 +9,7 @@ mod job;
 pub mod ledger;
 mod output;
 mod register;
+pub mod replay;
 mod settings;
 pub mod tables;
 pub mod trace;

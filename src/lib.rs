@@ -18,6 +18,7 @@ pub mod ledger;
 pub mod place;
 pub mod plan;
 pub mod read;
+pub mod replay;
 pub mod report;
 pub mod returned;
 pub mod settle;

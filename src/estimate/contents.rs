@@ -177,7 +177,7 @@ fn of_volume(
         formula: format!("volume x {loose}density"),
         inputs: vec![
             ("volume".to_string(), volume.m3()),
-            ("density".to_string(), material.density.kg_m3()),
+            ("loose density".to_string(), material.density.kg_m3()),
         ],
         result: mass.kg(),
         unit: "kg",

@@ -3,6 +3,7 @@
 mod evidence;
 mod rules;
 
+pub(super) use evidence::says_more;
 pub(super) use rules::would_be_planned;
 
 use super::Ledger;

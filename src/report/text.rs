@@ -1,6 +1,7 @@
 //! The audit in plain words for a terminal: about twenty lines a delivery, in the site's units.
 
-use super::loads::{Load, Standing, View, worst_first};
+use super::loads::View;
+use super::questions::{self, Letter, letters, together};
 use super::summary::{DeliverySummary, Summary, TruckSummary};
 use super::words;
 use crate::audit::{Audit, Delivery};
@@ -13,8 +14,10 @@ use std::path::Path;
 
 /// Held loads, and findings of a whole delivery, named in its block; the others stand in the workbook.
 const MOST_NAMED: usize = 5;
-/// Lines to settle that are named one by one.
+/// Questions and orders that are named one by one.
 const MOST_SETTLED: usize = 3;
+/// Suppliers to ring that are named for the whole call.
+const MOST_RUNG: usize = 8;
 
 /// The summary of an audit; `workbook` is where the exception workbook went, if one was written.
 ///
@@ -39,9 +42,10 @@ fn write_all(
         name => format!("{}, ", printable(name)),
     };
     writeln!(to, "{site}{}, audit {}", audit.date, audit.id)?;
-    for (delivery, counts) in audit.deliveries.iter().zip(&counts.deliveries) {
+    let views: Vec<View<'_>> = audit.deliveries.iter().map(View::new).collect();
+    for (view, counts) in views.iter().zip(&counts.deliveries) {
         writeln!(to)?;
-        block(to, &View::new(delivery), counts, &audit.site)?;
+        block(to, view, counts, &audit.site)?;
     }
     if !audit.refused.is_empty() {
         writeln!(to, "\nNot read:")?;
@@ -70,8 +74,12 @@ fn write_all(
     for (name, remark) in remarks {
         writeln!(to, "\n{}: {}", printable(name), printable(remark))?;
     }
+    let several = views.iter().filter(|view| !view.is_empty()).count() > 1;
+    if several {
+        in_all(to, counts, &letters(&views))?;
+    }
     if audit.fleet.is_some() {
-        day(to, counts, &audit.site)?;
+        day(to, counts, several, &audit.site)?;
     }
     match &audit.fleet {
         None => writeln!(
@@ -95,6 +103,10 @@ fn write_all(
     if let Some(path) = workbook {
         let path = path.display().to_string();
         writeln!(to, "Exception workbook: {}", printable(&path))?;
+        writeln!(
+            to,
+            "(its sheet Questions has the texts to send, Lift cards a page for each truck)"
+        )?;
     }
     for caution in words::CAUTIONS {
         writeln!(to, "{caution}")?;
@@ -150,8 +162,29 @@ fn block(to: &mut String, view: &View<'_>, counts: &DeliverySummary, site: &Site
     )?;
     of_delivery(to, view, Severity::Stop, units)?;
     held(to, view, units)?;
-    to_settle(to, view, units)?;
+    of_delivery(to, view, Severity::Check, units)?;
+    to_ask(to, view)?;
+    to_do(to, view)?;
     decided(to, view, units)
+}
+
+/// The whole call: may we start, and whom to ring.
+fn in_all(to: &mut String, counts: &Summary, letters: &[Letter<'_>]) -> fmt::Result {
+    writeln!(to, "\nIn all: {}", counts.whole().may_we_start())?;
+    let ring = letters.iter().take(MOST_RUNG).map(|letter| {
+        let questions = letter.parts.iter().map(|(_, questions)| questions.len());
+        let questions = words::count(questions.sum(), "question");
+        format!("{} ({questions})", printable(&letter.to()))
+    });
+    let ring: Vec<String> = ring.collect();
+    if ring.is_empty() {
+        return writeln!(to, "  to ring: nobody");
+    }
+    let more = match letters.len().saturating_sub(MOST_RUNG) {
+        0 => String::new(),
+        more => format!(" and {more} more"),
+    };
+    writeln!(to, "  to ring: {}{more}", ring.join(", "))
 }
 
 /// "KJ-04: 6 lifts, heaviest 2,426 lb, at most 46 % of its capacity (1 over 90 %)".
@@ -174,11 +207,15 @@ fn of_truck(truck: &TruckSummary, site: &Site) -> String {
     )
 }
 
-/// The trucks of the day over all deliveries, and those without a lift.
-fn day(to: &mut String, counts: &Summary, site: &Site) -> fmt::Result {
-    writeln!(to, "\nTrucks of the day, for what may be lifted now:")?;
-    for truck in &counts.trucks {
-        writeln!(to, "  {}", of_truck(truck, site))?;
+/// The trucks of the day over several deliveries, and those without a lift.
+fn day(to: &mut String, counts: &Summary, several: bool, site: &Site) -> fmt::Result {
+    if several {
+        writeln!(to, "\nTrucks of the day, for what may be lifted now:")?;
+        for truck in &counts.trucks {
+            writeln!(to, "  {}", of_truck(truck, site))?;
+        }
+    } else {
+        writeln!(to, "\nTrucks without a lift:")?;
     }
     if counts.trucks.is_empty() {
         writeln!(to, "  none has a lift")?;
@@ -196,54 +233,39 @@ fn day(to: &mut String, counts: &Summary, site: &Site) -> fmt::Result {
 }
 
 fn of_delivery(to: &mut String, view: &View<'_>, severity: Severity, units: Units) -> fmt::Result {
-    let findings: Vec<_> = view.findings(severity).collect();
-    for finding in findings.iter().take(MOST_NAMED) {
-        writeln!(
-            to,
-            "    the whole delivery: {}",
-            printable(&words::finding(finding, units))
-        )?;
-    }
-    if findings.len() > MOST_NAMED {
-        let more = show::figure((findings.len() - MOST_NAMED) as f64);
-        writeln!(
-            to,
-            "    and {more} more of the whole delivery, in the workbook"
-        )?;
-    }
-    Ok(())
+    // What is asked stands among the questions; what stops everything stands here too.
+    let findings = view
+        .findings(severity)
+        .filter(|finding| severity == Severity::Stop || !questions::is_asked(finding));
+    let odd =
+        findings.map(|finding| format!("the whole delivery: {}", words::finding(finding, units)));
+    listed(to, "", odd.collect(), MOST_NAMED, "of the whole delivery")
 }
 
-/// What may be lifted as planned and must be settled today, worst first.
-fn to_settle(to: &mut String, view: &View<'_>, units: Units) -> fmt::Result {
-    let mut open: Vec<Load<'_>> = view
-        .loads()
-        .filter(|load| load.flagged() && view.standing(*load) == Standing::MayLift)
-        .collect();
-    let whole = view.findings(Severity::Check).next();
-    let what = match (whole, open.len()) {
-        (None, 0) => return Ok(()),
-        (None, lines) => words::count(lines, "line"),
-        (Some(_), 0) => "the delivery as a whole".to_string(),
-        (Some(_), lines) => format!("the delivery as a whole, {}", words::count(lines, "line")),
-    };
-    open.sort_by(|one, other| worst_first(*one, *other));
-    writeln!(to, "  To settle today: {what}")?;
-    of_delivery(to, view, Severity::Check, units)?;
-    for load in open.iter().take(MOST_SETTLED) {
-        writeln!(
-            to,
-            "    {} {}: {}",
-            load.weight_place().cell(),
-            printable(&load.description()),
-            printable(words::task(*load).text())
-        )?;
-    }
-    if open.len() > MOST_SETTLED {
-        let more = show::figure((open.len() - MOST_SETTLED) as f64);
-        writeln!(to, "    and {more} more, in the workbook")?;
-    }
-    Ok(())
+/// Whom to ring and what to ask; the supplier of a row is named where it is another than the list's.
+fn to_ask(to: &mut String, view: &View<'_>) -> fmt::Result {
+    let of_list = words::supplier(view.delivery, None);
+    let questions = questions::of(view);
+    let asked = questions.iter().map(|question| {
+        let text = question.in_words(view);
+        match question.supplier {
+            name if name == of_list => text,
+            name => format!("{name}, {text}"),
+        }
+    });
+    listed(
+        to,
+        &format!("To ask {of_list}"),
+        asked.collect(),
+        MOST_SETTLED,
+        "on Questions",
+    )
+}
+
+/// What our own people have to do.
+fn to_do(to: &mut String, view: &View<'_>) -> fmt::Result {
+    let tasks = together(questions::own_tasks(view));
+    listed(to, "To do ourselves", tasks, MOST_SETTLED, "on Exceptions")
 }
 
 /// What earlier decisions say of its loads, by row.
@@ -273,29 +295,33 @@ fn decided(to: &mut String, view: &View<'_>, units: Units) -> fmt::Result {
 }
 
 fn held(to: &mut String, view: &View<'_>, units: Units) -> fmt::Result {
-    let waiting = view.waiting();
-    for load in waiting.iter().take(MOST_NAMED) {
-        writeln!(
-            to,
-            "    {} {}: {}",
-            load.weight_place().cell(),
-            printable(&load.description()),
-            printable(&words::why_held(*load, units))
-        )?;
-        writeln!(
-            to,
-            "      {}",
-            printable(&words::next(*load, Standing::Held, units))
-        )?;
+    let why = |load| (load, words::why_held(load, units));
+    let waiting = together(view.waiting().into_iter().map(why));
+    listed(to, "", waiting, MOST_NAMED, "on Exceptions")
+}
+
+/// The first of some texts below their heading, and how many more there are where in the workbook.
+fn listed(
+    to: &mut String,
+    heading: &str,
+    texts: Vec<String>,
+    most: usize,
+    others: &str,
+) -> fmt::Result {
+    if !heading.is_empty() && !texts.is_empty() {
+        writeln!(to, "  {}:", printable(heading))?;
     }
-    if waiting.len() > MOST_NAMED {
-        writeln!(
-            to,
-            "    and {} more, in the workbook",
-            show::figure((waiting.len() - MOST_NAMED) as f64)
-        )?;
+    for text in texts.iter().take(most) {
+        writeln!(to, "    {}", printable(text))?;
     }
-    Ok(())
+    match texts.len().saturating_sub(most) {
+        0 => Ok(()),
+        more => writeln!(
+            to,
+            "    and {} more {others} in the workbook",
+            show::figure(more as f64)
+        ),
+    }
 }
 
 /// A text without control characters: a supplier's file must not steer the terminal.
@@ -309,6 +335,7 @@ pub fn printable(text: &str) -> String {
 mod tests {
     use super::super::testing;
     use super::*;
+    use crate::judge::Finding;
 
     fn text(audit: &Audit) -> String {
         summary(audit, Some(Path::new("monday.xlsx"))).expect("the frame holds")
@@ -325,7 +352,9 @@ mod tests {
             "    FL-25: 2 lifts, heaviest 2,426 lb, at most 46 % of its capacity\n",
             "at most 95 % of its capacity (2 over 90 %)\n",
             "  HELD: 3 lines, 4 lifts\n",
-            "    G8 Steel plate 3000 x 1500 x 25 mm: STOP: declared 800.5 kg",
+            "    G8, PL-25, Steel plate 3000 x 1500 x 25 mm: STOP: declared 800.5 kg",
+            "  To ask Bramble Steelworks:\n    PO 4711, G8, PL-25, Steel plate 3000 x 1500 x 25 mm: is the weight in kilograms or in pounds?\n",
+            "In all: Yes, with a part: 3 lines (6 lifts) may be lifted now; 6 lines (5 lifts) HELD.\n",
             "scan.pdf: not a spreadsheet",
             "C5: capacity \"about 500\" is not a number",
             "Exception workbook: monday.xlsx\n",
@@ -335,7 +364,7 @@ mod tests {
         for caution in words::CAUTIONS {
             assert!(text.contains(caution), "{caution}");
         }
-        let first = text.find("G8 Steel").expect("the worst");
+        let first = text.find("G8, PL-25").expect("the worst");
         assert!(
             first < text.find("Sundries").expect("the next"),
             "worst first"
@@ -349,13 +378,14 @@ mod tests {
         let mut waiting = audit.deliveries[0].lines[2].clone();
         for row in 20..220 {
             waiting.item.place.row = row;
+            waiting.findings[0].message = format!("row {row} is light");
             audit.deliveries[0].lines.push(waiting.clone());
         }
         let text = text(&audit);
         let block = text.split("\n\n").nth(1).expect("a block");
         assert!(block.lines().count() <= 24, "{block}");
         assert!(
-            block.contains("    and 198 more, in the workbook"),
+            block.contains("    and 198 more on Exceptions in the workbook"),
             "{block}"
         );
     }
@@ -369,11 +399,32 @@ mod tests {
     }
 
     #[test]
-    fn what_must_be_settled_today_does_not_stand_under_held() {
-        let text = text(&testing::audit());
-        let [held, odd, settle] = ["  HELD:", "the whole delivery: check", "  To settle today:"]
-            .map(|part| text.find(part).expect(part));
-        assert!(held < settle && settle < odd, "{text}");
+    fn one_question_for_all_lines_of_one_cause_and_what_we_do_ourselves_apart() {
+        let mut audit = testing::audit();
+        audit.deliveries.truncate(1);
+        let delivery = &mut audit.deliveries[0];
+        let mut light = delivery.lines[2].clone();
+        delivery.lines.truncate(1);
+        let tall = Finding::new("tall-load", Severity::Check, "it is tall");
+        delivery.lines[0].findings = vec![tall];
+        for row in 20..420 {
+            light.item.place.row = row;
+            delivery.lines.push(light.clone());
+        }
+        let text = text(&audit);
+        let asked = "G8, PL-25, Steel plate 3000 x 1500 x 25 mm and 399 more lines: is the weight in kilograms or in pounds?";
+        assert_eq!(
+            text.matches("in kilograms or in pounds?").count(),
+            1,
+            "{text}"
+        );
+        assert!(text.contains(asked), "{text}");
+        assert!(
+            text.contains(
+                "  To do ourselves:\n    G6, PL-10, Steel plate 2000 x 1000 x 10 mm: It is tall.\n"
+            ),
+            "{text}"
+        );
     }
 
     #[test]

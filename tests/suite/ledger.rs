@@ -4,6 +4,7 @@ mod crowd;
 mod decided;
 mod figures;
 mod known;
+mod replayed;
 mod tampering;
 
 use crate::helper::{audit_in, dockheft, lines, parsed, said, status};

@@ -24,6 +24,7 @@ const ORDER: [&str; 16] = [
     "plan",
     "judge",
     "audit",
+    "replay",
     "report",
     "ledger",
     "returned",
@@ -31,7 +32,7 @@ const ORDER: [&str; 16] = [
     "commands",
 ];
 /// Stages that touch neither files nor clocks.
-const PURE: [&str; 10] = [
+const PURE: [&str; 11] = [
     "understand",
     "history",
     "estimate",
@@ -42,6 +43,7 @@ const PURE: [&str; 10] = [
     "plan",
     "judge",
     "audit",
+    "replay",
 ];
 const OUTSIDE: [&str; 10] = [
     "std::fs",

@@ -29,7 +29,7 @@ pub const ENTRY_HEADINGS: [&str; 6] = [
     "Date",
     "Remark",
 ];
-const WIDTHS: [f64; 6] = [17.0, 11.0, 16.0, 13.0, 11.0, 16.0];
+const WIDTHS: [f64; 6] = [15.0, 9.0, 13.0, 11.0, 10.0, 13.0];
 
 /// Headings of the decision columns: Decision, Weight (of the whole line), Evidence, Decided by, Date, Remark.
 pub fn decision_headings(units: Units) -> [String; 6] {
@@ -238,11 +238,15 @@ pub fn plain(text: &str) -> String {
 pub(super) fn text_of<'c>(cell: &'c Cell<'_>) -> Cow<'c, str> {
     match cell {
         Cell::Blank | Cell::Entry | Cell::DateEntry => Cow::Borrowed(""),
-        Cell::Text(text) | Cell::Strong(text) | Cell::Small(text) => clean(text),
-        Cell::Figure(figure) | Cell::Share(figure) | Cell::Exact(figure) => {
+        Cell::Text(text)
+        | Cell::Strong(text)
+        | Cell::Small(text)
+        | Cell::Across(text)
+        | Cell::Link(text, _) => clean(text),
+        Cell::Figure(figure) | Cell::Share(figure) | Cell::Exact(figure) | Cell::Input(figure) => {
             Cow::Owned(figure.to_string())
         }
-        Cell::Live(_, result) => Cow::Owned(result.to_string()),
+        Cell::Live(_, result) | Cell::Seen(_, result) => Cow::Owned(result.to_string()),
     }
 }
 
