@@ -12,7 +12,7 @@ use crate::units::Length;
 use crate::units::written::{Decimal, length};
 use chrono::NaiveDate;
 use clap::{Args, Parser, Subcommand, ValueEnum};
-use records::{DecideArgs, LedgerArgs, TraceArgs};
+use records::{DecideArgs, LedgerArgs, ScorecardArgs, TraceArgs};
 use replay::ReplayArgs;
 use std::path::PathBuf;
 use typed::Typed;
@@ -41,6 +41,8 @@ pub enum Command {
     Trace(TraceArgs),
     /// Judge the ledger's lines again under another site file: which flags come and go, and which tolerance decided lines speak for.
     Replay(ReplayArgs),
+    /// Count what keeps coming back, by supplier, goods, material, cause and month, and say whose weights moved since when.
+    Scorecard(ScorecardArgs),
     /// Prove the ledger unaltered, or copy it.
     Ledger(LedgerArgs),
     /// Check the fleet register and show it as understood: headings, faults, each truck's capacity over load centre, what is out.

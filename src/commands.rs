@@ -10,6 +10,7 @@ pub mod ledger;
 mod output;
 mod register;
 pub mod replay;
+pub mod scorecard;
 mod settings;
 pub mod tables;
 pub mod trace;

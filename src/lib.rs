@@ -21,6 +21,7 @@ pub mod read;
 pub mod replay;
 pub mod report;
 pub mod returned;
+pub mod scorecard;
 pub mod settle;
 pub mod site;
 pub mod tables;

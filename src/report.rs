@@ -13,6 +13,7 @@ mod plain_table;
 pub mod questions;
 pub mod record;
 pub mod replay;
+pub mod scorecard;
 pub mod summary;
 pub mod text;
 pub mod weighed;

@@ -165,6 +165,38 @@ pub struct TraceArgs {
     pub place: Place,
 }
 
+/// What `scorecard` takes.
+#[derive(Debug, Args)]
+pub struct ScorecardArgs {
+    /// Part of the supplier's name.
+    #[arg(long, value_name = "NAME")]
+    pub supplier: Option<String>,
+    /// First day of the audits that count.
+    #[arg(long, value_name = "YYYY-MM-DD")]
+    pub from: Option<NaiveDate>,
+    /// Last day of the audits that count.
+    #[arg(long, value_name = "YYYY-MM-DD")]
+    pub to: Option<NaiveDate>,
+    /// Day that the age of open decisions counts to [default: today].
+    #[arg(long, value_name = "YYYY-MM-DD")]
+    pub date: Option<NaiveDate>,
+    /// Where the workbook goes [default: reports/scorecard-DATE.xlsx, with a number where that is there].
+    #[arg(long, value_name = "FILE")]
+    pub out: Option<PathBuf>,
+    /// Print records (NDJSON) on standard output; text goes to standard error.
+    #[arg(long)]
+    pub json: bool,
+    /// Units of what people see [default: the site's].
+    #[arg(long, value_enum)]
+    pub units: Option<UnitsArg>,
+    /// Print nothing but errors.
+    #[arg(long)]
+    pub quiet: bool,
+    /// Where it is.
+    #[command(flatten)]
+    pub place: Place,
+}
+
 fn decided(text: &str) -> Result<DecisionFilter, String> {
     if text.trim().eq_ignore_ascii_case("open") {
         return Ok(DecisionFilter::Open);

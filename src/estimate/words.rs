@@ -90,8 +90,16 @@ fn counts_bundles(item: &Item) -> bool {
         && counted.into_iter().all(own)
 }
 
-/// Lumber is of wood; where no material is named, the words must have spoken of lumber.
+/// Lumber is of wood; where no material is named, the words must have spoken of lumber. Beside a vessel of steel any other material is
+/// what may be in it, or another vessel.
 fn may_be_of(product: &Product, material: &Named) -> bool {
+    if matches!(product.goods, "freight container" | "gas cylinder") {
+        return match material {
+            Named::Known(material, _) => material.name.ends_with("steel"),
+            Named::Unknown(..) => false,
+            Named::Nothing => true,
+        };
+    }
     match (&product.measure, material) {
         (Measure::Dressed { .. }, Named::Known(material, _)) => material.group == "wood",
         (Measure::Dressed { said, .. }, _) => *said,

@@ -68,7 +68,7 @@ pub(super) struct Under<'o> {
     pub(super) history: bool,
 }
 
-/// As it was.
+/// With what the audit had.
 const AS_RECORDED: Under<'static> = Under {
     site: None,
     fleet: None,

@@ -14,12 +14,13 @@ use std::cmp::Reverse;
 use std::collections::HashMap;
 
 /// Findings on a whole delivery that only its supplier can settle; those of its lines are not asked again.
-const OF_THE_WHOLE: [&str; 7] = [
+const OF_THE_WHOLE: [&str; 8] = [
     "column-contradicted",
     "duplicate-line",
     "over-road-limit",
     "piece-weights-differ",
     "reading-assumed",
+    "reading-remark",
     "total-differs",
     "weights-copied-down",
 ];
@@ -32,7 +33,7 @@ pub struct Question<'a> {
     /// The worst that hangs on it.
     pub urgency: Severity,
     /// What was found on the delivery as a whole, where the question is about that.
-    pub found: Option<&'a str>,
+    pub found: Vec<&'a str>,
     /// The question.
     pub ask: &'static str,
     /// The lines and packages that it is about, worst first; none where it is about the whole list.
@@ -43,8 +44,11 @@ impl Question<'_> {
     /// As it is put on the telephone: "PO 4711, K15, A-4, UPN 200 and 3 more lines: is the weight in kilograms or in pounds?"
     pub fn in_words(&self, view: &View<'_>) -> String {
         let mut parts: Vec<String> = Vec::from_iter(view.delivery.reading.order.clone());
-        match (self.found, self.loads.split_first()) {
-            (Some(found), _) => parts.push(found.to_string()),
+        match (self.found.split_first(), self.loads.split_first()) {
+            (Some((found, [])), _) => parts.push(found.to_string()),
+            (Some((found, others)), _) => {
+                parts.push(format!("{found} and {} more of the kind", others.len()))
+            }
             (None, Some((worst, others))) => parts.push(with_others(*worst, others.len())),
             (None, None) => {}
         }
@@ -54,18 +58,28 @@ impl Question<'_> {
 
 /// The questions about a delivery, worst first.
 pub fn of<'a>(view: &View<'a>) -> Vec<Question<'a>> {
-    let whole = view.delivery.findings.iter();
-    let mut questions: Vec<Question<'a>> = whole
-        .filter(|finding| is_asked(finding))
-        .map(|finding| Question {
-            supplier: words::supplier(view.delivery, None),
-            urgency: finding.severity,
-            found: Some(words::told(&finding.message)),
-            ask: words::asked(finding.code),
-            loads: contradicted(view, finding),
-        })
-        .collect();
+    let mut questions: Vec<Question<'a>> = Vec::new();
     let mut asked: HashMap<(&str, &str), usize> = HashMap::new();
+    let supplier = words::supplier(view.delivery, None);
+    for finding in view.delivery.findings.iter().filter(|one| is_asked(one)) {
+        let ask = words::asked(finding);
+        let at = *asked.entry((finding.code, ask)).or_insert(questions.len());
+        if at == questions.len() {
+            questions.push(Question {
+                supplier,
+                urgency: finding.severity,
+                found: Vec::new(),
+                ask,
+                loads: Vec::new(),
+            });
+        }
+        if let Some(question) = questions.get_mut(at) {
+            question.urgency = question.urgency.max(finding.severity);
+            question.found.push(words::told(&finding.message));
+            question.loads.extend(contradicted(view, finding));
+        }
+    }
+    asked.clear();
     for load in flagged(view) {
         let Task::Supplier { ask, .. } = words::task(load) else {
             continue;
@@ -77,7 +91,7 @@ pub fn of<'a>(view: &View<'a>) -> Vec<Question<'a>> {
             None => questions.push(Question {
                 supplier,
                 urgency: load.severity().unwrap_or(Severity::Check),
-                found: None,
+                found: Vec::new(),
                 ask,
                 loads: vec![load],
             }),
@@ -89,7 +103,9 @@ pub fn of<'a>(view: &View<'a>) -> Vec<Question<'a>> {
 
 /// Whether a finding on a whole delivery is put to its supplier.
 pub fn is_asked(finding: &Finding) -> bool {
-    finding.severity >= Severity::Check && OF_THE_WHOLE.contains(&finding.code)
+    // Of what was odd in reading the list, much is for our own people.
+    let for_supplier = finding.code != "reading-remark" || finding.message.contains("ask ");
+    finding.severity >= Severity::Check && OF_THE_WHOLE.contains(&finding.code) && for_supplier
 }
 
 /// What our own people have to do about a delivery, worst first: the load and the order.
@@ -254,7 +270,7 @@ mod tests {
         let view = View::new(&delivery);
         let questions = of(&view);
         assert_eq!(questions.len(), 1);
-        assert_eq!(questions[0].found, Some("column G is headed in lb"));
+        assert_eq!(questions[0].found, ["column G is headed in lb"]);
         assert_eq!(cells(questions[0].loads.iter().copied()), ["G8"]);
         assert!(own_tasks(&view).is_empty());
     }

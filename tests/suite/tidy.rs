@@ -12,7 +12,7 @@ const MOST_LINES: usize = 400;
 /// What every module may use: no stage of the job.
 const GROUND: [&str; 6] = ["place", "error", "hash", "site", "units", "tables"];
 /// The stages in order. Each may use the ground and the stages before it.
-const ORDER: [&str; 16] = [
+const ORDER: [&str; 18] = [
     "read",
     "understand",
     "history",
@@ -25,6 +25,7 @@ const ORDER: [&str; 16] = [
     "judge",
     "audit",
     "replay",
+    "scorecard",
     "report",
     "ledger",
     "returned",
@@ -32,7 +33,7 @@ const ORDER: [&str; 16] = [
     "commands",
 ];
 /// Stages that touch neither files nor clocks.
-const PURE: [&str; 11] = [
+const PURE: [&str; 12] = [
     "understand",
     "history",
     "estimate",
@@ -44,6 +45,7 @@ const PURE: [&str; 11] = [
     "judge",
     "audit",
     "replay",
+    "scorecard",
 ];
 const OUTSIDE: [&str; 10] = [
     "std::fs",

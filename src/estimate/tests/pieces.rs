@@ -44,13 +44,30 @@ fn bundles_of_shingles() {
     }
 }
 
+/// What a column of materials names is what may be in a container. Tare 2,170 kg (forwarder's table, on file).
+#[test]
+fn a_container_beside_other_stuff_than_steel_is_not_empty() {
+    let of = |material: &str| {
+        let row = format!("\"20 ft container, empty\",1,{material},5");
+        of("Description,Qty,Material,Weight kg", &row)
+    };
+    for material in ["Steel", "-"] {
+        let likely = of(material).expect(material).line.likely.kg();
+        assert!((likely / 2_170.0 - 1.0).abs() < 0.001, "{likely}");
+    }
+    for material in ["Cement", "Aluminium", "furniture"] {
+        let found = of(material);
+        assert!(found.is_err(), "{material}: {found:?}");
+    }
+}
+
 /// 4.2 lb a modular brick (brick size and weight list, on file).
 #[test]
 fn a_pallet_of_so_many_bricks_is_its_bricks_and_the_pallet() {
     for (row, bricks) in [
         ("Pallet of 500 modular bricks,1,PLT,5", 500.0),
         ("Pallet of 500 modular bricks,500,EA,5", 500.0),
-        ("Pallet of 500 modular bricks,1,EA,5", 500.0),
+        ("PALLET OF 500 MODULAR BRICKS,1,EA,5", 500.0),
         ("Pallet of 500 modular bricks,2,PLT,5", 1_000.0),
     ] {
         let found = of("Description,Qty,Unit,Weight lb", row).expect(row);

@@ -158,9 +158,10 @@ fn question_in<'a>(
             text: text_of,
         });
     };
-    let found = question.found.map_or(String::new(), |found| {
-        format!("{} ", words::sentence(&capital(found)))
-    });
+    let found = match question.found.as_slice() {
+        [found] => format!("{} ", words::sentence(&capital(found))),
+        _ => String::new(),
+    };
     let waits = if question.urgency == Severity::Stop {
         " The goods stay down until we have your answer."
     } else {
@@ -170,6 +171,9 @@ fn question_in<'a>(
         Some(question.urgency),
         format!("{at}. {found}{}{waits}", capital(question.ask)),
     );
+    for found in question.found.iter().filter(|_| question.found.len() > 1) {
+        put(None, format!("• {}", words::sentence(&capital(found))));
+    }
     let described = match question.loads.len() {
         many if many > MOST_DESCRIBED => FIRST_FEW,
         few => few,

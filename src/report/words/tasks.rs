@@ -44,12 +44,9 @@ impl Task {
 }
 
 /// The question to the supplier that a finding leads to where no cause is known.
-pub fn asked(code: &str) -> &'static str {
-    match code {
+pub fn asked(finding: &Finding) -> &'static str {
+    match finding.code {
         "column-contradicted" => "in which unit are the weights of this column?",
-        "declared-missing" | "no-planning-weight" => {
-            "what is the weight, and is it of one piece or of the whole line?"
-        }
         "dense-for-packed-goods" => "what is in it, and what does it weigh?",
         "duplicate-line" => "is it delivered more than once, or written down more than once?",
         "gross-below-net" => "which weight is gross and which is net?",
@@ -57,6 +54,15 @@ pub fn asked(code: &str) -> &'static str {
         "net-and-tare-differ" => "which is wrong, net, tare or gross?",
         "over-road-limit" => "how many vehicles bring the goods, or which weights are wrong?",
         "piece-weights-differ" => "which of the weights is right?",
+        "reading-remark"
+            if finding
+                .field
+                .as_deref()
+                .is_some_and(|of| of.contains("hidden")) =>
+        {
+            "does it belong to the delivery?"
+        }
+        "reading-remark" => "what is meant there?",
         "reading-assumed" => "in which unit is it, and is it of one piece or of the whole line?",
         "sizes-impossible" => "what are the sizes?",
         "total-differs" => "which is wrong, the sum or a line?",
@@ -93,7 +99,7 @@ pub fn task(load: Load<'_>) -> Task {
         (None, _) if disputed => ask("piece-for-line"),
         (None, Verdict::Missing) => supplier(
             "Get the weight from the supplier in writing, or weigh it.",
-            asked("declared-missing"),
+            "what is the weight, and is it of one piece or of the whole line?",
         ),
         (None, Verdict::Light | Verdict::Heavy | Verdict::Impossible) => supplier(
             "Weigh it, or ask the supplier how the weight was found.",
@@ -101,7 +107,7 @@ pub fn task(load: Load<'_>) -> Task {
         ),
         (None, Verdict::Unverifiable) => supplier(
             "Ask the supplier for size and material, or for a scale ticket.",
-            asked("unverifiable"),
+            "what are its sizes and what is it made of, or is there a scale ticket?",
         ),
         (None, Verdict::Consistent | Verdict::Shared) => of_finding(load),
     }
@@ -122,7 +128,7 @@ fn of_finding(load: Load<'_>) -> Task {
         Some(worst) if OUR_OWN.contains(&worst.code) => Task::Own(sentence(&worst.message)),
         Some(worst) => Task::Supplier {
             order: sentence(&worst.message),
-            ask: asked(worst.code),
+            ask: asked(worst),
         },
         None if load.decision().is_some() && load.plan().truck.is_some() => {
             own("Its weight is decided.")

@@ -17,8 +17,8 @@ const MOST_LINKS: u32 = 65_530;
 /// Margins at the sides, and above and below with header and footer in them, in.
 const SIDE: f64 = 0.25;
 const END: f64 = 0.7;
-/// How much wider columns are in programs that have not the workbook's font.
-const WIDER: f64 = 1.17;
+/// How much wider columns are where the workbook's font is not there and one with wide digits stands in (measured: DejaVu Sans).
+const WIDER: f64 = 1.34;
 /// One light grey, for headings only.
 const HEADING_GREY: u32 = 0xE6_E6_E6;
 
@@ -64,6 +64,10 @@ pub struct Styles {
     pub fine: Format,
     /// Shares as percentages.
     pub share: Format,
+    /// Parts of a whole as percentages.
+    pub part: Format,
+    /// What something is off, as percentages with a sign.
+    pub off: Format,
     /// Figures of the working.
     pub exact: Format,
     /// Those that may be changed.
@@ -342,6 +346,8 @@ impl Styles {
             whole: number("#,##0"),
             fine: number("#,##0.0#"),
             share: number("0%"),
+            part: number("0.0%"),
+            off: number("+0.0%;-0.0%;0.0%"),
             exact: number("#,##0.0#####"),
             input: number("#,##0.0#####").set_border(FormatBorder::Thin),
             seen: number("#,##0.0##"),

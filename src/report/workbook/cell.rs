@@ -6,8 +6,8 @@ use std::borrow::Cow;
 pub const MOST_CHARACTERS: usize = 32_767;
 /// Characters of a supplier's name for something, and of a longer text, that a row has room for in any script: a row is at most
 /// 30 lines high.
-const MOST_OF_NAME: usize = 100;
-pub const MOST_OF_TEXT: usize = 280;
+pub const MOST_OF_NAME: usize = 100;
+const MOST_OF_TEXT: usize = 280;
 const GOES_ON: &str = " … [goes on in the file]";
 const CUT_NOTE: &str = " [cut: longer than a cell]";
 
@@ -30,6 +30,10 @@ pub enum Cell<'a> {
     Share(f64),
     /// Text of our own that leads to a place of the workbook (`internal:'Working'!A7`).
     Link(Cow<'a, str>, String),
+    /// A part of a whole (0.034), shown as a percentage with a decimal.
+    Part(f64),
+    /// What something is off (-0.05), shown as a percentage with its sign.
+    Off(f64),
     /// A figure of the working, unrounded.
     Exact(f64),
     /// The same where a person may change it.

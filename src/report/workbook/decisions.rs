@@ -29,7 +29,7 @@ pub const ENTRY_HEADINGS: [&str; 6] = [
     "Date",
     "Remark",
 ];
-const WIDTHS: [f64; 6] = [15.0, 9.0, 13.0, 11.0, 10.0, 13.0];
+const WIDTHS: [f64; 6] = [13.0, 9.0, 12.0, 10.0, 10.0, 11.0];
 
 /// Headings of the decision columns: Decision, Weight (of the whole line), Evidence, Decided by, Date, Remark.
 pub fn decision_headings(units: Units) -> [String; 6] {
@@ -243,9 +243,12 @@ pub(super) fn text_of<'c>(cell: &'c Cell<'_>) -> Cow<'c, str> {
         | Cell::Small(text)
         | Cell::Across(text)
         | Cell::Link(text, _) => clean(text),
-        Cell::Figure(figure) | Cell::Share(figure) | Cell::Exact(figure) | Cell::Input(figure) => {
-            Cow::Owned(figure.to_string())
-        }
+        Cell::Figure(figure)
+        | Cell::Share(figure)
+        | Cell::Part(figure)
+        | Cell::Off(figure)
+        | Cell::Exact(figure)
+        | Cell::Input(figure) => Cow::Owned(figure.to_string()),
         Cell::Live(_, result) | Cell::Seen(_, result) => Cow::Owned(result.to_string()),
     }
 }

@@ -75,7 +75,7 @@ pub fn write(
             None => format!("{id}: ready"),
             Some(why) => format!("{id}: NOT READY, {why}"),
         };
-        told(&mut table, "all", "Truck without a lift", &answer)?;
+        told(&mut table, "all", "Trucks without a lift", &answer)?;
     }
     for note in &continued {
         told(&mut table, "all", "Further sheets", note)?;

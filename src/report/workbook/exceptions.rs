@@ -164,23 +164,23 @@ impl<'a> Flag<'a> {
 fn columns(units: Units) -> Vec<Column> {
     let unit = show::mass_unit(units);
     let mut columns = vec![
-        column("Delivery", 12.0),
+        column("Delivery", 10.0),
         column("Rank", 5.0),
         column("Urgency", 7.0),
-        column("Verdict", 11.0),
-        column("Item", 11.0),
-        column("Description", 21.0),
+        column("Verdict", 10.5),
+        column("Item", 10.0),
+        column("Description", 18.0),
         column("Row (cell), to its working", 8.0),
-        column("What is wrong", 40.0),
-        column("What to do next", 28.0),
-        column("Lift now?", 10.0),
+        column("What is wrong", 36.0),
+        column("What to do next", 25.0),
+        column("Lift now?", 9.0),
         column("Declared (as written)", 10.0),
         column(format!("Declared ({unit})"), 9.0),
-        column(format!("Expected ({unit})"), 15.0),
+        column(format!("Expected ({unit})"), 13.5),
         column(format!("Difference to likely ({unit})"), 9.0),
         column(format!("Planning weight of the line ({unit})"), 9.0),
         column("Truck, lifts", 10.0),
-        column("Supplier", 12.0),
+        column("Supplier", 11.0),
     ];
     columns.extend(decisions::columns(units));
     columns

@@ -38,21 +38,21 @@ pub fn write(book: &mut Book, audit: &Audit, views: &[View<'_>]) -> Result<(), X
 fn columns(units: Units) -> Vec<Column> {
     let (mass, length) = (show::mass_unit(units), show::length_unit(units));
     vec![
-        column("Delivery, vehicle", 11.0),
+        column("Delivery", 11.0),
         column("Row (cell)", 7.0),
         column("Item", 11.0),
-        column("Description", 22.0),
+        column("Description", 20.0),
         column("Pieces", 7.0),
         column("Lift now?", 11.0),
         column("Lifts", 6.0),
-        column("One lift is; what its weight and load centre rest on", 20.0),
+        column("One lift is; what its weight and load centre rest on", 18.0),
         column(format!("Planning weight of one lift ({mass})"), 10.0),
         column(format!("Load centre ({length})"), 8.0),
         column("Truck", 9.0),
         column(format!("Capacity there ({mass})"), 10.0),
         column("Capacity used", 9.0),
-        column("Mind, or why no truck", 20.0),
-        column("Why smaller trucks will not do", 24.0),
+        column("Mind, or why no truck", 18.0),
+        column("Why smaller trucks will not do", 22.0),
         column("Line", 9.0),
     ]
 }

@@ -19,7 +19,7 @@ pub const SHEET: &str = "Declared and expected";
 /// Lines that are drawn: more could not be told apart.
 const MOST: usize = 25;
 /// Characters of a line's name below the picture.
-const LABEL: usize = 22;
+const LABEL: usize = 24;
 /// Columns, from 0.
 const NAME: u16 = 1;
 const DECLARED: u16 = 2;
@@ -63,7 +63,10 @@ fn columns(units: Units) -> Vec<Column> {
         "Likely less low",
         "High less likely",
     ];
-    let mut columns = vec![column("Delivery", 12.0), column("Rank: cell, item", 20.0)];
+    let mut columns = vec![
+        column("Delivery", 12.0),
+        column("Rank: cell, item or description", 24.0),
+    ];
     columns.extend(headings.map(|heading| column(format!("{heading} ({unit})"), 9.0)));
     columns
 }
@@ -87,7 +90,11 @@ fn row<'a>(
     rank: usize,
     [declared, low, likely, high]: [f64; 4],
 ) -> [Cell<'a>; 8] {
-    let name = format!("{rank}: {} {}", load.weight_place().cell(), load.item());
+    let what = match load.item() {
+        "" => load.description(),
+        item => item.into(),
+    };
+    let name = format!("{rank}: {} {what}", load.weight_place().cell());
     let short: String = name.trim_end().chars().take(LABEL).collect();
     [
         Cell::name(view.delivery.reading.delivery.as_str()),
@@ -169,6 +176,6 @@ fn chart(last: u32, least: f64, most: f64, units: Units) -> Chart {
         .set_max(10_f64.powf(most.log10().floor() + 1.0))
         .set_major_gridlines_line(&dashes);
     chart.legend().set_position(ChartLegendPosition::Top);
-    chart.set_width(980).set_height(560);
+    chart.set_width(1_060).set_height(640);
     chart
 }

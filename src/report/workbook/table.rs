@@ -368,6 +368,8 @@ impl<'b> Table<'b> {
             }
             Cell::Figure(value) => sheet.write_number_with_format(row, at, *value, &styles.fine)?,
             Cell::Share(value) => sheet.write_number_with_format(row, at, *value, &styles.share)?,
+            Cell::Part(value) => sheet.write_number_with_format(row, at, *value, &styles.part)?,
+            Cell::Off(value) => sheet.write_number_with_format(row, at, *value, &styles.off)?,
             Cell::Exact(value) => sheet.write_number_with_format(row, at, *value, &styles.exact)?,
             Cell::Input(value) => sheet.write_number_with_format(row, at, *value, &styles.input)?,
             Cell::Live(formula, result) | Cell::Seen(formula, result) => {

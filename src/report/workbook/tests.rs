@@ -2,25 +2,32 @@
 
 mod dock;
 mod form;
+mod lift_cards;
+mod questions;
 
 use super::*;
 use crate::report::testing;
 use crate::site::Units;
-use calamine::{Data, Range, Reader, Xlsx};
+use calamine::{Data, DataType, Range, Reader, Xlsx};
 use std::io::Cursor;
 
 type Read = Xlsx<Cursor<Vec<u8>>>;
 
-const SHEETS: [&str; 8] = [
+const SHEETS: [&str; 10] = [
     "Dock",
+    "Questions",
     "Exceptions",
     "Declared and expected",
     "Lift plan",
+    "Lift cards",
     "Working",
     "As read",
     "Fleet",
     "Basis",
 ];
+
+/// Heading of a column of the Lift plan.
+const BASIS: &str = "One lift is; what its weight and load centre rest on";
 
 fn bytes(audit: &Audit) -> Vec<u8> {
     let tables = [(
@@ -196,7 +203,7 @@ fn held_loads_come_last_and_are_marked_in_words() {
     let seen: Vec<(String, String)> = range
         .rows()
         .skip(1)
-        .map(|row| (row[2].to_string(), row[6].to_string()))
+        .map(|row| (row[2].to_string(), row[5].to_string()))
         .collect();
     let expected = [
         (testing::CONSISTENT, "may be lifted"),
@@ -223,24 +230,27 @@ fn held_loads_come_last_and_are_marked_in_words() {
     assert_eq!(cell(testing::MISSING, "Capacity there (lb)"), 5_291.0);
     assert_eq!(cell(testing::MISSING, "Load centre (in)"), 23.7);
     assert_eq!(
-        cell(testing::MISSING, "Mark"),
+        cell(testing::MISSING, "Mind, or why no truck"),
         Data::String("calculated, the plate governs".into())
     );
     assert_eq!(cell(testing::CLOSE_CALL, "Capacity used"), 0.95);
     assert_eq!(
-        cell(testing::CLOSE_CALL, "Mark"),
+        cell(testing::CLOSE_CALL, "Mind, or why no truck"),
         Data::String("over 90 % of capacity".into())
     );
     assert_eq!(
-        cell(testing::INJECTION, "It rests on"),
-        Data::String("declared, UNCHECKED".into())
+        cell(testing::INJECTION, BASIS),
+        Data::String(
+            "one piece (ASSUMED); weight: declared, UNCHECKED; load centre: size of the piece"
+                .into()
+        )
     );
     assert_eq!(
-        cell(testing::SHARED, "One lift is"),
+        cell(testing::SHARED, BASIS),
         Data::String("lifted with P1".into())
     );
     assert_eq!(
-        cell(testing::NO_WEIGHT, "Why no truck"),
+        cell(testing::NO_WEIGHT, "Mind, or why no truck"),
         Data::String("no planning weight: do not lift".into())
     );
 }

@@ -18,7 +18,7 @@ const FIGURE: u32 = 5;
 
 /// Shapes whose working has more than a product, a tank with its contents, loose goods, a pallet of many lines.
 const GOODS: &str = "\
-Pallet,Item,Description,Material,Qty,Length (mm),Width (mm),Height (mm),Weight (kg)
+Pallet No,Item,Description,Material,Qty,Length (mm),Width (mm),Height (mm),Weight (kg)
 ,1,\"pipe OD 762 mm ID 610 mm L 2400 mm\",reinforced concrete,3,,,,2100
 ,2,\"concrete panel opening 900 x 2100 mm opening 600 x 600 mm opening 300 x 300 mm\",concrete,1,6000,3000,150,5000
 ,3,\"tank dia 1.2 m L 2.4 m wall 6 mm steel dished ends, 80 % full of diesel\",,1,,,,1500
@@ -41,8 +41,9 @@ fn goods_workbook(units: &str) -> (tempfile::TempDir, PathBuf) {
     let mut list = GOODS.to_string();
     // One pallet with eight lines and one weight.
     for (line, weight) in (1..=8).zip(["900"].into_iter().chain(std::iter::repeat(""))) {
+        let pallet = if line == 1 { "P1" } else { "" };
         list.push_str(&format!(
-            "P1,P{line},steel plate,steel,{line},500,400,10,{weight}\n"
+            "{pallet},P{line},steel plate,steel,{line},500,400,10,{weight}\n"
         ));
     }
     std::fs::write(folder.path().join("list.csv"), list).expect("a file");

@@ -6,7 +6,7 @@ use crate::audit::Delivery;
 use crate::estimate::{Estimate, Evidence, Step};
 use crate::report::loads::{self, Load};
 use crate::report::on_paper::{Quantity, of_result, quantity};
-use crate::report::workbook::cell::{MOST_OF_TEXT, brief};
+use crate::report::workbook::cell::{MOST_OF_NAME, brief};
 use crate::report::workbook::live;
 use crate::site::Units;
 use crate::units::{M_PER_IN, Mass, show};
@@ -250,12 +250,8 @@ fn range<'a>(
     };
     rows.push(mass("line, likely", line.likely, formula, likely, how));
     let why = match estimate.evidence {
-        Evidence::Envelope => {
-            "bounds of the outline: how little and how much of it may be material, the material's band"
-        }
-        _ => {
-            "the material's band or the product's tolerance, the making, and how coarsely the sizes were written"
-        }
+        Evidence::Envelope => "how much of the outline is material, and its band",
+        _ => "band of material or product, making, sizes",
     };
     let ends = [
         (
@@ -323,7 +319,7 @@ fn figure(
 fn named<'a>(load: Load<'a>, how: String) -> Row<'a> {
     Row {
         step: None,
-        what: brief(load.description(), MOST_OF_TEXT),
+        what: brief(load.description(), MOST_OF_NAME),
         bold: true,
         figure: None,
         how: how.into(),
