@@ -4,14 +4,17 @@
 
 mod again;
 mod append;
+mod audited;
 mod backup;
 mod chain;
 mod check;
 mod decide;
 mod drive;
+mod figures;
 mod history;
 mod open;
 mod past;
+mod replay;
 mod schema;
 mod sheet;
 mod shown;
@@ -23,14 +26,16 @@ mod trace;
 pub use crate::history::{DECISIONS, DecisionKind};
 pub use again::{Again, Difference};
 pub use append::Kept;
+pub use audited::{Audited, OnceMore, Seen};
 pub use chain::Head;
 pub use check::{Checked, Found};
 pub use decide::{Decided, Decision, Weight};
+pub use replay::Asked;
 pub use sheet::workbook;
 pub use sources::Packed;
 pub use stamp::Stamp;
 pub use story::without;
-pub use trace::{DecisionFilter, Query, Traced};
+pub use trace::{Decided as OnRecord, DecisionFilter, Query, Traced};
 
 use crate::error::Error;
 use rusqlite::Connection;

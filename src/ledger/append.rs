@@ -2,6 +2,7 @@
 
 use super::Ledger;
 use super::chain::{Head, Writer};
+use super::figures::{Figure, Keeper, Of};
 use super::history;
 use super::open::refused;
 use super::shown::Shown;
@@ -98,6 +99,7 @@ impl Ledger {
             ];
             sources.push(writer.add("source", of_source)?);
         }
+        let mut keeper = Keeper::new(&all)?;
         for delivery in &audit.deliveries {
             let source = sources.get(delivery.source).copied().map(Value::Integer);
             let body = serde_json::to_string(&record::of_delivery(delivery))?;
@@ -109,7 +111,7 @@ impl Ledger {
                 Value::Text(body),
             ];
             let of = writer.add("delivery", of_delivery)?;
-            loads(&mut writer, audit, delivery, of)?;
+            loads(&mut writer, &mut keeper, audit, delivery, of)?;
         }
         let head = writer.head();
         all.commit()?;
@@ -171,6 +173,7 @@ fn fields(
 /// Records the lines and packages of a delivery, in its order.
 fn loads(
     writer: &mut Writer<'_>,
+    keeper: &mut Keeper<'_>,
     audit: &Audit,
     delivery: &Delivery,
     number: i64,
@@ -178,12 +181,18 @@ fn loads(
     let view = View::new(delivery);
     let all: Vec<Load<'_>> = view.loads().collect();
     for chunk in all.chunks(CHUNK) {
-        let rows: Vec<serde_json::Result<Vec<Value>>> = chunk
+        let rows: Vec<serde_json::Result<(Vec<Value>, Figure<'static>)>> = chunk
             .par_iter()
             .map(|load| row(audit, &view, *load, number))
             .collect();
-        for row in rows {
-            writer.add("load", row?)?;
+        for (row, load) in rows.into_iter().zip(chunk) {
+            let (row, figure) = row?;
+            let of = Of {
+                load: writer.add("load", row)?,
+                delivery: number,
+                id: load.id(),
+            };
+            keeper.add(of, &figure)?;
         }
     }
     Ok(())
@@ -194,7 +203,7 @@ fn row(
     view: &View<'_>,
     load: Load<'_>,
     delivery: i64,
-) -> serde_json::Result<Vec<Value>> {
+) -> serde_json::Result<(Vec<Value>, Figure<'static>)> {
     let reading = &view.delivery.reading;
     let (supplier, order) = match load {
         Load::Line(line) => (line.item.supplier.as_deref(), line.item.order.as_deref()),
@@ -211,11 +220,13 @@ fn row(
     }
     let body = serde_json::to_string(&record::of_load(audit, view.delivery, load))?;
     let item = Some(load.item()).filter(|item| !item.is_empty());
-    Ok(vec![
+    let supplier = supplier.or(reading.supplier.as_deref());
+    let figure = Figure::of(&body, supplier).into_owned();
+    let fields = vec![
         Value::Integer(delivery),
         text(load.id()),
         text(&audit.date.to_string()),
-        maybe(supplier.or(reading.supplier.as_deref())),
+        maybe(supplier),
         maybe(item),
         maybe(order.or(reading.order.as_deref())),
         maybe(truck),
@@ -225,7 +236,8 @@ fn row(
         text(&load.description()),
         Value::Text(body),
         Value::Text(serde_json::to_string(&Shown::of(&audit.site, view, load))?),
-    ])
+    ];
+    Ok((fields, figure))
 }
 
 /// The tables that the program judges by: name and SHA-256, one a line.

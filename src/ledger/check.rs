@@ -1,12 +1,16 @@
 //! Proof: every record is as it was recorded, none is missing, and what is kept is what its hash says.
 
+mod walk;
+
 use super::Ledger;
-use super::chain::{Hash, Head, from_hex, hash};
-use super::schema::{self, TABLES};
-use super::sources;
+use super::chain::{Hash, Head, from_hex, head};
+use super::figures::{self, Words};
+use super::schema;
 use crate::error::Error;
-use rusqlite::types::ValueRef;
-use rusqlite::{Connection, Row, Rows};
+use rayon::prelude::*;
+use rusqlite::Connection;
+use std::path::Path;
+use walk::{Walk, Wrong};
 
 /// What a check found.
 #[derive(Clone, Debug, PartialEq)]
@@ -43,15 +47,13 @@ impl Ledger {
     /// # Errors
     /// [`Error::Ledger`] when the ledger cannot be read at all; what is wrong in it is told, not an error.
     pub fn check(&self, head: Option<&str>) -> Result<Checked, Error> {
-        let wanted = head.map(from_hex);
-        self.told(self.checked(wanted))
+        self.checked(head.map(from_hex))
     }
 
     /// `wanted` is some head that was asked for; one of no 64 digits stands nowhere.
-    fn checked(&self, wanted: Option<Option<Hash>>) -> rusqlite::Result<Checked> {
+    fn checked(&self, wanted: Option<Option<Hash>>) -> Result<Checked, Error> {
         // One transaction, so that what others add meanwhile is not seen in part.
-        let look = self.db.unchecked_transaction()?;
-        let mut walk = Walk::new(wanted.flatten());
+        let look = self.told(self.db.unchecked_transaction())?;
         let (as_made, strayed) = match schema::strayed(&look) {
             Ok(found) => found,
             Err(error) => (
@@ -59,30 +61,94 @@ impl Ledger {
                 vec![format!("list of tables cannot be read ({error})")],
             ),
         };
+        // Each on a connection of its own, up to the last record that this one sees.
+        let known = match as_made {
+            true => Some((self.told(head(&look))?.size, self.told(words(&look))?)),
+            false => None,
+        };
+        let file = self.file.as_path();
+        let (walks, engine) = rayon::join(
+            || match &known {
+                Some((last, words)) => walks(file, *last, wanted.flatten(), words.as_ref()),
+                None => Ok(Vec::new()),
+            },
+            || Ok(pragmas(&Ledger::read(file)?.db)),
+        );
+        let (walks, engine): (_, rusqlite::Result<Vec<String>>) = (walks?, engine?);
+        let mut checked = Checked {
+            head: Head::NONE,
+            counts: [0; 3],
+            faults: Vec::new(),
+            found: wanted.map(|_| Found::Nowhere),
+        };
         if !as_made {
-            walk.faults
-                .push("no record was checked: the tables are not those that were made".to_string());
-        } else if let Err(error) = walk.all(&look) {
-            walk.faults.push(format!(
-                "after record {} the file cannot be read ({error})",
-                walk.head.size
-            ));
+            let fault = "no record was checked: the tables are not those that were made";
+            checked.faults.push(fault.to_string());
         }
-        walk.faults.extend(strayed.into_iter().map(|part| {
+        let mut figures = Wrong::default();
+        for walk in walks {
+            checked.head = walk.head;
+            let [_, audits, _, _, loads, decisions, _] = walk.counts;
+            for (all, part) in checked.counts.iter_mut().zip([audits, loads, decisions]) {
+                *all += part;
+            }
+            checked.faults.extend(walk.faults);
+            if let (Some(found), Some(number)) = (&mut checked.found, walk.found) {
+                *found = Found::At(number);
+            }
+            figures.add(walk.figures);
+        }
+        checked.faults.extend(figures.told());
+        checked.faults.extend(strayed.into_iter().map(|part| {
             format!("the ledger's {part}: its tables and guards are not those that were made")
         }));
-        match pragmas(&look) {
-            Ok(faults) => walk.faults.extend(faults),
-            Err(error) => walk.faults.push(format!("the file is damaged ({error})")),
+        match engine {
+            Ok(faults) => checked.faults.extend(faults),
+            Err(error) => checked
+                .faults
+                .push(format!("the file is damaged ({error})")),
         }
-        let [_, audits, _, _, loads, decisions, _] = walk.counts;
-        Ok(Checked {
-            head: walk.head,
-            counts: [audits, loads, decisions],
-            faults: walk.faults,
-            found: wanted.map(|_| walk.found.map_or(Found::Nowhere, Found::At)),
-        })
+        Ok(checked)
     }
+}
+
+/// The words of the figures, where the ledger keeps any.
+fn words(db: &Connection) -> rusqlite::Result<Option<Words>> {
+    figures::are_kept(db)?.then(|| Words::of(db)).transpose()
+}
+
+/// Walks parts of the chain side by side.
+fn walks(
+    file: &Path,
+    last: i64,
+    wanted: Option<Hash>,
+    words: Option<&Words>,
+) -> Result<Vec<Walk>, Error> {
+    parts(last)
+        .into_par_iter()
+        .map(|(from, to)| {
+            let own = Ledger::read(file)?;
+            own.told(Walk::of(&own.db, wanted, words, from, to))
+        })
+        .collect()
+}
+
+/// Records in a part, about.
+const PART: i64 = 20_000;
+
+/// The numbers up to the last in parts: first and last of each.
+fn parts(last: i64) -> Vec<(i64, i64)> {
+    let mut parts = Vec::new();
+    let mut from = i64::MIN;
+    let count = (last / PART).clamp(0, 100);
+    for part in 1..=count {
+        // Forged numbers go up to the last that there is.
+        let to = (i128::from(last) * i128::from(part) / i128::from(count + 1)) as i64;
+        parts.push((from, to));
+        from = to + 1;
+    }
+    parts.push((from, last));
+    parts
 }
 
 /// What the engine's own checks say.
@@ -105,143 +171,4 @@ fn pragmas(db: &Connection) -> rusqlite::Result<Vec<String>> {
         ));
     }
     Ok(faults)
-}
-
-/// The way along the chain.
-struct Walk {
-    wanted: Option<Hash>,
-    found: Option<i64>,
-    head: Head,
-    /// Hash of the record before; none where that record is missing.
-    before: Option<Hash>,
-    counts: [i64; TABLES.len()],
-    faults: Vec<String>,
-}
-
-impl Walk {
-    fn new(wanted: Option<Hash>) -> Walk {
-        Walk {
-            wanted,
-            found: None,
-            head: Head::NONE,
-            before: Some(Head::NONE.hash),
-            counts: [0; TABLES.len()],
-            faults: Vec::new(),
-        }
-    }
-
-    /// The tables side by side, always the record of the least number next.
-    fn all(&mut self, db: &Connection) -> rusqlite::Result<()> {
-        let mut statements = Vec::new();
-        for table in schema::tables(db)? {
-            statements.push(db.prepare(&format!("SELECT * FROM {table} ORDER BY number"))?);
-        }
-        let mut cursors: Vec<(Rows<'_>, Option<i64>)> = Vec::new();
-        for statement in &mut statements {
-            let mut rows = statement.query([])?;
-            let first = number(&mut rows)?;
-            cursors.push((rows, first));
-        }
-        loop {
-            let waiting = cursors.iter_mut().enumerate();
-            let next = waiting
-                .filter_map(|(table, (rows, next))| Some(((*next)?, table, rows, next)))
-                .min_by_key(|(number, ..)| *number);
-            let Some((at, table, rows, next)) = next else {
-                return Ok(());
-            };
-            if let Some(row) = fallible(rows) {
-                self.record(table, at, row)?;
-            }
-            *next = number(rows)?;
-        }
-    }
-
-    fn record(&mut self, table: usize, number: i64, row: &Row<'_>) -> rusqlite::Result<()> {
-        let name = TABLES[table];
-        let Some(expected) = self.head.size.checked_add(1) else {
-            self.faults.push(format!(
-                "record {number} ({name}) has no number left for it"
-            ));
-            return Ok(());
-        };
-        if number > expected {
-            self.faults.push(if number - expected == 1 {
-                format!("record {expected} is missing")
-            } else {
-                format!("records {expected} to {} are missing", number - 1)
-            });
-            self.before = None;
-        } else if number < expected {
-            self.faults
-                .push(format!("record {number} is there twice ({name})"));
-            return Ok(());
-        }
-        let count = row.as_ref().column_count();
-        let fields = (0..count - 1)
-            .map(|at| row.get_ref(at))
-            .collect::<rusqlite::Result<Vec<ValueRef<'_>>>>()?;
-        let kept: Option<Hash> = match row.get_ref(count - 1)? {
-            ValueRef::Blob(bytes) => bytes.try_into().ok(),
-            _ => None,
-        };
-        let proven = self
-            .before
-            .is_none_or(|before| Some(hash(name, fields.iter().copied(), &before)) == kept);
-        if !proven {
-            self.faults.push(format!(
-                "record {number} ({}) is not as it was recorded",
-                named(name, row)
-            ));
-        }
-        if name == "content"
-            && let (ValueRef::Text(sha256), ValueRef::Integer(size), ValueRef::Blob(packed)) =
-                (fields[1], fields[2], fields[3])
-            && sources::unpacked(
-                &String::from_utf8_lossy(sha256),
-                size.unsigned_abs(),
-                packed,
-            )
-            .is_err()
-        {
-            self.faults.push(format!(
-                "record {number}: the kept bytes are not those of their SHA-256"
-            ));
-        }
-        if kept.is_some() && kept == self.wanted {
-            self.found = Some(number);
-        }
-        self.before = kept;
-        self.counts[table] += 1;
-        self.head = Head {
-            size: number,
-            hash: kept.unwrap_or_default(),
-        };
-        Ok(())
-    }
-}
-
-/// The row that a cursor stands on.
-fn fallible<'r>(rows: &'r Rows<'_>) -> Option<&'r Row<'r>> {
-    use rusqlite::fallible_streaming_iterator::FallibleStreamingIterator;
-    rows.get()
-}
-
-/// Goes on to the next row and gives its number.
-fn number(rows: &mut Rows<'_>) -> rusqlite::Result<Option<i64>> {
-    rows.next()?.map(|row| row.get(0)).transpose()
-}
-
-/// A record in words: what it is and how people know it.
-fn named(table: &str, row: &Row<'_>) -> String {
-    let text = |column: &str| row.get::<_, String>(column).unwrap_or_default();
-    match table {
-        "content" => format!("kept bytes {}", text("sha256")),
-        "audit" => format!("audit {} of {}", text("id"), text("day")),
-        "source" => format!("file {}", text("name")),
-        "delivery" => format!("delivery {}", text("name")),
-        "load" => format!("line {}: {}", text("id"), text("description")),
-        "history" => format!("what an audit knew from before, {}", text("sha256")),
-        _ => format!("decision \"{}\" on line {}", text("decision"), text("id")),
-    }
 }

@@ -1,20 +1,27 @@
 //! The tables of the ledger: ordered migrations, each a text that never changes once it has landed.
 
+use super::figures;
 use rusqlite::Connection;
 
 /// Marks a file as a ledger of this program: "Dhft".
 pub(super) const APPLICATION: i32 = i32::from_be_bytes(*b"Dhft");
-/// Each brings a ledger from the version of its position to the next, and stands with the number of tables then.
-const MIGRATIONS: [(&str, usize); 2] = [
+/// Each brings a ledger from the version of its position to the next, and stands with the number of
+/// [`TABLES`] then.
+const MIGRATIONS: [(&str, usize); 3] = [
     (include_str!("schema/1.sql"), 6),
     (include_str!("schema/2.sql"), 7),
+    (include_str!("schema/3.sql"), 7),
 ];
 /// The version that this program writes.
 pub(super) const VERSION: i32 = MIGRATIONS.len() as i32;
+/// The version that brought the figures of loads.
+pub(super) const WITH_FIGURES: i32 = 3;
 /// The tables whose rows are records of the chain, as the migrations made them one after another.
 pub(super) const TABLES: [&str; 7] = [
     "content", "audit", "source", "delivery", "load", "decision", "history",
 ];
+/// The tables that are worked out from the records.
+const DERIVED: [&str; 2] = ["word", "figure"];
 /// Oldest SQLite that may write: those before can lose a write-ahead log that two processes reset at once (SQLite release
 /// notes, 3.51.3).
 const OLDEST_SQLITE: i32 = 3_051_003;
@@ -52,7 +59,11 @@ pub(super) fn kind(db: &Connection) -> rusqlite::Result<Kind> {
 
 /// Runs the migrations after `version`, inside the caller's transaction.
 pub(super) fn migrate(db: &Connection, version: i32) -> rusqlite::Result<()> {
-    migrate_to(db, version, VERSION)
+    migrate_to(db, version, VERSION)?;
+    if version < WITH_FIGURES {
+        figures::fill(db)?;
+    }
+    Ok(())
 }
 
 fn migrate_to(db: &Connection, version: i32, to: i32) -> rusqlite::Result<()> {
@@ -66,7 +77,7 @@ fn migrate_to(db: &Connection, version: i32, to: i32) -> rusqlite::Result<()> {
 }
 
 /// The version that a ledger has: one that is only read may be older than this program.
-fn version(db: &Connection) -> rusqlite::Result<i32> {
+pub(super) fn version(db: &Connection) -> rusqlite::Result<i32> {
     db.query_row("PRAGMA user_version", [], |row| row.get(0))
 }
 
@@ -94,7 +105,7 @@ pub(super) fn strayed(db: &Connection) -> rusqlite::Result<(bool, Vec<String>)> 
     let (made, found) = (parts(&made)?, parts(db)?);
     let as_made = made
         .iter()
-        .filter(|(name, _)| TABLES.contains(&name.as_str()))
+        .filter(|(name, _)| TABLES.iter().chain(&DERIVED).any(|table| table == name))
         .all(|table| found.contains(table));
     let mut strayed = Vec::new();
     for part in made.iter().filter(|part| !found.contains(part)) {
@@ -137,10 +148,10 @@ mod tests {
                     .collect()
             })
             .expect("a list");
-        let mut names = TABLES.to_vec();
+        let mut names = [TABLES.as_slice(), &DERIVED].concat();
         names.sort_unstable();
         let found: Vec<&str> = tables.iter().map(|(name, ..)| name.as_str()).collect();
-        assert_eq!(found, names, "a table without hashes");
+        assert_eq!(found, names, "a table that no check looks at");
         for (name, strict, kind) in &tables {
             assert_eq!((*strict, kind.as_str()), (1, "table"), "{name}");
             let count = |sql: &str| -> i64 {

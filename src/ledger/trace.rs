@@ -249,7 +249,7 @@ impl Asked {
 }
 
 /// The suppliers on record whose names hold a part, in small or capital letters of any script.
-fn suppliers(db: &Connection, part: &str) -> rusqlite::Result<Vec<String>> {
+pub(super) fn suppliers(db: &Connection, part: &str) -> rusqlite::Result<Vec<String>> {
     // From one name to the next along the index: as many steps as names, however many loads they have.
     let names: Vec<String> = db
         .prepare(

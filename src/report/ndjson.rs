@@ -119,9 +119,9 @@ mod tests {
             .collect();
         assert_eq!(
             keys.join(" "),
-            "schema audit line file sheet row delivery vehicle item description supplier supplier_from order pieces \
+            "schema audit line file sheet row delivery vehicle item description goods supplier supplier_from order pieces \
              lifts lift_of lift_from package declared size size_of estimate verdict findings planning load_centre_m \
-             load_centre_from truck truck_without if_corrected"
+             load_centre_from truck truck_without declared_truck if_corrected"
         );
     }
 

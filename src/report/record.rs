@@ -81,6 +81,7 @@ pub struct PackageRecord<'a> {
     planning: Planning,
     load_centre_m: Length,
     truck: Option<Truck<'a>>,
+    declared_truck: Option<DeclaredTruck<'a>>,
 }
 
 /// `dockheft.line/1`.
@@ -96,6 +97,7 @@ pub struct LineRecord<'a> {
     vehicle: Option<&'a str>,
     item: Option<&'a str>,
     description: &'a str,
+    goods: Option<&'a str>,
     supplier: Option<&'a str>,
     supplier_from: &'a str,
     order: Option<&'a str>,
@@ -115,6 +117,7 @@ pub struct LineRecord<'a> {
     load_centre_from: LoadCentreFrom,
     truck: Option<Truck<'a>>,
     truck_without: Option<&'a str>,
+    declared_truck: Option<DeclaredTruck<'a>>,
     if_corrected: Option<IfCorrected<'a>>,
 }
 
@@ -168,6 +171,13 @@ struct Truck<'a> {
     capacity_kg: Mass,
     calculated: bool,
     used: f64,
+}
+
+/// The truck that the declared weight alone would have picked, and by how much the planning weight goes above what it may take.
+#[derive(Debug, Serialize)]
+struct DeclaredTruck<'a> {
+    id: &'a str,
+    over_kg: Mass,
 }
 
 #[derive(Debug, Serialize)]
@@ -248,6 +258,7 @@ fn package_record(package: &Package) -> PackageRecord<'_> {
         planning: planning(&package.plan),
         load_centre_m: package.plan.load_centre,
         truck: truck(&package.plan),
+        declared_truck: declared_truck(&package.plan),
     }
 }
 
@@ -270,6 +281,10 @@ fn line_record<'a>(audit: &'a Audit, delivery: &'a Delivery, line: &'a Line) -> 
         vehicle: item.vehicle.as_deref().or(reading.vehicle.as_deref()),
         item: item.item.as_deref(),
         description: &item.description,
+        goods: match &line.estimate {
+            Ok(estimate) => estimate.goods,
+            Err(none) => none.goods,
+        },
         supplier: item.supplier.as_deref().or(reading.supplier.as_deref()),
         supplier_from: if item.supplier.is_some() {
             "cell"
@@ -296,6 +311,7 @@ fn line_record<'a>(audit: &'a Audit, delivery: &'a Delivery, line: &'a Line) -> 
         load_centre_from: line.plan.load_centre_from,
         truck: truck(&line.plan),
         truck_without: line.plan.truck_without.as_deref(),
+        declared_truck: declared_truck(&line.plan),
         if_corrected: line.if_corrected.as_ref().map(|(kg, truck)| IfCorrected {
             kg: *kg,
             truck: truck.as_deref(),
@@ -358,4 +374,9 @@ fn truck(plan: &Plan) -> Option<Truck<'_>> {
         calculated: truck.capacity.calculated,
         used: truck.used,
     })
+}
+
+fn declared_truck(plan: &Plan) -> Option<DeclaredTruck<'_>> {
+    let (id, over) = plan.declared_truck.as_ref()?;
+    Some(DeclaredTruck { id, over_kg: *over })
 }

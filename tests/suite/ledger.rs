@@ -2,7 +2,9 @@
 
 mod crowd;
 mod decided;
+mod figures;
 mod known;
+mod replayed;
 mod tampering;
 mod weighed;
 

@@ -261,7 +261,11 @@ fn a_ledger_of_the_version_before_goes_on() {
     audited(at, "list.csv");
     let path = at.join("ledger.dockheft");
     Connection::open(&path)
-        .and_then(|db| db.execute_batch("DROP TABLE history; PRAGMA user_version = 1"))
+        .and_then(|db| {
+            db.execute_batch(
+                "DROP TABLE history; DROP TABLE figure; DROP TABLE word; PRAGMA user_version = 1",
+            )
+        })
         .expect("as it was");
     agrees(at);
     let light = id(at, "SB-2");

@@ -7,7 +7,7 @@ use rusqlite::types::Value;
 use std::path::Path;
 
 /// The ledger of a folder without its guards, as a forger has it.
-fn forced(folder: &Path) -> Connection {
+pub(super) fn forced(folder: &Path) -> Connection {
     let db = Connection::open(folder.join("ledger.dockheft")).expect("it opens");
     let guards: Vec<String> = db
         .prepare("SELECT name FROM sqlite_schema WHERE type = 'trigger'")
@@ -23,7 +23,7 @@ fn forced(folder: &Path) -> Connection {
 }
 
 #[track_caller]
-fn fails(folder: &Path, args: &[&str], named: &str) {
+pub(super) fn fails(folder: &Path, args: &[&str], named: &str) {
     let output = dockheft(folder, &[&["ledger", "check"], args].concat());
     assert_eq!(
         status(&output),
@@ -154,7 +154,7 @@ fn what_is_taken_out_swapped_back_dated_or_forged_is_named() {
 fn a_cut_tail_is_known_by_a_head_kept_apart() {
     let folder = kept();
     let whole = head(&out(&dockheft(folder.path(), &["ledger", "check"]))).expect("a head");
-    // A clever cut: the guards are put back.
+    // A clever cut: figures are cut too, and the guards are put back.
     let guards: Vec<String> = Connection::open(folder.path().join("ledger.dockheft"))
         .and_then(|db| {
             db.prepare("SELECT sql FROM sqlite_schema WHERE type = 'trigger'")?
@@ -164,8 +164,10 @@ fn a_cut_tail_is_known_by_a_head_kept_apart() {
         .expect("guards");
     let db = forced(folder.path());
     let cut = whole.0 - 1;
-    db.execute_batch(&format!("DELETE FROM load WHERE number > {cut}"))
-        .expect("cut");
+    db.execute_batch(&format!(
+        "DELETE FROM load WHERE number > {cut}; DELETE FROM figure WHERE load > {cut}"
+    ))
+    .expect("cut");
     db.execute_batch(&guards.join(";")).expect("put back");
     drop(db);
     let check = dockheft(folder.path(), &["ledger", "check"]);

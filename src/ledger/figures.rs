@@ -1,0 +1,236 @@
+//! Figures of the loads on record, as columns: what statistics are made of.
+
+mod counting;
+mod figure;
+mod stored;
+
+pub(super) use figure::Figure;
+pub(super) use stored::{Keeper, Of, Words, are_kept, are_of, between, fill};
+
+use super::Ledger;
+use super::past;
+use crate::error::Error;
+use figure::{NAMES, WEIGHTS};
+use polars::prelude::{
+    BooleanChunkedBuilder, ChunkedBuilder, Column, DataFrame, Float64Type, Int64Type, IntoColumn,
+    PlSmallStr, PolarsResult, PrimitiveChunkedBuilder, StringChunkedBuilder,
+};
+use rusqlite::Connection;
+use std::collections::HashMap;
+
+impl Ledger {
+    /// The figures of all loads that count: one row a goods line or package of each delivery's latest audit, in the order of
+    /// their records. Lines that are lifted and judged with their package are left to it.
+    ///
+    /// | column | type | what |
+    /// | --- | --- | --- |
+    /// | `load` `delivery` `audit` | i64 | numbers of the records |
+    /// | `id` | str | id of the load |
+    /// | `day` | str | day of the audit, `YYYY-MM-DD` |
+    /// | `recorded` | str | when the audit was recorded (RFC 3339) |
+    /// | `supplier` `goods` `material` `truck` | str, null | who sent it, its kind, what of, the truck named |
+    /// | `evidence` | str, null | what its estimate rests on: `weighed`, `product`, `shape`, `envelope` |
+    /// | `verdict` | str | as the record has it |
+    /// | `severity` | str | the worst of its findings: `stop`, `check`, `note`, or `none` |
+    /// | `flagged` | bool | it has a `stop` or a `check` |
+    /// | `codes` | str | of its findings, worst first, a blank between; empty where it has none |
+    /// | `cause` | str, null | kind of the likeliest cause |
+    /// | `declared_kg` `low_kg` `likely_kg` `high_kg` `plan_kg` | f64, null | declared, expected, planned: kilograms of the whole load |
+    /// | `overload_kg` | f64, null | by how much a lift would have overloaded the truck that fits the declared weight, kg; 0: not |
+    ///
+    /// # Errors
+    /// [`Error::Ledger`] when the ledger cannot be read.
+    pub fn figures(&self) -> Result<DataFrame, Error> {
+        self.framed(self.told(figures(&self.db))?)
+    }
+
+    /// Every decision on record, in order.
+    ///
+    /// | column | type | what |
+    /// | --- | --- | --- |
+    /// | `number` | i64 | number of its record |
+    /// | `load` | i64 | number of the load's record that it was made on |
+    /// | `id` | str | id of the load |
+    /// | `kind` | str | `accept declared`, `use estimate`, `weighed`, `supplier corrected`, `refused` |
+    /// | `plan_kg` | f64, null | planned with from then on, kilograms of the whole load; none: not lifted |
+    /// | `before_kg` | f64, null | planned with until then |
+    /// | `name` `time` | str | who, as typed; when it was recorded (RFC 3339) |
+    /// | `recorded` | str | when the audit that it was made on was recorded (RFC 3339) |
+    /// | `flagged` `stop` | bool | the load that it was made on had a `stop` or a `check`; had a `stop` |
+    /// | `stands_for` | i64, null | number of the load of the latest audit that it is good for: the same file, the same figures |
+    /// | `stands` | bool | it is good for one, and no later decision is |
+    ///
+    /// # Errors
+    /// [`Error::Ledger`] when the ledger cannot be read.
+    pub fn decisions_taken(&self) -> Result<DataFrame, Error> {
+        self.framed(self.told(decisions(&self.db))?)
+    }
+
+    /// Columns of one length and different names always make a table.
+    fn framed(&self, frame: PolarsResult<DataFrame>) -> Result<DataFrame, Error> {
+        frame.map_err(|error| {
+            super::open::refused(
+                &self.file,
+                &format!("its figures make no table ({error})"),
+                "run \"dockheft ledger check\"",
+            )
+        })
+    }
+}
+
+fn figures(db: &Connection) -> rusqlite::Result<PolarsResult<DataFrame>> {
+    // One transaction, so that all columns are of one state.
+    let look = db.unchecked_transaction()?;
+    let deliveries = counting::deliveries(&look)?;
+    let rows = deliveries.values().filter(|of| of.counts).count();
+    let audits: HashMap<i64, (String, String)> = look
+        .prepare("SELECT number, day, time FROM audit")?
+        .query_map([], |row| Ok((row.get(0)?, (row.get(1)?, row.get(2)?))))?
+        .collect::<rusqlite::Result<_>>()?;
+    let mut numbers = ["load", "delivery", "audit"].map(|name| numbers(name, rows));
+    let mut texts = ["id", "day", "recorded"].map(|name| texts(name, rows));
+    let mut names = NAMES.map(|name| self::texts(name, rows));
+    let mut flagged = BooleanChunkedBuilder::new("flagged".into(), rows);
+    let mut weights = WEIGHTS.map(|name| self::weights(name, rows));
+    stored::each(&look, |of, figure| {
+        let delivery = deliveries
+            .get(&of.delivery)
+            .filter(|delivery| delivery.counts && !figure.is_shared());
+        let Some(delivery) = delivery else { return };
+        let of_record = [of.load, of.delivery, delivery.audit];
+        for (column, number) in numbers.iter_mut().zip(of_record) {
+            column.append_value(number);
+        }
+        let audit = audits.get(&delivery.audit);
+        let (day, time) = audit.map_or(("", ""), |(day, time)| (day, time));
+        for (column, text) in texts.iter_mut().zip([of.id, day, time]) {
+            column.append_value(text);
+        }
+        for (column, name) in names.iter_mut().zip(&figure.names) {
+            column.append_option(name.as_deref());
+        }
+        flagged.append_value(figure.is_flagged());
+        for (column, weight) in weights.iter_mut().zip(figure.weights) {
+            column.append_option(weight);
+        }
+    })?;
+    let columns: Vec<Column> = numbers
+        .into_iter()
+        .map(|column| column.finish().into_column())
+        .chain(texts.map(|column| column.finish().into_column()))
+        .chain(names.map(|column| column.finish().into_column()))
+        .chain([flagged.finish().into_column()])
+        .chain(weights.map(|column| column.finish().into_column()))
+        .collect();
+    Ok(DataFrame::new_infer_height(columns))
+}
+
+fn numbers(name: &'static str, rows: usize) -> PrimitiveChunkedBuilder<Int64Type> {
+    PrimitiveChunkedBuilder::new(PlSmallStr::from_static(name), rows)
+}
+
+fn weights(name: &'static str, rows: usize) -> PrimitiveChunkedBuilder<Float64Type> {
+    PrimitiveChunkedBuilder::new(PlSmallStr::from_static(name), rows)
+}
+
+fn texts(name: &'static str, rows: usize) -> StringChunkedBuilder {
+    StringChunkedBuilder::new(PlSmallStr::from_static(name), rows)
+}
+
+fn decisions(db: &Connection) -> rusqlite::Result<PolarsResult<DataFrame>> {
+    let look = db.unchecked_transaction()?;
+    let deliveries = counting::deliveries(&look)?;
+    let sql = format!(
+        "SELECT c.number, c.load, c.id, c.decision, c.plan_kg, c.before_kg, c.name, c.time, l.number, l.delivery, \
+         a.time, o.flagged, EXISTS (SELECT 1 FROM json_each(o.body, '$.findings') WHERE value ->> 'severity' = 'stop') \
+         FROM decision AS c JOIN load AS o ON o.number = c.load \
+         JOIN delivery AS d ON d.number = o.delivery JOIN audit AS a ON a.number = d.audit LEFT JOIN load AS l ON l.id = c.id AND {} \
+         ORDER BY c.number, l.number",
+        past::STANDS
+    );
+    let mut found = look.prepare(&sql)?;
+    let mut rows = found.query([])?;
+    let mut taken: Vec<Taken> = Vec::new();
+    while let Some(row) = rows.next()? {
+        let number: i64 = row.get(0)?;
+        if taken.last().is_none_or(|last| last.number != number) {
+            taken.push(Taken {
+                number,
+                load: row.get(1)?,
+                texts: [
+                    row.get(2)?,
+                    row.get(3)?,
+                    row.get(6)?,
+                    row.get(7)?,
+                    row.get(10)?,
+                ],
+                weights: [row.get(4)?, row.get(5)?],
+                said: [row.get(11)?, row.get(12)?],
+                stands_for: None,
+            });
+        }
+        let of: Option<i64> = row.get(9)?;
+        let counts = of
+            .and_then(|of| deliveries.get(&of))
+            .is_some_and(|of| of.counts);
+        if let Some(last) = taken.last_mut().filter(|_| counts) {
+            last.stands_for = row.get(8)?;
+        }
+    }
+    let latest: HashMap<i64, i64> = taken
+        .iter()
+        .filter_map(|one| Some((one.stands_for?, one.number)))
+        .collect();
+    let stands: Vec<bool> = taken
+        .iter()
+        .map(|one| one.stands_for.and_then(|load| latest.get(&load)) == Some(&one.number))
+        .collect();
+    let text = |at: usize| {
+        taken
+            .iter()
+            .map(move |one| one.texts[at].as_str())
+            .collect::<Vec<_>>()
+    };
+    let weight = |at: usize| {
+        taken
+            .iter()
+            .map(move |one| one.weights[at])
+            .collect::<Vec<_>>()
+    };
+    let said = |at: usize| {
+        taken
+            .iter()
+            .map(move |one| one.said[at])
+            .collect::<Vec<_>>()
+    };
+    let number = |of: fn(&Taken) -> i64| taken.iter().map(of).collect::<Vec<_>>();
+    let stands_for: Vec<Option<i64>> = taken.iter().map(|one| one.stands_for).collect();
+    Ok(DataFrame::new_infer_height(vec![
+        Column::new("number".into(), number(|one| one.number)),
+        Column::new("load".into(), number(|one| one.load)),
+        Column::new("id".into(), text(0)),
+        Column::new("kind".into(), text(1)),
+        Column::new("plan_kg".into(), weight(0)),
+        Column::new("before_kg".into(), weight(1)),
+        Column::new("name".into(), text(2)),
+        Column::new("time".into(), text(3)),
+        Column::new("recorded".into(), text(4)),
+        Column::new("flagged".into(), said(0)),
+        Column::new("stop".into(), said(1)),
+        Column::new("stands_for".into(), stands_for),
+        Column::new("stands".into(), stands),
+    ]))
+}
+
+/// A decision on its way into columns.
+struct Taken {
+    number: i64,
+    load: i64,
+    /// Id, kind, name, time, time of the audit.
+    texts: [String; 5],
+    /// From then on, until then.
+    weights: [Option<f64>; 2],
+    /// Whether the load was flagged, and had a `stop`.
+    said: [bool; 2],
+    stands_for: Option<i64>,
+}
