@@ -7,10 +7,11 @@ mod sheet;
 mod substance;
 mod switched_off;
 mod unused;
+mod used;
 
 use crate::compare::Verdict;
 use crate::estimate::materials::Vocabulary;
-use crate::estimate::{Estimate, NoEstimate};
+use crate::estimate::{Before, Estimate, NoEstimate};
 use crate::fleet::{Choice, Demand, Fleet, choose};
 use crate::hash;
 use crate::history::{EarlierDecision, History};
@@ -92,6 +93,7 @@ pub fn as_asked(request: Request<'_>, asked: &Asked) -> Audit {
     });
     let marks = marks(&files);
     let vocabulary = Vocabulary::with(&site.material);
+    let weighed = history.weighed_since(site.weighings_since(date));
     let mut sources = Vec::with_capacity(files.len());
     let mut deliveries = Vec::new();
     for (source, (file, mark)) in files.into_iter().zip(&marks).enumerate() {
@@ -121,14 +123,14 @@ pub fn as_asked(request: Request<'_>, asked: &Asked) -> Audit {
                 &site,
                 &vocabulary,
                 trucks.as_ref().map(|trucks| trucks as &(dyn Trucks + Sync)),
-                &history,
+                (&history, &weighed),
             );
             switched_off::take_out(&mut delivery, &site);
             deliveries.push(delivery);
         }
         progress(&name);
     }
-    let history = used(&deliveries);
+    let history = used::history(&deliveries);
     // What made no difference is no part of the identity.
     if !history.is_empty() {
         identity.push(serde_json::to_string(&history).unwrap_or_default());
@@ -148,22 +150,6 @@ pub fn as_asked(request: Request<'_>, asked: &Asked) -> Audit {
     };
     audit.unused = unused::settings(&audit);
     audit
-}
-
-/// The part of the history that the deliveries rest on.
-fn used(deliveries: &[Delivery]) -> History {
-    let mut used = History::default();
-    for delivery in deliveries {
-        let lines = delivery.lines.iter().map(|line| (&line.id, &line.decided));
-        let packages = delivery.packages.iter();
-        let packages = packages.map(|package| (&package.id, &package.decided));
-        for (id, decided) in lines.chain(packages) {
-            if let Some(decided) = decided {
-                used.keep(id, &decided.decision);
-            }
-        }
-    }
-    used
 }
 
 /// What stands for each file in the ids of its lines: its name, so that a list sent again keeps its ids; with its hash where
@@ -275,6 +261,8 @@ pub struct Line {
     pub item: Item,
     /// What it should weigh.
     pub estimate: Result<Estimate, NoEstimate>,
+    /// What the same goods weighed before.
+    pub weighed: Option<Box<Before>>,
     /// Declared weight, settled.
     pub declared: Option<Declared>,
     /// Verdict.

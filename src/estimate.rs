@@ -17,10 +17,12 @@ mod standard;
 mod tests;
 mod unclear;
 mod vessel;
+mod weighed;
 mod words;
 
 pub use line::line;
 pub use shaped::LEAD_KG_M3;
+pub use weighed::{Before, goods, weighed};
 
 use crate::tables::materials::Material;
 use crate::understand::Size1;
@@ -93,6 +95,8 @@ pub struct Estimate {
     pub otherwise: Option<Otherwise>,
 }
 
+/// Shape of goods of which only the outline is known.
+const OUTLINE: &str = "outline";
 /// Sizes this near to each other, relative, are one figure: what is left of working in floating point.
 const SAME: f64 = 1e-9;
 
@@ -101,6 +105,11 @@ impl Estimate {
     /// likely with its margin (relative) and high, with the packaging's tare.
     pub fn stands_in(&self, margin: f64) -> Mass {
         (self.line.likely * (1.0 + margin)).max(self.line.high) + self.tare.high
+    }
+
+    /// Whether only the outline of the goods is known, though weighings may tell their mass.
+    pub fn is_outline(&self) -> bool {
+        self.evidence == Evidence::Envelope || self.shape == Some(OUTLINE)
     }
 
     /// Whether it was worked out with this size of the line: the mass of a bag says nothing about the unit of its sizes, and the

@@ -1,5 +1,12 @@
-//! What earlier records know of the loads of a call: the decisions that may stand for them.
-//! Comes in: what the ledger holds, as plain data. Goes out: the decision that stands for a load. Decides nothing itself.
+//! What earlier records know of the loads of a call: the decisions that may stand for them, and what the same goods weighed.
+//! Comes in: what the ledger holds, as plain data. Goes out: the decision that stands for a load, the weighings of its goods.
+//! Decides nothing itself.
+
+mod goods;
+mod weighing;
+
+pub use goods::Goods;
+pub use weighing::{Weighed, Weighing};
 
 use crate::site::Units;
 use crate::units::{Mass, show};
@@ -56,6 +63,9 @@ impl DecisionKind {
 pub struct History {
     /// Decisions on the lists of the call by the load's id, of each load the oldest first.
     pub decisions: BTreeMap<String, Vec<EarlierDecision>>,
+    /// Goods that were weighed, of any list and supplier, in the order of their records.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub weighings: Vec<Weighing>,
 }
 
 /// A decision on record, with what it was made on.
@@ -84,7 +94,7 @@ pub struct EarlierDecision {
 impl History {
     /// Whether nothing is known.
     pub fn is_empty(&self) -> bool {
-        self.decisions.is_empty()
+        self.decisions.is_empty() && self.weighings.is_empty()
     }
 
     /// The decision that stands for a load: the latest one on the same list of the same supplier, with the same substance. The
@@ -109,6 +119,18 @@ impl History {
         let kept = self.decisions.entry(load.to_string()).or_default();
         if !kept.contains(decision) {
             kept.push(decision.clone());
+        }
+    }
+
+    /// Adds weighings that were used, each once.
+    pub fn keep_weighings(&mut self, used: &[Weighing]) {
+        let known = |kept: &[Weighing], one: &Weighing| {
+            kept.binary_search_by_key(&one.record, |kept| kept.record)
+        };
+        for one in used {
+            if let Err(at) = known(&self.weighings, one) {
+                self.weighings.insert(at, one.clone());
+            }
         }
     }
 }

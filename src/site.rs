@@ -12,6 +12,7 @@ pub use supplier::{ColumnLayout, SupplierLayout};
 
 use crate::tables::materials::OwnMaterial;
 use crate::units::{Length, Mass};
+use chrono::{Months, NaiveDate};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
@@ -48,6 +49,10 @@ pub struct Site {
     pub floor_kg: Mass,
     /// Margin on an estimate that stands in for a weight, relative. Common practice 0.10, no source.
     pub margin: f64,
+    /// How far a scale may be off, relative: what was weighed once weighs that much more or less. Common practice 0.02, no source.
+    pub scale_error: f64,
+    /// How long a weighing of the same goods counts, months before the day of the audit. Common practice, no source.
+    pub weighings_months: u32,
     /// How high a load is lifted where no line says, m. A vehicle's deck, common practice, no source.
     pub lift_height_m: Length,
     /// Depth of a load whose size is unknown, m. 48 in, the depth the US 24 in load centre stands for.
@@ -96,6 +101,12 @@ impl Site {
     pub fn bare_units(&self) -> Units {
         self.own_units.unwrap_or(self.units)
     }
+
+    /// The first day whose weighings count on a day; none where no weighing counts.
+    pub fn weighings_since(&self, day: NaiveDate) -> Option<NaiveDate> {
+        let months = Some(self.weighings_months).filter(|months| *months > 0)?;
+        day.checked_sub_months(Months::new(months))
+    }
 }
 
 impl Default for Site {
@@ -110,6 +121,8 @@ impl Default for Site {
             tolerance_by_group: BTreeMap::new(),
             floor_kg: Mass::from_kg(5.0),
             margin: 0.10,
+            scale_error: 0.02,
+            weighings_months: 24,
             lift_height_m: Length::from_m(1.5),
             default_depth_m: Length::from_in(48.0),
             load_gap_m: Length::ZERO,

@@ -1,5 +1,6 @@
 //! The estimate of a package: the sum of its lines', with its own tare.
 
+use super::sheet::Worked;
 use crate::estimate::{Estimate, Evidence, LEAD_KG_M3, NoEstimate, Step};
 use crate::plan::Basics;
 use crate::understand::{Item, SharedWeight, Size1};
@@ -44,12 +45,17 @@ pub(super) fn estimate(
     };
     let mut block = Mass::ZERO;
     let mut evidence = Evidence::Weighed;
+    let mut shape = None;
     let mut inputs = Vec::new();
     for (item, estimate) in members {
         let Ok(estimate) = estimate else { continue };
         line = line.plus(estimate.line);
         block += estimate.block.unwrap_or(estimate.line.high);
         evidence = evidence.max(estimate.evidence);
+        // However well it is known what they weigh, where the weight lies is not.
+        if estimate.is_outline() && estimate.evidence == Evidence::Weighed {
+            shape = estimate.shape;
+        }
         inputs.push((format!("row {}", item.place.row), estimate.line.likely.kg()));
     }
     let group = members
@@ -71,7 +77,7 @@ pub(super) fn estimate(
     };
     Ok(Estimate {
         evidence,
-        shape: None,
+        shape,
         product: None,
         material: None,
         group,
@@ -90,6 +96,20 @@ pub(super) fn estimate(
             shared.packed_as.unwrap_or("pallet")
         ),
     })
+}
+
+/// The weight that the plan of a package may not go below: what weighings that prove nothing make of its lines, the others as
+/// they are likely.
+pub(super) fn not_below(package: &Result<Estimate, NoEstimate>, lines: &[&Worked]) -> Mass {
+    let doubted = |line: &&Worked| line.not_below() > Mass::ZERO;
+    let (Ok(package), true) = (package, lines.iter().any(|line| doubted(line))) else {
+        return Mass::ZERO;
+    };
+    let of_line = |line: &&Worked| {
+        let likely = line.estimate.as_ref().map(|estimate| estimate.line.likely);
+        line.not_below().max(likely.unwrap_or(Mass::ZERO))
+    };
+    lines.iter().map(of_line).sum::<Mass>() + package.tare.high
 }
 
 /// What the outline weighs if it is solid lead; none where a side is not known.

@@ -6,7 +6,7 @@ use crate::causes::{self, Named, Slip};
 use crate::compare::{self, Tolerance, Verdict};
 use crate::estimate::materials::Vocabulary;
 use crate::estimate::{self, Estimate, NoEstimate};
-use crate::history::History;
+use crate::history::{History, Weighed};
 use crate::judge::{self, DeliveryFacts};
 use crate::plan::{self, Basics, Hold, Load, Trucks};
 use crate::settle::{self, Declared, Settled};
@@ -22,9 +22,11 @@ mod line;
 mod package;
 mod seen;
 mod together;
+mod worked;
 
 use seen::Seen;
 use together::Beside;
+pub(super) use worked::Worked;
 
 type Estimated = Result<Estimate, NoEstimate>;
 type Fleet<'a> = Option<&'a (dyn Trucks + Sync)>;
@@ -47,11 +49,12 @@ pub(super) fn audit(
     site: &Site,
     vocabulary: &Vocabulary,
     trucks: Fleet<'_>,
-    history: &History,
+    known: (&History, &Weighed<'_>),
 ) -> Delivery {
     let items = std::mem::take(&mut reading.items);
     let shared = std::mem::take(&mut reading.shared);
     let metric = reading.us.map(|us| !us);
+    // By words and sizes alone: what columns are read as, and what a decision rests on, must not change with what was weighed.
     let estimates: Vec<Estimated> = items
         .par_iter()
         .map(|item| estimate::line(item, metric, vocabulary))
@@ -71,13 +74,19 @@ pub(super) fn audit(
         settled: &settled,
         reading: &reading,
         from,
-        history,
+        history: known.0,
+        weighed: known.1,
         assumed_sizes: Vec::new(),
     };
     context.assumed_sizes =
         assumed_sizes::columns(&reading.columns, &items, &estimates, |item, estimate| {
             context.borne_out(item, estimate)
         });
+    let worked: Vec<Worked> = items
+        .par_iter()
+        .zip(estimates)
+        .map(|(item, own)| context.worked(item, own))
+        .collect();
     let mut members: Vec<Vec<usize>> = vec![Vec::new(); shared.len()];
     for (at, item) in items.iter().enumerate() {
         if let Some(of_package) = item.shared_with.and_then(|index| members.get_mut(index)) {
@@ -86,15 +95,15 @@ pub(super) fn audit(
     }
     let seen: Vec<Seen> = items
         .par_iter()
-        .zip(&estimates)
-        .map(|(item, estimate)| context.seen(item, estimate, shared.len()))
+        .zip(&worked)
+        .map(|(item, worked)| context.seen(item, worked, shared.len()))
         .collect();
-    let judged = seen::judged(&items, &estimates, &seen);
+    let judged = seen::judged(&items, &worked, &seen);
     let doubts = judge::doubts(&judged, site.hand_piece_kg);
     let packages: Vec<Package> = shared
         .into_par_iter()
         .zip(&members)
-        .map(|(shared, members)| context.package(shared, members, &items, &estimates))
+        .map(|(shared, members)| context.package(shared, members, &items, &worked))
         .collect();
     let facts = DeliveryFacts {
         reading: &reading,
@@ -114,15 +123,15 @@ pub(super) fn audit(
         with_fleet: trucks.is_some(),
     };
     let mut findings = judge::delivery(&facts);
-    let beside = context.beside(&items, &estimates, &seen);
+    let beside = context.beside(&items, &worked, &seen);
     let lines: Vec<Line> = items
         .into_par_iter()
-        .zip(estimates)
+        .zip(worked)
         .zip(seen)
         .zip(beside)
         .zip(doubts)
-        .map(|((((item, estimate), seen), beside), doubt)| {
-            context.line(item, estimate, seen, beside, doubt)
+        .map(|((((item, worked), seen), beside), doubt)| {
+            context.line(item, worked, seen, beside, doubt)
         })
         .collect();
     if decided::contradicted(&lines, &packages) {
@@ -146,6 +155,7 @@ struct Context<'a> {
     reading: &'a SheetReading,
     from: Origin<'a>,
     history: &'a History,
+    weighed: &'a Weighed<'a>,
     /// Size columns whose unit was assumed and is borne out by no weights.
     assumed_sizes: Vec<&'a ColumnReading>,
 }
@@ -246,6 +256,7 @@ impl Context<'_> {
             decided: None,
             beside,
             spoken,
+            not_below: Mass::ZERO,
             estimate: estimate.as_ref(),
             basics,
         }

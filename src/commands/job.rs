@@ -109,7 +109,8 @@ impl Job {
     /// When the workbook cannot be written.
     pub(super) fn done(self, progress: &dyn Fn(&str)) -> Result<Done, Error> {
         let ground = self.ground;
-        let (history, unknown) = match history(self.ledger.as_deref(), &self.files) {
+        let since = ground.site.weighings_since(self.date);
+        let (history, unknown) = match history(self.ledger.as_deref(), &self.files, since) {
             Ok(history) => (history, None),
             Err(error) => (History::default(), Some(error)),
         };
@@ -164,14 +165,20 @@ impl Job {
     }
 }
 
-/// What the ledger knows of the files: earlier decisions on them.
-fn history(ledger: Option<&Path>, files: &[RawFile]) -> Result<History, Error> {
+/// What the ledger knows of the files: earlier decisions on them, and weighings of all goods from a day on.
+fn history(
+    ledger: Option<&Path>,
+    files: &[RawFile],
+    since: Option<NaiveDate>,
+) -> Result<History, Error> {
     let ledger = match ledger {
         Some(file) => Ledger::read_if_any(file)?,
         None => None,
     };
     let lists = files.iter().map(|file| file.sha256.as_str()).collect();
-    ledger.map_or(Ok(History::default()), |ledger| ledger.history(&lists))
+    ledger.map_or(Ok(History::default()), |ledger| {
+        ledger.history(&lists, since)
+    })
 }
 
 /// 64 hexadecimal digits, or that the file is gone since it was read.

@@ -96,7 +96,7 @@ impl Draft {
 }
 
 /// Tare of the line's packages: stated, or by the kind of package. Drums and the like have theirs in the estimate already.
-fn tare(item: &Item, goods: Option<&str>) -> MassRange {
+pub(super) fn tare(item: &Item, goods: Option<&str>) -> MassRange {
     if let Some(stated) = item.tare {
         return MassRange {
             low: stated,

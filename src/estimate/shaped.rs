@@ -8,7 +8,7 @@ use super::shapes::{self, NoSolid, Solid};
 use super::unclear;
 use super::vessel::{holds, vessel};
 use super::words::{Named, Words};
-use super::{Estimate, Evidence, NoEstimate, Step};
+use super::{Estimate, Evidence, NoEstimate, OUTLINE, Step};
 use crate::tables::goods::{self, Goods};
 use crate::tables::materials::Material;
 use crate::understand::{Item, Size1, Sizes};
@@ -287,7 +287,7 @@ fn envelope(
     let what = if own { "" } else { " of one package" };
     Draft {
         evidence: Evidence::Envelope,
-        shape: Some("outline"),
+        shape: Some(OUTLINE),
         product: None,
         material: Some(material),
         goods: kind.map(|kind| kind.name.as_str()),

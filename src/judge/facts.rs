@@ -3,7 +3,7 @@
 use super::{Finding, Severity};
 use crate::causes::{self, Named};
 use crate::compare::{Tolerance, Verdict, expected};
-use crate::estimate::{Estimate, NoEstimate};
+use crate::estimate::{Before, Estimate, NoEstimate};
 use crate::history::EarlierDecision;
 use crate::place::Place;
 use crate::plan::Plan;
@@ -30,6 +30,8 @@ pub struct Facts<'a> {
     pub declared: Option<&'a Declared>,
     /// Estimate, or why none.
     pub estimate: Result<&'a Estimate, &'a NoEstimate>,
+    /// What the same goods weighed before.
+    pub weighed: Option<&'a Before>,
     /// Verdict.
     pub verdict: Verdict,
     /// Plan.

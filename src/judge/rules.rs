@@ -48,6 +48,7 @@ mod tall_load;
 mod total_differs;
 mod truck_overloaded;
 mod unknown_material;
+mod unlike_weighed_before;
 mod unverifiable;
 mod upper_bound_only;
 mod volume_differs;
@@ -88,6 +89,7 @@ pub static RULES: &[&dyn Rule] = &[
     &total_differs::TotalDiffers,
     &truck_overloaded::TruckOverloaded,
     &unknown_material::UnknownMaterial,
+    &unlike_weighed_before::UnlikeWeighedBefore,
     &unverifiable::Unverifiable,
     &upper_bound_only::UpperBoundOnly,
     &volume_differs::VolumeDiffers,

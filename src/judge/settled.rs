@@ -3,7 +3,7 @@
 use super::{Finding, Severity, worst_first};
 
 /// Findings that ask what a load weighs.
-const OF_ITS_WEIGHT: [&str; 14] = [
+const OF_ITS_WEIGHT: [&str; 15] = [
     "declared-heavy",
     "declared-impossible",
     "declared-light",
@@ -16,6 +16,7 @@ const OF_ITS_WEIGHT: [&str; 14] = [
     "reading-assumed",
     "truck-overloaded",
     "unknown-material",
+    "unlike-weighed-before",
     "unverifiable",
     "upper-bound-only",
 ];

@@ -3,13 +3,14 @@
 
 use super::{Finding, RULES, Severity};
 use crate::audit::{self, Delivery, Request};
+use crate::estimate;
 use crate::fleet::register;
 use crate::hash;
-use crate::history::{DecisionKind, EarlierDecision, History};
+use crate::history::{DecisionKind, EarlierDecision, Goods, History, Weighing};
 use crate::read;
 use crate::site::Site;
 use crate::units::{Length, Mass};
-use chrono::NaiveDate;
+use chrono::{Days, NaiveDate};
 
 /// Two counterbalanced trucks rated at 600 mm, 1,000 and 5,000 kg.
 pub(super) const FLEET: &str = "Truck,Class,Capacity (kg),Load centre (mm),Lift height (mm),Available,Inspection due\n\
@@ -21,12 +22,35 @@ pub(super) const KILOGRAMS_AS_POUNDS: &str = "Description,Material,Qty,Length (m
     Steel plate,S235,1,2000,1000,15,235.5\nSteel plate,S235,1,2000,1000,20,314\n\
     Steel plate,S235,1,2000,1000,25,392.5\n";
 
+/// Who sends what was weighed before.
+const SUPPLIER: &str = "Tarn Steel";
+
+/// One piece on a delivery of its own, weighed in November.
+fn weighing(record: i64, mass: Mass, goods: &Goods) -> Weighing {
+    Weighing {
+        record,
+        line: format!("{record:016x}"),
+        list: format!("list {record}"),
+        file: format!("earlier-{record}.csv"),
+        cell: "G2".to_string(),
+        delivery: format!("earlier-{record}"),
+        supplier: SUPPLIER.to_string(),
+        day: NaiveDate::from_ymd_opt(2026, 11, 1).expect("a date") + Days::new(record as u64),
+        name: "J. Rook".to_string(),
+        evidence: Some(format!("scale ticket {record}")),
+        mass,
+        pieces: 1,
+        goods: goods.clone(),
+    }
+}
+
 /// A list with the register and the settings it is audited with.
 pub(super) struct List {
     csv: String,
     fleet: Option<String>,
     site: Site,
     decided: Option<(DecisionKind, Option<Mass>)>,
+    weighed: Vec<Mass>,
 }
 
 /// A list as csv, with the trucks of [`FLEET`] and the default settings (kg, mm).
@@ -36,6 +60,7 @@ pub(super) fn list(csv: &str) -> List {
         fleet: Some(FLEET.to_string()),
         site: Site::default(),
         decided: None,
+        weighed: Vec::new(),
     }
 }
 
@@ -71,6 +96,12 @@ impl List {
         self
     }
 
+    /// With weighings of the goods of the first line on earlier deliveries, kilograms of one piece.
+    pub(super) fn weighed(mut self, pieces: &[f64]) -> List {
+        self.weighed = pieces.iter().copied().map(Mass::from_kg).collect();
+        self
+    }
+
     /// Loads without sizes are taken as 1 m deep: the trucks of [`FLEET`] take their full capacity.
     pub(super) fn shallow(self) -> List {
         self.site(Site {
@@ -83,10 +114,15 @@ impl List {
     #[track_caller]
     pub(super) fn audited(self) -> Delivery {
         let open = self.with(History::default());
-        let Some((kind, plan)) = self.decided else {
-            return open;
-        };
         let mut history = History::default();
+        if let Some(line) = open.lines.first() {
+            let goods = estimate::goods(&line.item, &line.estimate, true);
+            let of = (1..).zip(&self.weighed);
+            history.weighings = of.map(|(at, piece)| weighing(at, *piece, &goods)).collect();
+        }
+        let Some((kind, plan)) = self.decided else {
+            return self.with(history);
+        };
         for (record, line) in (1..).zip(&open.lines) {
             let decision = EarlierDecision {
                 record,
@@ -119,7 +155,7 @@ impl List {
             fleet,
             site: self.site.clone(),
             date: NaiveDate::from_ymd_opt(2026, 11, 25).expect("a date"),
-            supplier: None,
+            supplier: (!history.weighings.is_empty()).then(|| SUPPLIER.to_string()),
             delivery: None,
             history,
             progress: &|_| {},

@@ -1,19 +1,26 @@
 //! What the ledger knows of the lists of a call before they are audited, and what an audit on record knew.
 
+mod weighings;
+
 use super::sources::{self, Packed};
 use super::{Ledger, schema};
 use crate::error::Error;
 use crate::history::{DECISIONS, EarlierDecision, History};
+use chrono::NaiveDate;
 use rusqlite::{Connection, OptionalExtension, Row};
 use std::collections::BTreeSet;
 
 impl Ledger {
-    /// What is known of lists, named by their SHA-256.
+    /// What is known of lists, named by their SHA-256, and the weighings of all goods of a day and later, where one is given.
     ///
     /// # Errors
     /// [`Error::Ledger`] when the ledger cannot be read.
-    pub fn history(&self, lists: &BTreeSet<&str>) -> Result<History, Error> {
-        self.told(known(&self.db, lists))
+    pub fn history(
+        &self,
+        lists: &BTreeSet<&str>,
+        since: Option<NaiveDate>,
+    ) -> Result<History, Error> {
+        self.told(known(&self.db, lists, since))
     }
 }
 
@@ -22,8 +29,18 @@ const DECISIONS_ON_LISTS: &str = "SELECT c.id, c.number, s.sha256, d.supplier, o
     c.name, coalesce(c.dated, substr(c.time, 1, 10)) FROM decision AS c CROSS JOIN load AS o ON o.number = c.load \
     CROSS JOIN delivery AS d ON d.number = o.delivery CROSS JOIN source AS s ON s.number = d.source ORDER BY c.number";
 
-fn known(db: &Connection, lists: &BTreeSet<&str>) -> rusqlite::Result<History> {
-    let mut history = History::default();
+fn known(
+    db: &Connection,
+    lists: &BTreeSet<&str>,
+    since: Option<NaiveDate>,
+) -> rusqlite::Result<History> {
+    // One transaction, so that decisions and weighings are of one state.
+    let look = db.unchecked_transaction()?;
+    let db = &look;
+    let mut history = History {
+        weighings: since.map_or(Ok(Vec::new()), |day| weighings::since(db, day))?,
+        ..History::default()
+    };
     let mut decisions = db.prepare(DECISIONS_ON_LISTS)?;
     let mut rows = decisions.query([])?;
     while let Some(row) = rows.next()? {

@@ -100,6 +100,7 @@ impl<'a> Basics<'a> {
                 decided: None,
                 beside: Mass::ZERO,
                 spoken: None,
+                not_below: Mass::ZERO,
                 estimate: estimate.as_ref(),
                 basics: Basics::of_item(item),
             })
@@ -140,6 +141,8 @@ pub struct Load<'a> {
     pub beside: Mass,
     /// The heaviest weight that a cell without a usable one speaks of, whole line.
     pub spoken: Option<Mass>,
+    /// What the plan may not go below, whole line: what weighings make of it that are no evidence.
+    pub not_below: Mass,
     /// Estimate, or why none.
     pub estimate: Result<&'a Estimate, &'a NoEstimate>,
     /// What the file says about pieces, packages and sizes.

@@ -1,7 +1,7 @@
 //! The load centre of one lift (method, section 5): `gap + half of its length along the forks`.
 
 use super::{Basics, LiftOf, Load, LoadCentreFrom};
-use crate::estimate::Evidence;
+use crate::estimate::Estimate;
 use crate::site::Site;
 use crate::tables::packages;
 use crate::understand::{Entered, Size1, Sizes};
@@ -104,8 +104,7 @@ pub(super) fn piece(load: &Load<'_>) -> Option<[Length; 3]> {
 }
 
 fn odd(load: &Load<'_>) -> bool {
-    load.estimate
-        .is_ok_and(|estimate| estimate.evidence == Evidence::Envelope)
+    load.estimate.is_ok_and(Estimate::is_outline)
         || load.goods().is_some_and(|goods| {
             matches!(goods.name.as_str(), "machine" | "casting" | "fabrication")
         })

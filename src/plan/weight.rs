@@ -121,15 +121,16 @@ fn larger(declared: Mass, other: Mass) -> Planned {
 }
 
 /// Where unit or basis is assumed or contradicted, or two weights of the line contradict each other, the heaviest reading
-/// still possible counts.
+/// still possible counts; and weighings that prove nothing may still be true.
 fn with_heaviest(load: &Load<'_>, planned: Planned) -> Planned {
     let heaviest = load.declared.map(|declared| gross(load, declared.heaviest));
-    match heaviest.filter(|heaviest| !heaviest.fits(planned.mass)) {
-        Some(mass) => Planned {
-            mass,
-            from: PlannedFrom::Larger,
-            ..planned
-        },
-        None => planned,
+    let mass = heaviest.unwrap_or(Mass::ZERO).max(load.not_below);
+    if mass.fits(planned.mass) {
+        return planned;
+    }
+    Planned {
+        mass,
+        from: PlannedFrom::Larger,
+        ..planned
     }
 }

@@ -41,11 +41,16 @@ pub fn quantity(name: &str) -> Quantity {
         "mass per metre" => Quantity::PerLength,
         "mass per area" => Quantity::PerArea,
         "fill" | "pieces" | "packages" | "density ratio" | "angle" | "openings" => Quantity::Number,
-        "one piece" | "one package" | "mass of the standard piece" | "contents" | "tare" => {
+        "one piece"
+        | "one package"
+        | "weighed line"
+        | "mass of the standard piece"
+        | "contents"
+        | "tare" => Quantity::Mass,
+        // The lines of a package: "row 7"; several weighings of one piece.
+        _ if name.starts_with("row ") || name.starts_with("one piece of weighing ") => {
             Quantity::Mass
         }
-        // The lines of a package: "row 7".
-        _ if name.starts_with("row ") => Quantity::Mass,
         _ => Quantity::Length,
     }
 }

@@ -84,6 +84,11 @@ fn check(site: &Site) -> Result<(), Refused> {
     let part = "of the weight, such as 0.10 for 10 %";
     within("tolerance", site.tolerance, 0.0, 0.5, part)?;
     within("margin", site.margin, 0.0, 1.0, part)?;
+    let scale = "of the weight, such as 0.02 for 2 %";
+    within("scale_error", site.scale_error, 0.0, 0.1, scale)?;
+    let months = "months; 0 leaves earlier weighings out";
+    let count = f64::from(site.weighings_months);
+    within("weighings_months", count, 0.0, 120.0, months)?;
     let capacity = "of a truck's capacity: it is never used above it";
     within("use_limit", site.use_limit, 0.1, 1.0, capacity)?;
     let light = "kg; a weight this near to the expected range is not asked about";
@@ -202,6 +207,12 @@ mod tests {
             ("floor_kg = nan", "floor_kg = NaN", "0 to 50 kg"),
             ("tolerance = 1.0", "tolerance = 1", "0 to 0.5 "),
             ("margin = 1.5", "margin = 1.5", "0 to 1 "),
+            ("scale_error = 0.2", "scale_error = 0.2", "0 to 0.1 "),
+            (
+                "weighings_months = 600",
+                "weighings_months = 600",
+                "0 to 120 months",
+            ),
             (
                 "default_depth_m = 0.001",
                 "default_depth_m = 0.001",

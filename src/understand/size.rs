@@ -1,7 +1,7 @@
 //! Sizes as written, each with its fineness.
 
 use crate::units::Length;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 /// One size with the fineness it was written in.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -43,7 +43,7 @@ pub struct FurtherSize {
 }
 
 /// Whether sizes are those of one piece or of the package.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "lowercase")]
 pub enum SizeOf {
     /// One piece.

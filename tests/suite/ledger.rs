@@ -6,6 +6,7 @@ mod figures;
 mod known;
 mod replayed;
 mod tampering;
+mod weighed;
 
 use crate::helper::{audit_in, dockheft, lines, parsed, said, status};
 use rusqlite::Connection;
@@ -153,6 +154,17 @@ fn a_day_is_kept_found_proven_and_copied() {
         let there = story.contains(part);
         assert!(there, "{part}: {story}");
     }
+    // The next delivery brings the same block without a weight: what was weighed need not be guessed again.
+    write(at, "next.csv", &list(985).replace("12,985", "12,"));
+    let next = parsed(&audit_in(at, &["next.csv", "--json"]).stdout);
+    let known = next.iter().find(|line| line["item"] == "SB-2");
+    let known = known.expect("the block");
+    assert_eq!(known["estimate"]["evidence"], "weighed", "{known}");
+    let story = out(&trace(&["--line", known["line"].as_str().expect("an id")]));
+    let told: Vec<&str> = story.split_whitespace().collect();
+    let told = told.join(" ");
+    let weighing = format!("line {light_id}, by J. Rook, scale ticket 12; record ");
+    assert!(told.contains(&weighing), "{story}");
     // The list comes again, corrected: the decision was made on other figures.
     write(at, "list.csv", &list(979));
     let (_, last) = audited(at, "list.csv");
@@ -175,7 +187,7 @@ fn a_day_is_kept_found_proven_and_copied() {
         let check = dockheft(at, &["ledger", "check", "--head", head, "--again"]);
         assert_eq!(status(&check), 0, "{}", out(&check));
         assert!(
-            out(&check).contains("4 audits") && out(&check).contains(" 0 otherwise"),
+            out(&check).contains("5 audits") && out(&check).contains(" 0 otherwise"),
             "{}",
             out(&check)
         );

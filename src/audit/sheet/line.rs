@@ -1,12 +1,12 @@
 //! One line, audited: its plan, what is odd about it, and what a decision on it changes.
 
-use super::{Beside, Context, Estimated, Seen};
+use super::{Beside, Context, Seen, Worked};
 use crate::audit::{Line, short_hash, substance};
 use crate::causes::Named;
 use crate::compare::Verdict;
 use crate::history::EarlierDecision;
 use crate::judge::{self, Doubt, Facts};
-use crate::plan::{Hold, Plan};
+use crate::plan::{Hold, Load, Plan};
 use crate::settle::Declared;
 use crate::understand::{Basis, How, Item, NOTHING_DELIVERED, Remark};
 use crate::units::Mass;
@@ -28,10 +28,11 @@ impl Context<'_> {
         cause: &Named,
         item: &Item,
         declared: Option<&Declared>,
-        estimate: &Estimated,
+        worked: &Worked,
         beside: Mass,
     ) -> Option<(Mass, Option<String>)> {
-        let (item, declared, estimate) = cause.confirmed(item, declared?, estimate.as_ref().ok()?);
+        let estimate = worked.estimate.as_ref().ok()?;
+        let (item, declared, estimate) = cause.confirmed(item, declared?, estimate);
         let estimate = Ok(estimate);
         let load = self.load(
             Verdict::Consistent,
@@ -41,6 +42,10 @@ impl Context<'_> {
             self.basics(&item),
             beside,
         );
+        let load = Load {
+            not_below: worked.not_below(),
+            ..load
+        };
         let plan = self.plan(&load, &[]);
         Some((plan.line?, plan.truck.map(|truck| truck.id)))
     }
@@ -48,7 +53,7 @@ impl Context<'_> {
     pub(super) fn line(
         &self,
         item: Item,
-        estimate: Estimated,
+        worked: Worked,
         seen: Seen,
         beside: Beside,
         doubt: Doubt,
@@ -59,14 +64,19 @@ impl Context<'_> {
             verdict,
         } = seen;
         let shared = verdict == Verdict::Shared;
+        let estimate = &worked.estimate;
         let load = self.load(
             verdict,
             declared.as_ref(),
             &item.unusable,
-            &estimate,
+            estimate,
             self.basics(&item),
             beside.mass,
         );
+        let load = Load {
+            not_below: worked.not_below(),
+            ..load
+        };
         let mut plan = self.plan(&load, &item.unusable);
         // What nobody can weigh stands on the same pallet.
         if beside.unknown {
@@ -94,7 +104,7 @@ impl Context<'_> {
             Some(&item),
             &item.weights,
             declared.as_ref(),
-            &estimate,
+            estimate,
             tolerance,
         );
         let judged = |plan: &Plan, decided: Option<&EarlierDecision>| {
@@ -106,6 +116,7 @@ impl Context<'_> {
                 unusable: &item.unusable,
                 declared: declared.as_ref(),
                 estimate: estimate.as_ref(),
+                weighed: worked.weighed.as_deref(),
                 verdict,
                 plan,
                 decided,
@@ -117,17 +128,18 @@ impl Context<'_> {
             })
         };
         let id = self.line_id(&item);
-        let substance = substance::of_line(&item, declared.as_ref(), &estimate);
+        let substance = substance::of_line(&item, declared.as_ref(), worked.own());
         let (plan, findings, decided) = self.settled_by(&id, &substance, load, plan, judged);
         let if_corrected = causes.first().filter(|_| decided.is_none());
         let if_corrected = if_corrected.and_then(|best| {
-            self.if_corrected(best, &item, declared.as_ref(), &estimate, beside.mass)
+            self.if_corrected(best, &item, declared.as_ref(), &worked, beside.mass)
         });
         Line {
             id,
             substance,
             item,
-            estimate,
+            estimate: worked.estimate,
+            weighed: worked.weighed,
             declared,
             verdict,
             findings,

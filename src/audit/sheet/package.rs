@@ -1,11 +1,11 @@
 //! A weight that stands for several lines, audited: the lines are judged on their package.
 
-use super::{Context, Estimated};
+use super::{Context, Estimated, Worked};
 use crate::audit::{Package, packages, short_hash, substance};
 use crate::compare::{self, Verdict};
 use crate::history::EarlierDecision;
 use crate::judge::{self, Facts};
-use crate::plan::{Basics, Hold, Plan};
+use crate::plan::{Basics, Hold, Load, Plan};
 use crate::understand::{Item, SharedWeight};
 use crate::units::Mass;
 
@@ -15,20 +15,28 @@ impl Context<'_> {
         shared: SharedWeight,
         members: &[usize],
         items: &[Item],
-        estimates: &[Estimated],
+        worked: &[Worked],
     ) -> Package {
-        let members: Vec<(&Item, &Estimated)> = members
+        let items = members.iter().filter_map(|at| items.get(*at));
+        let worked: Vec<&Worked> = members.iter().filter_map(|at| worked.get(*at)).collect();
+        let by_words: Vec<(&Item, &Estimated)> = items
+            .zip(&worked)
+            .map(|(item, worked)| (item, worked.own()))
+            .collect();
+        let members: Vec<(&Item, &Estimated)> = by_words
             .iter()
-            .filter_map(|at| items.get(*at).zip(estimates.get(*at)))
+            .zip(&worked)
+            .map(|((item, _), worked)| (*item, &worked.estimate))
             .collect();
         let estimate = packages::estimate(&shared, &members);
+        let by_words = packages::estimate(&shared, &by_words);
         let tolerance = self.tolerance(&estimate);
         let declared = self.declared(
             &shared.weights,
             &shared.unusable,
             1,
             Some(1),
-            &estimate,
+            &by_words,
             tolerance,
         );
         let verdict = compare::verdict(declared.as_ref(), estimate.as_ref(), tolerance);
@@ -45,6 +53,10 @@ impl Context<'_> {
             basics,
             Mass::ZERO,
         );
+        let load = Load {
+            not_below: packages::not_below(&estimate, &worked),
+            ..load
+        };
         let mut plan = self.plan(&load, &shared.unusable);
         if verdict == Verdict::Missing && estimate.is_ok() && of_member {
             plan.held.push(Hold::SizesAssumed);
@@ -66,6 +78,7 @@ impl Context<'_> {
                 unusable: &shared.unusable,
                 declared: declared.as_ref(),
                 estimate: estimate.as_ref(),
+                weighed: None,
                 verdict,
                 plan,
                 decided,
@@ -86,7 +99,7 @@ impl Context<'_> {
         ];
         let own = [shared.name.as_str(), &cell];
         let id = short_hash(known.into_iter().chain(own));
-        let substance = substance::of_package(&shared, declared.as_ref(), &estimate);
+        let substance = substance::of_package(&shared, declared.as_ref(), &by_words);
         let (plan, findings, decided) = self.settled_by(&id, &substance, load, plan, judged);
         Package {
             id,

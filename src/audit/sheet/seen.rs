@@ -1,6 +1,6 @@
 //! Each line's declared weight and verdict, known before any line is planned: a plan may rest on what other lines say.
 
-use super::{Context, Estimated};
+use super::{Context, Worked};
 use crate::compare::{self, Tolerance, Verdict};
 use crate::judge::{Doubt, Judged};
 use crate::plan::{Hold, Plan};
@@ -19,8 +19,8 @@ pub(super) struct Seen {
 
 impl Context<'_> {
     /// Compares one line; `packages` is the number of the sheet's packages.
-    pub(super) fn seen(&self, item: &Item, estimate: &Estimated, packages: usize) -> Seen {
-        let tolerance = self.tolerance(estimate);
+    pub(super) fn seen(&self, item: &Item, worked: &Worked, packages: usize) -> Seen {
+        let tolerance = self.tolerance(&worked.estimate);
         if item.shared_with.is_some_and(|index| index < packages) {
             return Seen {
                 tolerance,
@@ -28,8 +28,9 @@ impl Context<'_> {
                 verdict: Verdict::Shared,
             };
         }
-        let declared = self.declared_of(item, estimate, tolerance);
-        let verdict = compare::verdict(declared.as_ref(), estimate.as_ref(), tolerance);
+        let declared = self.declared_of(item, worked.own(), tolerance);
+        let estimate = worked.estimate.as_ref();
+        let verdict = compare::verdict(declared.as_ref(), estimate, tolerance);
         Seen {
             tolerance,
             declared,
@@ -55,14 +56,14 @@ impl Context<'_> {
 /// The lines as the rules of a whole delivery see them.
 pub(super) fn judged<'a>(
     items: &'a [Item],
-    estimates: &'a [Estimated],
+    worked: &'a [Worked],
     seen: &'a [Seen],
 ) -> Vec<Judged<'a>> {
-    let lines = items.iter().zip(estimates).zip(seen);
+    let lines = items.iter().zip(worked).zip(seen);
     lines
-        .map(|((item, estimate), seen)| Judged {
+        .map(|((item, worked), seen)| Judged {
             item,
-            estimate: estimate.as_ref(),
+            estimate: worked.estimate.as_ref(),
             declared: seen.declared.as_ref(),
             verdict: seen.verdict,
             tolerance: seen.tolerance,

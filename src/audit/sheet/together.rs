@@ -1,6 +1,7 @@
 //! Rows that stand on one numbered pallet, crate or bundle: the forks take them together.
 
-use super::{Context, Estimated, Seen};
+use super::{Context, Seen, Worked};
+use crate::plan::Load;
 use crate::understand::Item;
 use crate::units::Mass;
 use std::collections::HashMap;
@@ -16,12 +17,7 @@ pub(super) struct Beside {
 
 impl Context<'_> {
     /// What the rows that stand on a line's pallet, crate or bundle weigh together, as each is planned by itself.
-    pub(super) fn beside(
-        &self,
-        items: &[Item],
-        estimates: &[Estimated],
-        seen: &[Seen],
-    ) -> Vec<Beside> {
+    pub(super) fn beside(&self, items: &[Item], worked: &[Worked], seen: &[Seen]) -> Vec<Beside> {
         let mut stands: HashMap<&str, Vec<usize>> = HashMap::new();
         for (at, item) in items.iter().enumerate() {
             let one = item.packages.is_none_or(|packages| packages == 1);
@@ -38,18 +34,22 @@ impl Context<'_> {
             let masses: Vec<Option<Mass>> = together
                 .iter()
                 .map(|at| {
-                    let (item, estimate, seen) = (&items[*at], &estimates[*at], &seen[*at]);
-                    if let Some(decided) = self.decided_mass(item, estimate, seen) {
+                    let (item, worked, seen) = (&items[*at], &worked[*at], &seen[*at]);
+                    if let Some(decided) = self.decided_mass(item, worked.own(), seen) {
                         return Some(decided);
                     }
                     let load = self.load(
                         seen.verdict,
                         seen.declared.as_ref(),
                         &item.unusable,
-                        estimate,
+                        &worked.estimate,
                         self.basics(item),
                         Mass::ZERO,
                     );
+                    let load = Load {
+                        not_below: worked.not_below(),
+                        ..load
+                    };
                     self.plan(&load, &item.unusable).line
                 })
                 .collect();

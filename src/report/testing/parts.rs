@@ -57,6 +57,7 @@ pub(super) fn line(place: Place, item: &str, description: &str, pieces: u32) -> 
             remarks: vec![],
             place,
         },
+        weighed: None,
         estimate: Err(NoEstimate {
             why: "neither size nor material is known".into(),
             impossible: false,

@@ -8,23 +8,23 @@ use serde_json::Value;
 use std::path::Path;
 
 #[track_caller]
-fn decide(at: &Path, id: &str, more: &[&str]) {
+pub fn decide(at: &Path, id: &str, more: &[&str]) {
     let args = ["decide", "--line", id, "--by", "J. Rook"];
     let output = dockheft(at, &[&args, more].concat());
     assert_eq!(status(&output), 0, "{}", said(&output));
 }
 
-/// The records of an audit, with what was told on the terminal.
+/// The records of an audit of a list, with what was told on the terminal.
 #[track_caller]
-fn audit(at: &Path, more: &[&str]) -> (Vec<Value>, String) {
-    let output = audit_in(at, &[&["list.csv", "--json"], more].concat());
+pub fn audit(at: &Path, list: &str, more: &[&str]) -> (Vec<Value>, String) {
+    let output = audit_in(at, &[&[list, "--json"], more].concat());
     assert!(status(&output) < 2, "{}", said(&output));
     (parsed(&output.stdout), said(&output))
 }
 
 /// The line of an item.
 #[track_caller]
-fn line(records: &[Value], item: &str) -> Value {
+pub fn line(records: &[Value], item: &str) -> Value {
     let found = records.iter().find(|record| record["item"] == item);
     found
         .unwrap_or_else(|| panic!("{item}: {records:?}"))
@@ -38,14 +38,14 @@ fn package(records: &[Value]) -> &Value {
     found.expect("a package")
 }
 
-fn severity(line: &Value, code: &str) -> Value {
+pub fn severity(line: &Value, code: &str) -> Value {
     let findings = line["findings"].as_array().expect("findings");
     let found = findings.iter().find(|finding| finding["code"] == code);
     found.map_or(Value::Null, |finding| finding["severity"].clone())
 }
 
 #[track_caller]
-fn agrees(at: &Path) {
+pub fn agrees(at: &Path) {
     let check = dockheft(at, &["ledger", "check", "--again"]);
     assert_eq!(status(&check), 0, "{}", out(&check));
     assert!(out(&check).contains(" 0 otherwise"), "{}", out(&check));
@@ -56,7 +56,7 @@ fn agrees(at: &Path) {
 fn a_decided_line_is_planned_as_decided() {
     let folder = folder();
     let at = folder.path();
-    let (first, _) = audit(at, &[]);
+    let (first, _) = audit(at, "list.csv", &[]);
     let before = line(&first, "SB-2");
     assert_eq!(severity(&before, "declared-light"), "check");
     decide(
@@ -72,7 +72,7 @@ fn a_decided_line_is_planned_as_decided() {
         ],
     );
     // A second audit of the same bytes is another audit: it knows more.
-    let (second, told) = audit(at, &["--out", "second.xlsx"]);
+    let (second, told) = audit(at, "list.csv", &["--out", "second.xlsx"]);
     let after = line(&second, "SB-2");
     assert_ne!(before["audit"], after["audit"]);
     assert_eq!(after["planning"]["from"], "weighed");
@@ -99,17 +99,17 @@ fn a_decided_line_is_planned_as_decided() {
     // It stands for the audit that used it too, and so does what comes after it.
     let open = dockheft(at, &["trace", "--decision", "open"]);
     assert_eq!(status(&open), 1, "{}", out(&open));
-    audit(at, &[]);
+    audit(at, "list.csv", &[]);
     decide(
         at,
         after["line"].as_str().expect("an id"),
         &["--as", "use estimate"],
     );
-    let (fourth, _) = audit(at, &[]);
+    let (fourth, _) = audit(at, "list.csv", &[]);
     assert_eq!(line(&fourth, "SB-2")["planning"]["from"], "decided");
     agrees(at);
     // Without the ledger nothing is known.
-    let (without, _) = audit(at, &["--no-ledger"]);
+    let (without, _) = audit(at, "list.csv", &["--no-ledger"]);
     let without = line(&without, "SB-2");
     assert_eq!(without["planning"], before["planning"]);
     assert_eq!(
@@ -127,7 +127,7 @@ fn a_decision_on_a_decided_line_weighs_the_same() {
     let open = list(490).replace(" (lb)", "").replace(",985", ",");
     write(at, "list.csv", &open);
     let kg = |records: &[Value]| line(records, "SB-2")["planning"]["line_kg"].as_f64();
-    let (records, _) = audit(at, &[]);
+    let (records, _) = audit(at, "list.csv", &[]);
     let id = line(&records, "SB-2")["line"].clone();
     let id = id.as_str().expect("an id");
     let accept = || {
@@ -138,9 +138,9 @@ fn a_decision_on_a_decided_line_weighs_the_same() {
         )
     };
     accept();
-    let (once, _) = audit(at, &[]);
+    let (once, _) = audit(at, "list.csv", &[]);
     accept();
-    let (twice, _) = audit(at, &[]);
+    let (twice, _) = audit(at, "list.csv", &[]);
     assert!(kg(&once).is_some());
     assert_eq!(kg(&once), kg(&twice));
     agrees(at);
@@ -153,7 +153,7 @@ fn a_refused_line_is_held_and_says_by_whom() {
     audited(at, "list.csv");
     let fits = id(at, "SB-1");
     decide(at, &fits, &["--as", "refused"]);
-    let (records, told) = audit(at, &[]);
+    let (records, told) = audit(at, "list.csv", &[]);
     let line = line(&records, "SB-1");
     assert_eq!(severity(&line, "held"), "stop");
     assert_eq!(line["planning"]["from"], "none");
@@ -170,7 +170,7 @@ fn a_weight_above_every_truck_is_still_held() {
     audited(at, "list.csv");
     let light = id(at, "SB-2");
     decide(at, &light, &["--as", "weighed", "--weight", "9000 lb"]);
-    let (records, _) = audit(at, &[]);
+    let (records, _) = audit(at, "list.csv", &[]);
     let line = line(&records, "SB-2");
     assert_eq!(severity(&line, "no-truck"), "stop");
     assert!(line["truck"].is_null(), "{line}");
@@ -191,7 +191,7 @@ fn a_decision_plans_no_other_list() {
         list(490).replace("Tarn Steel", "Marten Yard"),
     ] {
         write(at, "list.csv", &other);
-        let (records, _) = audit(at, &[]);
+        let (records, _) = audit(at, "list.csv", &[]);
         let line = line(&records, "SB-2");
         assert_eq!(line["planning"]["from"], "larger", "{line}");
         assert_eq!(severity(&line, "decided"), Value::Null);
@@ -207,7 +207,7 @@ fn packages_and_whole_columns_are_settled_too() {
     let pallet = "Item,Description,Qty,Length (in),Width (in),Height (in),Total gross weight (lb)\n\
         \"Pallet 1 - 985 lb gross\",,,,,,\nSB-1,Steel block,1,24,12,12,\nSB-2,Steel block,1,24,12,12,\n";
     write(at, "list.csv", pallet);
-    let (records, _) = audit(at, &[]);
+    let (records, _) = audit(at, "list.csv", &[]);
     let planned = |records: &[Value]| package(records)["planning"]["from"].clone();
     assert_eq!(planned(&records), "larger");
     let all = parsed(&dockheft(at, &["trace", "--json"]).stdout);
@@ -218,7 +218,7 @@ fn packages_and_whole_columns_are_settled_too() {
         .as_str()
         .expect("an id");
     decide(at, id, &["--as", "weighed", "--weight", "2000 lb"]);
-    let (records, _) = audit(at, &[]);
+    let (records, _) = audit(at, "list.csv", &[]);
     assert_eq!(planned(&records), "weighed");
     // 444.52 kg under a heading that says pounds: 2 ft3 of steel at 490 lb/ft3 (AISC Manual).
     let row = |at: u32| {
@@ -227,7 +227,7 @@ fn packages_and_whole_columns_are_settled_too() {
     };
     let rows: String = (8..20).map(row).collect();
     write(at, "list.csv", &format!("{HEADINGS}{rows}"));
-    let (records, _) = audit(at, &[]);
+    let (records, _) = audit(at, "list.csv", &[]);
     assert_eq!(severity(&records[0], "column-contradicted"), "stop");
     let corrected = [
         "decide",
@@ -244,7 +244,7 @@ fn packages_and_whole_columns_are_settled_too() {
     ];
     let output = dockheft(at, &corrected);
     assert_eq!(status(&output), 0, "{}", said(&output));
-    let (records, _) = audit(at, &[]);
+    let (records, _) = audit(at, "list.csv", &[]);
     assert_eq!(severity(&records[0], "column-contradicted"), "note");
     for line in lines(records) {
         assert_eq!(line["planning"]["from"], "decided", "{line}");
@@ -276,7 +276,7 @@ fn a_ledger_of_the_version_before_goes_on() {
     };
     assert_eq!(version(), 1, "who reads changes nothing");
     decide(at, &light, &["--as", "weighed", "--weight", "978 lb"]);
-    let (records, _) = audit(at, &[]);
+    let (records, _) = audit(at, "list.csv", &[]);
     assert_eq!(line(&records, "SB-2")["planning"]["from"], "weighed");
     assert!(version() > 1);
     agrees(at);
