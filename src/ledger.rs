@@ -9,6 +9,8 @@ mod chain;
 mod check;
 mod decide;
 mod drive;
+#[cfg(feature = "export")]
+mod export;
 mod figures;
 mod history;
 mod open;
@@ -27,6 +29,8 @@ pub use append::Kept;
 pub use chain::Head;
 pub use check::{Checked, Found};
 pub use decide::{Decided, Decision, Weight};
+#[cfg(feature = "export")]
+pub use export::{Exported, File};
 pub use sheet::workbook;
 pub use sources::Packed;
 pub use stamp::Stamp;
