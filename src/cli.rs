@@ -1,6 +1,7 @@
 //! What may be typed. Opens nothing.
 
 pub mod records;
+pub mod replay;
 pub mod typed;
 
 use crate::judge::{self, Rule};
@@ -11,7 +12,8 @@ use crate::units::Length;
 use crate::units::written::{Decimal, length};
 use chrono::NaiveDate;
 use clap::{Args, Parser, Subcommand, ValueEnum};
-use records::{DecideArgs, LedgerArgs, TraceArgs};
+use records::{DecideArgs, LedgerArgs, ScorecardArgs, TraceArgs};
+use replay::ReplayArgs;
 use std::path::PathBuf;
 use typed::Typed;
 
@@ -33,10 +35,14 @@ pub enum Command {
     Understand(UnderstandArgs),
     /// Work out one load at the dock from a few words: what it weighs, step by step, and which truck takes it.
     Weigh(WeighArgs),
-    /// Take a decision about a line, or about all lines of a delivery that have one cause, into the ledger.
+    /// Take the decisions written in an exception workbook, or one typed decision, into the ledger.
     Decide(DecideArgs),
     /// Find past lines in the ledger, or tell the whole story of one.
     Trace(TraceArgs),
+    /// Judge the ledger's lines again under another site file: which flags come and go, and which tolerance decided lines speak for.
+    Replay(ReplayArgs),
+    /// Count what keeps coming back, by supplier, goods, material, cause and month, and say whose weights moved since when.
+    Scorecard(ScorecardArgs),
     /// Prove the ledger unaltered, or copy it.
     Ledger(LedgerArgs),
     /// Check the fleet register and show it as understood: headings, faults, each truck's capacity over load centre, what is out.

@@ -3,6 +3,7 @@
 
 use crate::estimate::{Estimate, Evidence, NoEstimate};
 use crate::settle::Declared;
+use crate::site::Site;
 use crate::understand::WeightKind;
 use crate::units::{Mass, MassRange};
 use serde::Serialize;
@@ -37,6 +38,24 @@ pub struct Tolerance {
     pub relative: f64,
     /// A weight this near to a bound is consistent.
     pub floor: Mass,
+}
+
+impl Tolerance {
+    /// The site's tolerance for goods of a group of materials; for all others where the group has none of its own.
+    pub fn of(site: &Site, group: Option<&str>) -> Tolerance {
+        let own = group.and_then(|group| site.tolerance_by_group.get(group));
+        Tolerance {
+            relative: own.copied().unwrap_or(site.tolerance),
+            floor: site.floor_kg,
+        }
+    }
+}
+
+impl Verdict {
+    /// The declared weight itself is doubted: light, heavy or impossible.
+    pub fn doubts_weight(self) -> bool {
+        matches!(self, Verdict::Light | Verdict::Heavy | Verdict::Impossible)
+    }
 }
 
 /// What a declared weight of that kind is expected to be: a gross weight has the packaging's tare on top of the goods, one

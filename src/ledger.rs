@@ -4,6 +4,7 @@
 
 mod again;
 mod append;
+mod audited;
 mod backup;
 mod chain;
 mod check;
@@ -15,6 +16,7 @@ mod figures;
 mod history;
 mod open;
 mod past;
+mod replay;
 mod schema;
 mod sheet;
 mod shown;
@@ -26,16 +28,18 @@ mod trace;
 pub use crate::history::{DECISIONS, DecisionKind};
 pub use again::{Again, Difference};
 pub use append::Kept;
+pub use audited::{Audited, OnceMore, Seen};
 pub use chain::Head;
 pub use check::{Checked, Found};
 pub use decide::{Decided, Decision, Weight};
 #[cfg(feature = "export")]
 pub use export::{Exported, File};
+pub use replay::Asked;
 pub use sheet::workbook;
 pub use sources::Packed;
 pub use stamp::Stamp;
 pub use story::without;
-pub use trace::{DecisionFilter, Query, Traced};
+pub use trace::{Decided as OnRecord, DecisionFilter, Query, Traced};
 
 use crate::error::Error;
 use rusqlite::Connection;

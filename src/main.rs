@@ -14,6 +14,8 @@ fn main() -> ExitCode {
         Command::Weigh(args) => commands::weigh::run(args),
         Command::Decide(args) => commands::decide::run(args),
         Command::Trace(args) => commands::trace::run(args),
+        Command::Replay(args) => commands::replay::run(args),
+        Command::Scorecard(args) => commands::scorecard::run(args),
         Command::Ledger(args) => commands::ledger::run(args),
         Command::Fleet(args) => commands::fleet::run(args),
         Command::Explain(args) => commands::explain::run(args),

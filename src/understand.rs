@@ -191,6 +191,8 @@ pub struct Item {
     pub weights: Vec<StatedWeight>,
     /// Stated volume, of the line or of one package.
     pub volume: Option<StatedVolume>,
+    /// The quantity itself, where it is a volume ("12 m3"): the whole line.
+    pub amount: Option<Volume>,
     /// Stated tare of the line's packaging.
     pub tare: Option<Mass>,
     /// Weight cells that hold none.

@@ -167,13 +167,7 @@ fn one_vehicle<'i>(members: &[usize], items: &'i [Item]) -> &'i str {
 impl Context<'_> {
     fn tolerance(&self, estimate: &Estimated) -> Tolerance {
         let group = estimate.as_ref().ok().and_then(|estimate| estimate.group);
-        let relative = group
-            .and_then(|group| self.site.tolerance_by_group.get(group))
-            .copied();
-        Tolerance {
-            relative: relative.unwrap_or(self.site.tolerance),
-            floor: self.site.floor_kg,
-        }
+        Tolerance::of(self.site, group)
     }
 
     /// Whether a weight that was not itself assumed agrees with the line's sizes.
@@ -289,11 +283,8 @@ impl Context<'_> {
         estimate: &Estimated,
         tolerance: Tolerance,
     ) -> Vec<Named> {
-        let flagged = matches!(
-            verdict,
-            Verdict::Light | Verdict::Heavy | Verdict::Impossible
-        );
-        let (Some(declared), Ok(estimate), true) = (declared, estimate, flagged) else {
+        let (Some(declared), Ok(estimate), true) = (declared, estimate, verdict.doubts_weight())
+        else {
             return Vec::new();
         };
         let slip = Slip::of(item, weights, declared, self.settled, estimate, tolerance);

@@ -132,6 +132,7 @@ pub(super) fn parts(line: &str) -> (Item, Declared, Estimate) {
         further_sizes: Vec::new(),
         package_sizes: Sizes::default(),
         volume: None,
+        amount: None,
         sizes_from: None,
         weights: vec![stated],
         tare: None,

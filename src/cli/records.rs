@@ -2,9 +2,9 @@
 
 use super::UnitsArg;
 use crate::judge;
-use crate::ledger::{DECISIONS, DecisionFilter, DecisionKind};
-use crate::units::written::{Decimal, MassText, mass};
-use crate::units::{Mass, MassUnit};
+use crate::ledger::{DecisionFilter, DecisionKind};
+use crate::returned::typed;
+use crate::units::Mass;
 use chrono::NaiveDate;
 use clap::{Args, Subcommand};
 use std::path::PathBuf;
@@ -78,8 +78,11 @@ pub struct ExportArgs {
 /// What `decide` takes.
 #[derive(Debug, Args)]
 pub struct DecideArgs {
+    /// Exception workbook with decisions filled in, however it was sorted, filtered or saved.
+    #[arg(value_name = "WORKBOOK", conflicts_with_all = ["line", "delivery", "cause", "supplier", "kind", "weight", "evidence", "name", "remark"])]
+    pub workbook: Option<PathBuf>,
     /// Id of the line, as workbook, records and trace have it.
-    #[arg(long, value_name = "ID", required_unless_present = "delivery", conflicts_with_all = ["delivery", "cause"])]
+    #[arg(long, value_name = "ID", required_unless_present_any = ["workbook", "delivery"], conflicts_with_all = ["delivery", "cause"])]
     pub line: Option<String>,
     /// Delivery whose lines of one cause are settled at once.
     #[arg(long, value_name = "NAME", requires = "cause")]
@@ -91,23 +94,35 @@ pub struct DecideArgs {
     #[arg(long, value_name = "NAME")]
     pub supplier: Option<String>,
     /// accept declared, use estimate, weighed, supplier corrected, refused.
-    #[arg(long = "as", value_name = "DECISION", value_parser = decision)]
-    pub kind: DecisionKind,
+    #[arg(long = "as", value_name = "DECISION", value_parser = typed::decision, required_unless_present = "workbook")]
+    pub kind: Option<DecisionKind>,
     /// Weight of the whole line with its unit: "2040 lb".
-    #[arg(long, value_name = "WEIGHT", value_parser = weight, conflicts_with = "delivery")]
+    #[arg(long, value_name = "WEIGHT", value_parser = typed::weight, conflicts_with = "delivery")]
     pub weight: Option<Mass>,
     /// What it rests on: a scale ticket, a letter of the supplier.
     #[arg(long, value_name = "TEXT")]
     pub evidence: Option<String>,
     /// Who decides.
-    #[arg(long = "by", value_name = "NAME")]
-    pub name: String,
+    #[arg(long = "by", value_name = "NAME", required_unless_present = "workbook")]
+    pub name: Option<String>,
     /// Remark.
     #[arg(long, value_name = "TEXT")]
     pub remark: Option<String>,
     /// Where it is.
     #[command(flatten)]
     pub place: Place,
+    /// Fleet register of the fresh workbook [default: the site's].
+    #[arg(long, value_name = "FILE", requires = "workbook")]
+    pub fleet: Option<PathBuf>,
+    /// Where the fresh workbook goes [default: reports/exceptions-DATE.xlsx, with a number where that is there].
+    #[arg(long, value_name = "FILE", requires = "workbook")]
+    pub out: Option<PathBuf>,
+    /// Units of the fresh workbook [default: those of the workbook].
+    #[arg(long, value_enum, requires = "workbook")]
+    pub units: Option<UnitsArg>,
+    /// Day of the fresh workbook, and the last day that a decision may bear, or the one after [default: today].
+    #[arg(long, value_name = "YYYY-MM-DD", requires = "workbook")]
+    pub date: Option<NaiveDate>,
 }
 
 /// What `trace` takes.
@@ -163,20 +178,43 @@ pub struct TraceArgs {
     pub place: Place,
 }
 
-fn decision(text: &str) -> Result<DecisionKind, String> {
-    let said = text.trim().to_lowercase().replace(['-', '_'], " ");
-    let found = DECISIONS.iter().find(|(_, words)| *words == said);
-    found.map(|(kind, _)| *kind).ok_or_else(|| {
-        let known = DECISIONS.map(|(_, words)| format!("\"{words}\""));
-        format!("it is one of {}", known.join(", "))
-    })
+/// What `scorecard` takes.
+#[derive(Debug, Args)]
+pub struct ScorecardArgs {
+    /// Part of the supplier's name.
+    #[arg(long, value_name = "NAME")]
+    pub supplier: Option<String>,
+    /// First day of the audits that count.
+    #[arg(long, value_name = "YYYY-MM-DD")]
+    pub from: Option<NaiveDate>,
+    /// Last day of the audits that count.
+    #[arg(long, value_name = "YYYY-MM-DD")]
+    pub to: Option<NaiveDate>,
+    /// Day that the age of open decisions counts to [default: today].
+    #[arg(long, value_name = "YYYY-MM-DD")]
+    pub date: Option<NaiveDate>,
+    /// Where the workbook goes [default: reports/scorecard-DATE.xlsx, with a number where that is there].
+    #[arg(long, value_name = "FILE")]
+    pub out: Option<PathBuf>,
+    /// Print records (NDJSON) on standard output; text goes to standard error.
+    #[arg(long)]
+    pub json: bool,
+    /// Units of what people see [default: the site's].
+    #[arg(long, value_enum)]
+    pub units: Option<UnitsArg>,
+    /// Print nothing but errors.
+    #[arg(long)]
+    pub quiet: bool,
+    /// Where it is.
+    #[command(flatten)]
+    pub place: Place,
 }
 
 fn decided(text: &str) -> Result<DecisionFilter, String> {
     if text.trim().eq_ignore_ascii_case("open") {
         return Ok(DecisionFilter::Open);
     }
-    decision(text)
+    typed::decision(text)
         .map(|kind| DecisionFilter::Words(kind.words().to_string()))
         .map_err(|known| format!("{known}, or \"open\""))
 }
@@ -185,75 +223,4 @@ fn finding(text: &str) -> Result<String, String> {
     judge::rule(text)
         .map(|rule| rule.code().to_string())
         .map_err(|nearest| format!("no finding has this code; the nearest is {nearest}"))
-}
-
-fn weight(text: &str) -> Result<Mass, String> {
-    let needed = || {
-        "a weight is a figure above zero with its unit, of the whole line: \"2040 lb\", \"925.5 kg\"".to_string()
-    };
-    // Pounds are written with points for parts: "4,700 lb" has a sign for thousands (common practice, no source).
-    let decimal = match mass(text, Decimal::Unclear) {
-        MassText::Figure {
-            unit: Some(unit), ..
-        } if unit.unit(None) == Some(MassUnit::Lb) && !text.contains('.') => Decimal::Point,
-        _ => Decimal::Unclear,
-    };
-    match mass(text, decimal) {
-        MassText::Figure { figure, .. } if figure.unclear => Err(format!(
-            "\"{text}\" may mean two things: write it without a sign for thousands"
-        )),
-        MassText::Figure { of: Some(_), .. } => Err(needed()),
-        MassText::Figure {
-            gross: Some(false), ..
-        } => Err(format!(
-            "\"{text}\" leaves the packaging out, and the truck lifts it too: write the weight with all packaging, without \"net\""
-        )),
-        MassText::Figure {
-            figure,
-            unit: Some(unit),
-            approximate: false,
-            ..
-        } => {
-            let unit = unit.unit(None).ok_or("which ton? write kg or lb")?;
-            Ok(unit.mass(figure.value))
-        }
-        _ => Err(needed()),
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_weight_needs_its_unit() {
-        for (text, kg) in [
-            ("1000 kg", Some(1_000.0)),
-            ("100 lb", Some(45.359_237)),
-            // As the reports print it; a comma before three digits may be a decimal one in kilograms.
-            ("4,700 lb", Some(4_700.0 * 0.453_592_37)),
-            ("4.700 lb", None),
-            ("4,700 kg", None),
-            ("1000", None),
-            ("0 kg", None),
-            ("ca. 90 kg", None),
-            ("90 kg each", None),
-            ("2 ton", None),
-            ("500 kg net", None),
-            ("net 500 kg", None),
-            ("500 kg gross", Some(500.0)),
-        ] {
-            let read = weight(text).ok().map(Mass::kg);
-            assert_eq!(read, kg, "{text}");
-        }
-    }
-
-    #[test]
-    fn a_decision_is_taken_as_people_type_it() {
-        assert_eq!(
-            decision("Supplier-corrected"),
-            Ok(DecisionKind::SupplierCorrected)
-        );
-        assert!(decision("yes").is_err_and(|known| known.contains("\"use estimate\"")));
-    }
 }

@@ -1,16 +1,15 @@
 //! `dockheft audit`: the main job.
 
 use super::inputs::Inputs;
-use super::{Status, output, register, settings};
-use crate::audit::{self, Audit, Call, Request};
+use super::job::{Done, Ground, Job};
+use super::{Status, output};
+use crate::audit::Audit;
 use crate::cli::AuditArgs;
 use crate::error::Error;
-use crate::hash;
-use crate::history::History;
 use crate::judge::Severity;
-use crate::ledger::{Head, Kept, Ledger, Packed, Stamp};
+use crate::ledger::Head;
 use crate::read::RawFile;
-use crate::report::{ndjson, text, workbook};
+use crate::report::{ndjson, text};
 use indicatif::{ProgressBar, ProgressStyle};
 use std::io::{IsTerminal, Write};
 use std::path::{Path, PathBuf};
@@ -23,94 +22,42 @@ pub fn run(args: &AuditArgs) -> Result<Status, Error> {
     let date = args
         .date
         .unwrap_or_else(|| chrono::Local::now().date_naive());
-    let (mut site, site_file) = settings::find(args.site.as_deref())?;
-    site.show_in(args.units.map(Into::into));
-    let register_file = register::path(args.fleet.as_deref(), &site, site_file.as_deref());
+    let units = args.units.map(Into::into);
+    let ground = Ground::gather(args.site.as_deref(), args.fleet.as_deref(), units)?;
     let mut inputs = Inputs::of(&args.inputs);
-    let out = args
-        .out
-        .clone()
-        .unwrap_or_else(|| output::free(Path::new(&format!("reports/exceptions-{date}.xlsx"))));
+    let out = args.out.clone();
+    let out = out.unwrap_or_else(|| Job::free_name(date));
     let lines = args.lines.as_deref().filter(|path| *path != Path::new("-"));
-    let site_sha256 = site_file.as_deref().map(sha256_of);
-    let raw_register = register_file
-        .as_deref()
-        .map(register::with_bytes)
-        .transpose()?;
-    let register_sha256 = raw_register.as_ref().map(|(raw, _)| raw.sha256.clone());
-    let packed_register = raw_register.as_ref().map(|(_, bytes)| Packed::of(bytes));
-    let fleet = raw_register.map(|(raw, _)| register::understood(&raw, &site));
-    let ledger_file = (!args.no_ledger)
-        .then(|| super::ledger::path(args.ledger.as_deref(), &site, site_file.as_deref()));
+    let ledger = (!args.no_ledger).then(|| ground.ledger(args.ledger.as_deref()));
     let bar = progress(inputs.files.len(), args);
     let mut files: Vec<RawFile> = Vec::with_capacity(inputs.files.len());
     for at in 0..inputs.files.len() {
-        files.extend(inputs.read(at, ledger_file.is_some()));
+        files.extend(inputs.read(at, ledger.is_some()));
         bar.inc(1);
     }
-    let kept: Vec<&Path> = inputs
+    let needed: Vec<&Path> = inputs
         .needed()
-        .chain(register_file.as_deref())
-        .chain(site_file.as_deref())
-        .chain(ledger_file.as_deref())
+        .chain(ground.needed())
+        .chain(ledger.as_deref())
         .collect();
-    output::check(&out, &kept)?;
+    output::check(&out, &needed)?;
     if let Some(lines) = lines {
-        output::check(lines, &[kept, vec![&out]].concat())?;
+        output::check(lines, &[needed, vec![&out]].concat())?;
     }
-    let (history, unknown) = match history(ledger_file.as_deref(), &files) {
-        Ok(history) => (history, None),
-        Err(error) => (History::default(), Some(error)),
-    };
-    let mut audit = audit::run(Request {
+    let job = Job {
+        ground,
         files,
         refused: inputs.refused,
-        fleet,
-        site,
+        left_out: inputs.left_out,
+        kept: inputs.kept,
         date,
         supplier: args.supplier.clone(),
         delivery: args.delivery.clone(),
-        history,
-        progress: &|_| bar.inc(1),
-    });
-    audit.call = Call {
-        register_sha256,
-        site_file: site_file
-            .as_deref()
-            .and_then(Path::file_name)
-            .map(|name| name.to_string_lossy().into_owned())
-            .zip(site_sha256),
-        left_out: inputs.left_out,
-        ledger: None,
+        ledger,
+        out: out.clone(),
     };
-    let kept = Kept {
-        files: inputs.kept,
-        site: site_file
-            .as_deref()
-            .and_then(|path| std::fs::read(path).ok())
-            .map(|bytes| Packed::of(&bytes)),
-        register: packed_register,
-        supplier: args.supplier.clone(),
-        delivery: args.delivery.clone(),
-    };
-    // The dock needs its workbook even where the ledger fails; that it stands in no ledger is said there. An
-    // audit that could not ask what the ledger knows is not recorded as if that were nothing.
-    let recorded = ledger_file.map(|file| {
-        if let Some(error) = unknown {
-            return Err(error);
-        }
-        let mut ledger = Ledger::open(&file)?;
-        ledger
-            .append(&audit, &kept, &Stamp::now())
-            .map(|head| (file, head))
-    });
-    if let Some(Ok((_, head))) = &recorded {
-        audit.call.ledger = Some((head.size, head.digits()));
-    }
+    let Done { audit, recorded } = job.done(&|_| bar.inc(1))?;
     bar.finish_and_clear();
-    output::whole(&out, |to| {
-        workbook::write(&audit, &crate::tables::sources(), to)
-    })?;
     records(args, lines, &audit)?;
     if args.quiet {
         // The summary, which names them, is not printed.
@@ -132,16 +79,6 @@ pub fn run(args: &AuditArgs) -> Result<Status, Error> {
         }
         _ => status_of(&audit),
     })
-}
-
-/// What the ledger knows of the files: earlier decisions on them.
-fn history(ledger: Option<&Path>, files: &[RawFile]) -> Result<History, Error> {
-    let ledger = match ledger {
-        Some(file) => Ledger::read_if_any(file)?,
-        None => None,
-    };
-    let lists = files.iter().map(|file| file.sha256.as_str()).collect();
-    ledger.map_or(Ok(History::default()), |ledger| ledger.history(&lists))
 }
 
 /// What the audit's result means for the exit status.
@@ -175,11 +112,6 @@ pub(super) fn status_of(audit: &Audit) -> Status {
         Status::Clear
     };
     files.max(register)
-}
-
-/// 64 hexadecimal digits, or that the file is gone since it was read.
-fn sha256_of(path: &Path) -> String {
-    std::fs::read(path).map_or("not known".to_string(), |bytes| hash::sha256(&bytes))
 }
 
 fn progress(files: usize, args: &AuditArgs) -> ProgressBar {

@@ -1,5 +1,9 @@
 //! `dockheft decide`: decisions into the ledger.
 
+mod sent;
+mod told;
+mod workbook;
+
 use super::{Status, ledger, output};
 use crate::cli::records::DecideArgs;
 use crate::error::Error;
@@ -13,6 +17,9 @@ use crate::units::{Mass, show};
 /// # Errors
 /// When the ledger cannot be used, or a decision is not taken; then none is.
 pub fn run(args: &DecideArgs) -> Result<Status, Error> {
+    if let Some(workbook) = &args.workbook {
+        return workbook::run(args, workbook);
+    }
     let (site, path) = ledger::of(&args.place)?;
     // Never made by a decision: a wrong name must not begin a second ledger.
     drop(Ledger::read(&path)?);
@@ -32,13 +39,18 @@ pub fn run(args: &DecideArgs) -> Result<Status, Error> {
 }
 
 fn decisions(args: &DecideArgs, ledger: &Ledger) -> Result<Vec<Decision>, Error> {
+    let (Some(kind), Some(name)) = (args.kind, &args.name) else {
+        // The command line asks for both.
+        return Ok(Vec::new());
+    };
     let decision = |load: &str, weight: Option<Mass>| Decision {
         load: load.to_string(),
         supplier: args.supplier.clone(),
-        kind: args.kind,
+        seen: None,
+        kind,
         weight,
         evidence: args.evidence.clone(),
-        name: args.name.clone(),
+        name: name.clone(),
         remark: args.remark.clone(),
         dated: None,
         origin: "command line".to_string(),
@@ -47,14 +59,14 @@ fn decisions(args: &DecideArgs, ledger: &Ledger) -> Result<Vec<Decision>, Error>
         let line = args.line.as_deref().unwrap_or_default();
         return Ok(vec![decision(line.trim(), args.weight)]);
     };
-    if args.kind == DecisionKind::Weighed {
+    if kind == DecisionKind::Weighed {
         let reason = "each line is weighed by itself: decide it with --line and --weight";
         return Err(Error::Decision {
             reasons: vec![reason.to_string()],
         });
     }
     // What the supplier confirms for all of them is what each would weigh by the cause.
-    let corrected = args.kind == DecisionKind::SupplierCorrected;
+    let corrected = kind == DecisionKind::SupplierCorrected;
     let loads = ledger.of_cause(delivery, args.supplier.as_deref(), cause)?;
     Ok(loads
         .iter()

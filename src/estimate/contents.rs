@@ -1,14 +1,15 @@
 //! Goods that state how much they are: so much a metre, a volume that comes loose, a liquid in a known container.
 
-use super::draft::Draft;
+use super::draft::{Draft, Unit};
 use super::materials::{self, Found, Vocabulary};
 use super::products::Container;
 use super::range::{Doubt, together};
 use super::words::{Named, Words, length_in_words};
 use super::{Estimate, Evidence, NoEstimate, Step};
+use crate::tables::materials::Material;
 use crate::understand::Item;
 use crate::units::written::{Decimal, scan_figure};
-use crate::units::{Mass, MassRange};
+use crate::units::{Mass, MassRange, Volume};
 
 /// A liquid's part of its container where no fill is stated (method, section 1; common practice, no source).
 pub(super) const LIQUID_FILL: (f64, f64, f64) = (0.95, 0.98, 1.0);
@@ -135,17 +136,48 @@ pub(super) fn by_volume(item: &Item, words: &Words) -> Option<Estimate> {
     let Named::Known(material, word) = &words.material else {
         return None;
     };
-    if !materials::is_bulk(material) {
-        return None;
+    materials::is_bulk(material)
+        .then(|| of_volume(item, words, material, word, volume, Unit::Piece))
+}
+
+/// Bulk and wood by a quantity that is a volume, whatever sizes the boards have.
+pub(super) fn by_amount(
+    item: &Item,
+    words: &Words,
+    amount: Volume,
+) -> Result<Estimate, &'static str> {
+    let Named::Known(material, word) = &words.material else {
+        return Err("the quantity is a volume and the material is not stated");
+    };
+    let woody = matches!(material.group, "wood" | "engineered wood");
+    if !woody && !materials::is_bulk(material) {
+        return Err("the quantity is a volume, and only bulk and wood are known by volume");
     }
+    Ok(of_volume(item, words, material, word, amount, Unit::Line))
+}
+
+/// A volume at the density of its material.
+fn of_volume(
+    item: &Item,
+    words: &Words,
+    material: &'static Material,
+    word: &str,
+    volume: Volume,
+    unit: Unit,
+) -> Estimate {
+    let loose = if materials::is_bulk(material) {
+        "loose "
+    } else {
+        ""
+    };
     let mass = material.density * volume;
     let doubt = Doubt::of_material(material);
     let step = Step {
         what: "the volume stated".to_string(),
-        formula: "volume x loose density".to_string(),
+        formula: format!("volume x {loose}density"),
         inputs: vec![
             ("volume".to_string(), volume.m3()),
-            ("density".to_string(), material.density.kg_m3()),
+            ("loose density".to_string(), material.density.kg_m3()),
         ],
         result: mass.kg(),
         unit: "kg",
@@ -154,22 +186,20 @@ pub(super) fn by_volume(item: &Item, words: &Words) -> Option<Estimate> {
             material.name, material.source, material.basis
         ),
     };
-    Some(
-        Draft {
-            evidence: Evidence::Shape,
-            shape: Some("bulk"),
-            product: None,
-            material: Some(material),
-            goods: words.goods_name(),
-            piece: MassRange::around(mass, doubt.low, doubt.high),
-            block: None,
-            solid: false,
-            outline: None,
-            steps: vec![step],
-            working: format!("{:.2} m3 of loose {}", volume.m3(), material.name),
-        }
-        .finish(item),
-    )
+    Draft {
+        evidence: Evidence::Shape,
+        shape: Some("bulk"),
+        product: None,
+        material: Some(material),
+        goods: words.goods_name(),
+        piece: MassRange::around(mass, doubt.low, doubt.high),
+        block: None,
+        solid: false,
+        outline: None,
+        steps: vec![step],
+        working: format!("{:.2} m3 of {loose}{}", volume.m3(), material.name),
+    }
+    .finish_by(item, unit)
 }
 
 /// A stated contents in a known container: its liquid by volume, or nothing to go by but the container.

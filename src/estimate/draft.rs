@@ -13,6 +13,8 @@ pub(super) enum Unit {
     Piece,
     /// One package of the line, however many pieces it holds.
     Package,
+    /// The whole line.
+    Line,
 }
 
 impl Unit {
@@ -21,6 +23,7 @@ impl Unit {
         f64::from(match self {
             Unit::Piece => item.pieces,
             Unit::Package => item.packages.unwrap_or(1),
+            Unit::Line => 1,
         })
     }
 }
@@ -52,6 +55,7 @@ impl Draft {
         let (one, many) = match unit {
             Unit::Piece => ("one piece", "pieces"),
             Unit::Package => ("one package", "packages"),
+            Unit::Line => ("the line", "lines"),
         };
         let mut steps = self.steps;
         if number > 1.0 {
@@ -77,7 +81,7 @@ impl Draft {
             goods: self.goods,
             piece: match unit {
                 Unit::Piece => self.piece,
-                Unit::Package => line.times(1.0 / f64::from(item.pieces.max(1))),
+                Unit::Package | Unit::Line => line.times(1.0 / f64::from(item.pieces.max(1))),
             },
             line,
             tare: tare(item, self.goods),

@@ -1,7 +1,7 @@
 //! The estimate of one line: the best kind of evidence its words and sizes give.
 
 use super::agreement::checked;
-use super::contents::{by_stated_mass_per_length, by_volume, contained};
+use super::contents::{by_amount, by_stated_mass_per_length, by_volume, contained};
 use super::materials::Vocabulary;
 use super::products::Measure;
 use super::shaped::shaped;
@@ -50,6 +50,17 @@ fn by_best_evidence(
     vocabulary: &Vocabulary,
 ) -> Result<Estimate, NoEstimate> {
     let words = words::read(item, metric, vocabulary);
+    if let Some(gross) = words.loaded {
+        let why = format!(
+            "what is in the freight container is not known, nor that it is empty; with its load it may weigh {:.0} kg ({:.0} lb), newer ones more",
+            gross.kg(),
+            gross.lb()
+        );
+        return Err(no(&why, None));
+    }
+    if let Some(amount) = item.amount {
+        return by_amount(item, &words, amount).map_err(|why| no(why, words.goods_name()));
+    }
     if let Some(estimate) = by_stated_mass_per_length(item, &words) {
         return Ok(estimate);
     }
@@ -98,6 +109,7 @@ fn uncounted(item: &Item, words: &Words) -> Option<&'static str> {
     let several = by_piece || bundled || item.packed_as == Some("bundle");
     let package = item.packed_as.filter(|name| {
         *name != product.goods
+            && !(*name == "bundle" && product.goods == "shingle bundle")
             && packages::of_word(name).is_some_and(|word| word.counts == Counts::Package)
     });
     // "Pallet of glass", 1: the number counts the pallet.

@@ -5,6 +5,7 @@
 mod angle;
 mod bar;
 mod dressed;
+mod drums;
 mod european;
 mod hbeam;
 mod hollow;
@@ -15,6 +16,7 @@ mod measured;
 mod nonferrous;
 mod packages;
 mod panel;
+mod pieces;
 mod pipe;
 mod precast;
 mod rail;
@@ -41,7 +43,7 @@ mod values;
 
 pub use packages::Container;
 
-use crate::units::{Length, MassRange, Volume};
+use crate::units::{Length, Mass, MassRange, Volume};
 use scan::{Chain, Scene};
 use words::Classes;
 
@@ -163,6 +165,8 @@ pub struct Named {
     pub product: Option<Product>,
     /// The drum, pail or tote.
     pub container: Option<Container>,
+    /// What the freight container it begins with may weigh with its load, where nothing says that it is empty.
+    pub loaded: Option<Mass>,
     /// The volume of goods that come loose.
     pub volume: Option<Volume>,
     /// Glass of several lites or plies, without how many and how thick.
@@ -176,6 +180,7 @@ pub fn named(description: &str, metric_hint: Option<bool>) -> Named {
     Scene::of(description).map_or(Named::default(), |scene| Named {
         product: recognise(&scene, metric_hint),
         container: packages::container(&scene),
+        loaded: pieces::loaded_container(&scene),
         volume: volume::volume(&scene),
         several_lites: glass::of_several(&scene),
     })
@@ -237,7 +242,8 @@ fn named_at(scene: &Scene, at: usize, hint: Option<bool>) -> Option<Product> {
 
 /// A product that words spread over the description name together: "SCH 40 ... PIPE 6".
 fn by_words(scene: &Scene, hint: Option<bool>) -> Option<Product> {
-    precast::find(scene, hint)
+    pieces::find(scene)
+        .or_else(|| precast::find(scene, hint))
         .or_else(|| rebar::find(scene, hint))
         .or_else(|| pipe::find(scene, hint))
         .or_else(|| nonferrous::find(scene))

@@ -1,6 +1,6 @@
 //! A standard product by its nominal mass, or by its true section and the material's density.
 
-use super::draft::{Draft, box_of};
+use super::draft::{Draft, Unit, box_of};
 use super::products::{Measure, Product};
 use super::range::{Doubt, together};
 use super::words::{Named, Words, length_in_words, sizes_in_columns};
@@ -62,6 +62,9 @@ pub(super) fn standard(
             .material
             .and_then(|name| words.vocabulary.table.by_name(name)),
     };
+    // "27 bundles of 26 shingles": a bundle is the piece.
+    let bundles = product.goods == "shingle bundle" && item.packages.is_some();
+    let unit = if bundles { Unit::Package } else { Unit::Piece };
     Ok(Draft {
         evidence: Evidence::Product,
         shape: None,
@@ -77,7 +80,7 @@ pub(super) fn standard(
         steps: vec![piece.step],
         working: piece.working,
     }
-    .finish(item))
+    .finish_by(item, unit))
 }
 
 /// The mass of one piece; the error says which size is missing.

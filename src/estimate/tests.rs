@@ -1,6 +1,7 @@
 //! Lines as suppliers write them, read whole: what they must weigh, and what must have no estimate rather than a light one.
 //! Masses: G = geometry at 7,850 kg/m3 worked by hand; other sources beside the line.
 
+mod pieces;
 mod refused;
 
 use super::materials::Vocabulary;

@@ -4,9 +4,10 @@ use super::materials::{Found, Vocabulary};
 use super::products::{self, Container, Measure, Product};
 use crate::tables::goods::{self, GoodsWord};
 use crate::tables::materials::Material;
+use crate::tables::packages;
 use crate::understand::{Item, Size1, described, sizes};
 use crate::units::written::Decimal;
-use crate::units::{LengthUnit, Volume};
+use crate::units::{LengthUnit, Mass, Volume};
 
 /// What the words of a line say.
 pub(super) struct Words<'v> {
@@ -18,6 +19,8 @@ pub(super) struct Words<'v> {
     pub product: Option<Product>,
     /// Drum, pail or tote.
     pub container: Option<Container>,
+    /// What the freight container may weigh with its load, where nothing says that it is empty.
+    pub loaded: Option<Mass>,
     /// Volume of goods that come loose.
     pub volume: Option<Volume>,
     /// Glass of several lites or plies, without how many and how thick.
@@ -39,7 +42,8 @@ pub(super) fn read<'v>(item: &Item, metric: Option<bool>, vocabulary: &'v Vocabu
     let named = products::named(&item.description, metric);
     let product = named
         .product
-        .filter(|product| goods.is_none_or(|word| may_be(product, word)));
+        .filter(|product| goods.is_none_or(|word| may_be(product, word)))
+        .filter(|product| product.goods != "shingle bundle" || counts_bundles(item));
     let mut material = material(item, product.as_ref(), goods, vocabulary);
     let product = product.filter(|product| may_be_of(product, &material));
     if product.is_none() {
@@ -51,6 +55,7 @@ pub(super) fn read<'v>(item: &Item, metric: Option<bool>, vocabulary: &'v Vocabu
         goods,
         product,
         container: named.container,
+        loaded: named.loaded,
         volume: named.volume,
         several_lites: named.several_lites,
         material,
@@ -62,8 +67,39 @@ fn may_be(product: &Product, word: GoodsWord) -> bool {
     !matches!(product.measure, Measure::Dressed { .. }) || word.goods.name == "lumber"
 }
 
-/// Lumber is of wood; where no material is named, the words must have spoken of lumber.
+/// Whether the line's number counts bundles: the mass of one is that of no single shingle, no square and no pallet of them, and a
+/// number in the description that is not the line's leaves open what it counts.
+fn counts_bundles(item: &Item) -> bool {
+    let is = |word: &str, names: &[&str]| {
+        packages::of_word(word).is_some_and(|found| names.contains(&found.name))
+    };
+    let unit = item.unit.as_deref();
+    let words: Vec<&str> = item
+        .description
+        .split(|sign: char| !sign.is_alphanumeric())
+        .filter(|word| !word.is_empty())
+        .collect();
+    let said = words.iter().any(|word| is(word, &["bundle"]));
+    let counted = words
+        .windows(2)
+        .filter(|pair| is(pair[1], &["bundle"]))
+        .filter_map(|pair| pair[0].parse::<u32>().ok());
+    let own = |number: u32| number == item.pieces || Some(number) == item.packages;
+    (said || unit.is_some_and(|unit| is(unit, &["bundle"])))
+        && unit.is_none_or(|unit| is(unit, &["bundle", "piece"]))
+        && counted.into_iter().all(own)
+}
+
+/// Lumber is of wood; where no material is named, the words must have spoken of lumber. Beside a vessel of steel any other material is
+/// what may be in it, or another vessel.
 fn may_be_of(product: &Product, material: &Named) -> bool {
+    if matches!(product.goods, "freight container" | "gas cylinder") {
+        return match material {
+            Named::Known(material, _) => material.name.ends_with("steel"),
+            Named::Unknown(..) => false,
+            Named::Nothing => true,
+        };
+    }
     match (&product.measure, material) {
         (Measure::Dressed { .. }, Named::Known(material, _)) => material.group == "wood",
         (Measure::Dressed { said, .. }, _) => *said,

@@ -40,10 +40,10 @@ pub struct Difference {
 }
 
 /// What is kept of an audit to repeat it.
-struct Kept {
-    number: i64,
-    id: String,
-    day: String,
+pub(super) struct Kept {
+    pub(super) number: i64,
+    pub(super) id: String,
+    pub(super) day: String,
     program: String,
     settings: String,
     bare_units: String,
@@ -53,6 +53,28 @@ struct Kept {
     refused: String,
 }
 
+/// What is read of an audit, as [`kept`] takes it.
+pub(super) const KEPT: &str = "SELECT number, id, day, program, settings, bare_units, register_file, register, supplier, delivery, refused \
+    FROM audit AS a";
+
+/// What an audit is repeated with.
+#[derive(Default)]
+pub(super) struct Under<'o> {
+    /// Settings in place of the recorded ones.
+    pub(super) site: Option<&'o Site>,
+    /// Register in place of the kept one.
+    pub(super) fleet: Option<&'o Fleet>,
+    /// With what the audit knew of earlier records.
+    pub(super) history: bool,
+}
+
+/// With what the audit had.
+const AS_RECORDED: Under<'static> = Under {
+    site: None,
+    fleet: None,
+    history: true,
+};
+
 impl Ledger {
     /// Repeats every audit on record, the oldest first.
     ///
@@ -61,33 +83,62 @@ impl Ledger {
     pub fn again(&self) -> Result<Again, Error> {
         self.told(all(&self.db))
     }
+
+    /// The audit of a record as today's program makes it; or why it cannot be repeated.
+    ///
+    /// # Errors
+    /// [`Error::Ledger`] when the ledger cannot be read or has no such audit.
+    pub fn repeated(&self, number: i64) -> Result<Result<Audit, String>, Error> {
+        let sql = format!("{KEPT} WHERE number = ?1");
+        let kept = self.db.query_row(&sql, [number], kept);
+        self.told(kept.and_then(|kept| repeated(&self.db, &kept, &AS_RECORDED)))
+    }
 }
 
 fn all(db: &Connection) -> rusqlite::Result<Again> {
     let mut done = Again::default();
     let kept: Vec<Kept> = db
-        .prepare(
-            "SELECT number, id, day, program, settings, bare_units, register_file, register, supplier, delivery, refused \
-             FROM audit ORDER BY number",
-        )?
+        .prepare(&format!("{KEPT} ORDER BY number"))?
         .query_map([], kept)?
         .collect::<rusqlite::Result<_>>()?;
     for kept in &kept {
-        match repeated(db, kept)? {
+        match repeated(db, kept, &AS_RECORDED)? {
             Ok(audit) => {
                 done.audits += 1;
                 compare(db, kept, audit, &mut done)?;
             }
-            Err(why) => done.not_repeated.push(format!(
-                "audit {} of {} (record {}): {why}",
-                kept.id, kept.day, kept.number
-            )),
+            Err(why) => done.not_repeated.push(kept.not_repeated(&why)),
         }
     }
     Ok(done)
 }
 
-fn kept(row: &Row<'_>) -> rusqlite::Result<Kept> {
+impl Kept {
+    /// That it cannot be repeated, and why.
+    pub(super) fn not_repeated(&self, why: &str) -> String {
+        format!(
+            "audit {} of {} (record {}): {why}",
+            self.id, self.day, self.number
+        )
+    }
+
+    /// The settings that it was made with; or why they are not understood.
+    pub(super) fn site(&self) -> Result<Site, String> {
+        let mut site: Site =
+            serde_json::from_str(&self.settings).map_err(|error| unread("settings", &error))?;
+        site.own_units = Some(match self.bare_units.as_str() {
+            "us" => Units::Us,
+            _ => Units::Si,
+        });
+        Ok(site)
+    }
+}
+
+fn unread(what: &str, error: &dyn std::fmt::Display) -> String {
+    format!("its {what} is not understood today ({error})")
+}
+
+pub(super) fn kept(row: &Row<'_>) -> rusqlite::Result<Kept> {
     let register: (Option<String>, Option<String>) = (row.get(6)?, row.get(7)?);
     Ok(Kept {
         number: row.get(0)?,
@@ -104,7 +155,11 @@ fn kept(row: &Row<'_>) -> rusqlite::Result<Kept> {
 }
 
 /// A kept file as read today; or why not.
-fn file(db: &Connection, name: &str, sha256: &str) -> rusqlite::Result<Result<RawFile, String>> {
+pub(super) fn file(
+    db: &Connection,
+    name: &str,
+    sha256: &str,
+) -> rusqlite::Result<Result<RawFile, String>> {
     Ok(match sources::find(db, sha256)? {
         None => Err(format!("{name} is not kept")),
         Some(Err(error)) => Err(format!("{name}: {error}")),
@@ -114,8 +169,12 @@ fn file(db: &Connection, name: &str, sha256: &str) -> rusqlite::Result<Result<Ra
     })
 }
 
-/// The audit as today's program makes it; or why it cannot.
-fn repeated(db: &Connection, kept: &Kept) -> rusqlite::Result<Result<Audit, String>> {
+/// The audit as today's program makes it, under the recorded settings or others; or why it cannot.
+pub(super) fn repeated(
+    db: &Connection,
+    kept: &Kept,
+    under: &Under<'_>,
+) -> rusqlite::Result<Result<Audit, String>> {
     let names: Vec<(String, String)> = db
         .prepare_cached("SELECT name, sha256 FROM source WHERE audit = ?1 ORDER BY number")?
         .query_map([kept.number], |row| Ok((row.get(0)?, row.get(1)?)))?
@@ -128,37 +187,38 @@ fn repeated(db: &Connection, kept: &Kept) -> rusqlite::Result<Result<Audit, Stri
         }
     }
     let register = match &kept.register {
-        None => None,
-        Some((name, sha256)) => match file(db, name, sha256)? {
+        Some((name, sha256)) if under.fleet.is_none() => match file(db, name, sha256)? {
             Ok(file) => Some(file),
             Err(why) => return Ok(Err(why)),
         },
+        _ => None,
     };
-    Ok(match history::of_audit(db, kept.number)? {
-        Ok(history) => run(kept, files, register, history),
-        Err(why) => Err(why),
-    })
+    let history = if under.history {
+        match history::of_audit(db, kept.number)? {
+            Ok(history) => history,
+            Err(why) => return Ok(Err(why)),
+        }
+    } else {
+        History::default()
+    };
+    Ok(run(kept, files, register, under, history))
 }
 
 fn run(
     kept: &Kept,
     files: Vec<RawFile>,
     register: Option<RawFile>,
+    under: &Under<'_>,
     history: History,
 ) -> Result<Audit, String> {
-    let unread = |what: &str, error: &dyn std::fmt::Display| {
-        format!("its {what} is not understood today ({error})")
+    let site = under.site.cloned().map_or_else(|| kept.site(), Ok)?;
+    let kept_fleet = || {
+        register.map(|raw| Fleet {
+            file: raw.name.to_string(),
+            ..register::understand(&raw.sheets, site.bare_units())
+        })
     };
-    let mut site: Site =
-        serde_json::from_str(&kept.settings).map_err(|error| unread("settings", &error))?;
-    site.own_units = Some(match kept.bare_units.as_str() {
-        "us" => Units::Us,
-        _ => Units::Si,
-    });
-    let fleet = register.map(|raw| Fleet {
-        file: raw.name.to_string(),
-        ..register::understand(&raw.sheets, site.bare_units())
-    });
+    let fleet = under.fleet.cloned().or_else(kept_fleet);
     let refused =
         serde_json::from_str(&kept.refused).map_err(|error| unread("list of files", &error))?;
     let date = kept.day.parse().map_err(|error| unread("day", &error))?;

@@ -3,10 +3,14 @@
 mod evidence;
 mod rules;
 
+pub(super) use evidence::says_more;
+pub(super) use rules::would_be_planned;
+
 use super::Ledger;
 use super::chain::{Head, Writer};
-use super::past::{self, Past};
+use super::past::{self, Past, Taken};
 use super::stamp::Stamp;
+use super::trace::Decided as OnRecord;
 use crate::error::Error;
 use crate::history::DecisionKind;
 use crate::units::Mass;
@@ -21,6 +25,9 @@ pub struct Decision {
     pub load: String,
     /// Supplier, where lists of several have a line of this id.
     pub supplier: Option<String>,
+    /// Number of the load's record that was looked at, where one is known: the decision stands for the list of that record alone,
+    /// and one that is on record already is not recorded again.
+    pub seen: Option<i64>,
     /// What was decided.
     pub kind: DecisionKind,
     /// Weight of the whole load, where the decision brings one.
@@ -48,16 +55,24 @@ pub struct Decided {
     pub origin: String,
     /// What was decided.
     pub kind: DecisionKind,
+    /// By whom, as typed.
+    pub name: String,
     /// Planning weight of the whole load until now, kg; none: it was not lifted, or had no weight.
     pub before: Option<Mass>,
     /// A decision until now was that it is not lifted.
     pub was_refused: bool,
     /// Planning weight that the audit matched the truck for, kg.
     pub matched: Option<Mass>,
+    /// Truck of that audit.
+    pub truck: Option<String>,
     /// From now on; none: it is not lifted.
     pub plan: Option<Mass>,
     /// Decisions on it that were taken before.
     pub earlier: usize,
+    /// The latest other decision that stands for it.
+    pub standing: Option<OnRecord>,
+    /// This very decision was on record already and was not recorded again; the time of its record.
+    pub again: Option<String>,
 }
 
 /// A load of one cause: its id, and what it would weigh if that is the cause, kg.
@@ -73,28 +88,48 @@ impl Ledger {
         decisions: &[Decision],
         stamp: &Stamp,
     ) -> Result<(Vec<Decided>, Head), Error> {
-        let taken = self
+        let (answers, head) = self.decide_each(decisions, stamp, true)?;
+        let (mut taken, mut reasons) = (Vec::new(), Vec::new());
+        for (decision, answer) in decisions.iter().zip(answers) {
+            match answer {
+                Ok(decided) => taken.push(decided),
+                Err(reason) => reasons.push(format!("{}: {reason}", decision.load)),
+            }
+        }
+        if reasons.is_empty() {
+            Ok((taken, head))
+        } else {
+            Err(Error::Decision { reasons })
+        }
+    }
+
+    /// What becomes of each decision, or the reason against it. All are recorded where `record` says so and there is no reason
+    /// against any; else none is.
+    ///
+    /// # Errors
+    /// [`Error::Ledger`] when they could not be recorded.
+    pub fn decide_each(
+        &mut self,
+        decisions: &[Decision],
+        stamp: &Stamp,
+        record: bool,
+    ) -> Result<(Vec<Result<Decided, String>>, Head), Error> {
+        let done = self
             .db
             .transaction_with_behavior(TransactionBehavior::Immediate)
             .and_then(|all| {
                 let mut writer = Writer::at_end(&all)?;
-                let mut taken = Vec::new();
-                let mut reasons = Vec::new();
-                for decision in decisions {
-                    match one(&all, &mut writer, decision, stamp)? {
-                        Ok(decided) => taken.push(decided),
-                        Err(reason) => reasons.push(format!("{}: {reason}", decision.load)),
-                    }
-                }
+                let answers = decisions
+                    .iter()
+                    .map(|decision| one(&all, &mut writer, decision, stamp))
+                    .collect::<rusqlite::Result<Vec<_>>>()?;
                 let head = writer.head();
-                if !reasons.is_empty() {
-                    return Ok(Err(reasons));
+                if record && answers.iter().all(Result::is_ok) {
+                    all.commit()?;
                 }
-                all.commit()?;
-                Ok(Ok((taken, head)))
+                Ok((answers, head))
             });
-        self.told(taken)?
-            .map_err(|reasons| Error::Decision { reasons })
+        self.told(done)
     }
 
     /// The loads of a delivery's latest audit whose likely cause is of a kind. `supplier` narrows deliveries of one name.
@@ -145,7 +180,14 @@ fn meant(db: &Connection, decision: &Decision) -> rusqlite::Result<Result<Past, 
             "no such line is on record; the last column of the sheet Exceptions and \"dockheft trace\" have the ids".to_string(),
         ));
     }
-    records.retain(|load| load.is_of(decision.supplier.as_deref()));
+    let seen = decision
+        .seen
+        .map(|number| past::load(db, number))
+        .transpose()?;
+    records.retain(|load| match &seen {
+        Some(seen) => load.supplier == seen.supplier,
+        None => load.is_of(decision.supplier.as_deref()),
+    });
     let Some(newest) = records.first() else {
         return Ok(Err("that supplier has no such line".to_string()));
     };
@@ -157,7 +199,17 @@ fn meant(db: &Connection, decision: &Decision) -> rusqlite::Result<Result<Past, 
     if records.len() > 1 {
         return Ok(Err(several("deliveries have this line", &records)));
     }
-    Ok(records.pop().ok_or(gone))
+    let Some(load) = records.pop() else {
+        return Ok(Err(gone));
+    };
+    Ok(match seen {
+        Some(seen) if seen.file.1 != load.file.1 => Err(format!(
+            "another list of this delivery was audited since ({}, recorded {}), and a decision on the earlier one does not stand for it; decide in the workbook of that audit",
+            load.origin(),
+            load.audit.time
+        )),
+        _ => Ok(load),
+    })
 }
 
 /// That loads are of several deliveries, and which.
@@ -201,6 +253,30 @@ fn one(
         Ok(plan) => plan,
         Err(reason) => return Ok(Err(reason)),
     };
+    let again = earlier
+        .iter()
+        .find(|taken| decision.seen.is_some() && is_on_record(decision, taken));
+    let decided = Decided {
+        load: load.id.clone(),
+        description: load.description.clone(),
+        origin: load.origin(),
+        kind: decision.kind,
+        name: decision.name.trim().to_string(),
+        before: before.map(Mass::from_kg),
+        was_refused: standing.is_some_and(|taken| taken.plan_kg.is_none()),
+        matched: planned.map(Mass::from_kg),
+        truck: load.record["truck"]["id"].as_str().map(str::to_string),
+        plan,
+        earlier: earlier.len(),
+        standing: standing
+            .filter(|standing| again.is_none_or(|again| again.number != standing.number))
+            .cloned()
+            .map(OnRecord::from),
+        again: again.map(|taken| taken.time.clone()),
+    };
+    if decided.again.is_some() {
+        return Ok(Ok(decided));
+    }
     let text = |text: &str| Value::Text(text.to_string());
     let maybe = |given: Option<&str>| given.map_or(Value::Null, text);
     let kg = |mass: Option<f64>| mass.map_or(Value::Null, Value::Real);
@@ -224,15 +300,21 @@ fn one(
             text(env!("CARGO_PKG_VERSION")),
         ],
     )?;
-    Ok(Ok(Decided {
-        load: load.id.clone(),
-        description: load.description.clone(),
-        origin: load.origin(),
-        kind: decision.kind,
-        before: before.map(Mass::from_kg),
-        was_refused: standing.is_some_and(|taken| taken.plan_kg.is_none()),
-        matched: planned.map(Mass::from_kg),
-        plan,
-        earlier: earlier.len(),
-    }))
+    Ok(Ok(decided))
+}
+
+/// Whether a decision is word for word one that is on record and stands.
+fn is_on_record(decision: &Decision, taken: &Taken) -> bool {
+    let same_weight = match (decision.weight, taken.plan_kg) {
+        (Some(weight), Some(plan)) => (weight.kg() - plan).abs() <= 1e-9 * plan.abs(),
+        // What the other decisions plan with is the load's.
+        (weight, _) => weight.is_none(),
+    };
+    taken.stands
+        && same_weight
+        && taken.decision == decision.kind.words()
+        && taken.name == decision.name.trim()
+        && taken.evidence.as_deref() == rules::given(&decision.evidence)
+        && taken.remark.as_deref() == rules::given(&decision.remark)
+        && taken.dated == decision.dated.map(|day| day.to_string())
 }

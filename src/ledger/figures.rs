@@ -58,6 +58,8 @@ impl Ledger {
     /// | `plan_kg` | f64, null | planned with from then on, kilograms of the whole load; none: not lifted |
     /// | `before_kg` | f64, null | planned with until then |
     /// | `name` `time` | str | who, as typed; when it was recorded (RFC 3339) |
+    /// | `recorded` | str | when the audit that it was made on was recorded (RFC 3339) |
+    /// | `flagged` `stop` | bool | the load that it was made on had a `stop` or a `check`; had a `stop` |
     /// | `stands_for` | i64, null | number of the load of the latest audit that it is good for: the same file, the same figures |
     /// | `stands` | bool | it is good for one, and no later decision is |
     ///
@@ -141,8 +143,10 @@ fn texts(name: &'static str, rows: usize) -> StringChunkedBuilder {
 pub(super) fn decisions(db: &Connection) -> rusqlite::Result<PolarsResult<DataFrame>> {
     let deliveries = counting(db)?;
     let sql = format!(
-        "SELECT c.number, c.load, c.id, c.decision, c.plan_kg, c.before_kg, c.name, c.time, l.number, l.delivery \
-         FROM decision AS c JOIN load AS o ON o.number = c.load LEFT JOIN load AS l ON l.id = c.id AND {} \
+        "SELECT c.number, c.load, c.id, c.decision, c.plan_kg, c.before_kg, c.name, c.time, l.number, l.delivery, \
+         a.time, o.flagged, EXISTS (SELECT 1 FROM json_each(o.body, '$.findings') WHERE value ->> 'severity' = 'stop') \
+         FROM decision AS c JOIN load AS o ON o.number = c.load \
+         JOIN delivery AS d ON d.number = o.delivery JOIN audit AS a ON a.number = d.audit LEFT JOIN load AS l ON l.id = c.id AND {} \
          ORDER BY c.number, l.number",
         past::STANDS
     );
@@ -155,8 +159,15 @@ pub(super) fn decisions(db: &Connection) -> rusqlite::Result<PolarsResult<DataFr
             taken.push(Taken {
                 number,
                 load: row.get(1)?,
-                texts: [row.get(2)?, row.get(3)?, row.get(6)?, row.get(7)?],
+                texts: [
+                    row.get(2)?,
+                    row.get(3)?,
+                    row.get(6)?,
+                    row.get(7)?,
+                    row.get(10)?,
+                ],
                 weights: [row.get(4)?, row.get(5)?],
+                said: [row.get(11)?, row.get(12)?],
                 stands_for: None,
             });
         }
@@ -188,6 +199,12 @@ pub(super) fn decisions(db: &Connection) -> rusqlite::Result<PolarsResult<DataFr
             .map(move |one| one.weights[at])
             .collect::<Vec<_>>()
     };
+    let said = |at: usize| {
+        taken
+            .iter()
+            .map(move |one| one.said[at])
+            .collect::<Vec<_>>()
+    };
     let number = |of: fn(&Taken) -> i64| taken.iter().map(of).collect::<Vec<_>>();
     let stands_for: Vec<Option<i64>> = taken.iter().map(|one| one.stands_for).collect();
     Ok(DataFrame::new_infer_height(vec![
@@ -199,6 +216,9 @@ pub(super) fn decisions(db: &Connection) -> rusqlite::Result<PolarsResult<DataFr
         Column::new("before_kg".into(), weight(1)),
         Column::new("name".into(), text(2)),
         Column::new("time".into(), text(3)),
+        Column::new("recorded".into(), text(4)),
+        Column::new("flagged".into(), said(0)),
+        Column::new("stop".into(), said(1)),
         Column::new("stands_for".into(), stands_for),
         Column::new("stands".into(), stands),
     ]))
@@ -208,9 +228,11 @@ pub(super) fn decisions(db: &Connection) -> rusqlite::Result<PolarsResult<DataFr
 struct Taken {
     number: i64,
     load: i64,
-    /// Id, kind, name, time.
-    texts: [String; 4],
+    /// Id, kind, name, time, time of the audit.
+    texts: [String; 5],
     /// From then on, until then.
     weights: [Option<f64>; 2],
+    /// Whether the load was flagged, and had a `stop`.
+    said: [bool; 2],
     stands_for: Option<i64>,
 }

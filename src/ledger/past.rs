@@ -74,7 +74,12 @@ pub(super) const LATEST: &str = "NOT (EXISTS (SELECT 1 FROM delivery AS later WH
 pub(super) type Latest = HashMap<i64, bool>;
 
 /// A load by the number of its record.
-pub(super) fn load(db: &Connection, number: i64, latest: &mut Latest) -> rusqlite::Result<Past> {
+pub(super) fn load(db: &Connection, number: i64) -> rusqlite::Result<Past> {
+    one_of(db, number, &mut Latest::new())
+}
+
+/// The same as one of several, whose deliveries are asked about once.
+pub(super) fn one_of(db: &Connection, number: i64, latest: &mut Latest) -> rusqlite::Result<Past> {
     let sql = "SELECT l.number, l.id, l.description, l.substance, l.body, l.shown, d.name, s.name, s.sha256, \
          a.number, a.id, a.day, a.time, a.host, a.user, a.program, d.supplier, d.number \
          FROM load AS l JOIN delivery AS d ON d.number = l.delivery JOIN source AS s ON s.number = d.source \
@@ -111,7 +116,7 @@ fn loads(db: &Connection, numbers: &[i64]) -> rusqlite::Result<Vec<Past>> {
     let mut latest = Latest::new();
     numbers
         .iter()
-        .map(|number| load(db, *number, &mut latest))
+        .map(|number| one_of(db, *number, &mut latest))
         .collect()
 }
 

@@ -130,7 +130,7 @@ fn found(
 }
 
 fn traced(db: &Connection, number: i64, latest: &mut Latest) -> rusqlite::Result<Traced> {
-    let load = past::load(db, number, latest)?;
+    let load = past::one_of(db, number, latest)?;
     let mut decisions = past::decisions(db, &load)?;
     let standing = decisions.iter().rposition(|taken| taken.stands);
     let decision = standing.map(|at| Decided::from(decisions.swap_remove(at)));
@@ -258,7 +258,7 @@ impl Asked {
 }
 
 /// The suppliers on record whose names hold a part, in small or capital letters of any script.
-fn suppliers(db: &Connection, part: &str) -> rusqlite::Result<Vec<String>> {
+pub(super) fn suppliers(db: &Connection, part: &str) -> rusqlite::Result<Vec<String>> {
     // From one name to the next along the index: as many steps as names, however many loads they have.
     let names: Vec<String> = db
         .prepare(

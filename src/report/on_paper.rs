@@ -15,21 +15,28 @@ const FIGURES: i32 = 5;
 
 /// What an input is a quantity of.
 #[derive(Clone, Copy, Debug, PartialEq)]
-enum Quantity {
+pub enum Quantity {
+    /// A size.
     Length,
+    /// What a body or a room takes up.
     Volume,
+    /// What something weighs.
     Mass,
+    /// Mass of a length of one.
     PerLength,
+    /// Mass of an area of one.
     PerArea,
+    /// Mass of a volume of one.
     Density,
+    /// A count, a share, an angle.
     Number,
 }
 
 /// By the names that the stages give their inputs; the sizes of a shape have names of their own. A name taken for the wrong
 /// quantity spoils the sum, and the step is then shown in SI.
-fn quantity(name: &str) -> Quantity {
+pub fn quantity(name: &str) -> Quantity {
     match name {
-        "density" => Quantity::Density,
+        "density" | "loose density" => Quantity::Density,
         "volume" | "capacity" | "ends" | "room in the ends" => Quantity::Volume,
         "mass per metre" => Quantity::PerLength,
         "mass per area" => Quantity::PerArea,
@@ -37,11 +44,14 @@ fn quantity(name: &str) -> Quantity {
         "one piece" | "one package" | "mass of the standard piece" | "contents" | "tare" => {
             Quantity::Mass
         }
+        // The lines of a package: "row 7".
+        _ if name.starts_with("row ") => Quantity::Mass,
         _ => Quantity::Length,
     }
 }
 
-fn of_result(unit: &str) -> Option<Quantity> {
+/// What a result in this unit of a step is a quantity of.
+pub fn of_result(unit: &str) -> Option<Quantity> {
     match unit {
         "m3" => Some(Quantity::Volume),
         "kg" => Some(Quantity::Mass),
@@ -54,7 +64,7 @@ fn of_result(unit: &str) -> Option<Quantity> {
 
 impl Quantity {
     /// What an SI figure is multiplied by, and the unit it is then in. The units of a system go together without a factor.
-    fn shown(self, units: Units) -> (f64, &'static str) {
+    pub fn shown(self, units: Units) -> (f64, &'static str) {
         let ft = M_PER_FT;
         match (self, units) {
             (Quantity::Number, _) => (1.0, ""),

@@ -93,9 +93,9 @@ fn places(text: &str) -> usize {
     text.chars().map(place).sum()
 }
 
-/// Chinese, Japanese, Korean and full-width signs take two places, combining marks none (Unicode Standard Annex 11, ranges
-/// simplified).
-fn place(sign: char) -> usize {
+/// Places that a sign takes: Chinese, Japanese, Korean and full-width signs take two, combining marks none (Unicode Standard
+/// Annex 11, ranges simplified).
+pub(super) fn place(sign: char) -> usize {
     match sign as u32 {
         0x0300..=0x036F | 0x200B..=0x200F | 0xFEFF => 0,
         0x1100..=0x115F

@@ -89,6 +89,49 @@ impl Summary {
     }
 }
 
+impl Summary {
+    /// What may be lifted and what waits, over all deliveries.
+    pub fn whole(&self) -> DeliverySummary {
+        let add = |sum: Tally, one: Tally| Tally {
+            lines: sum.lines + one.lines,
+            lifts: sum.lifts + one.lifts,
+        };
+        let none = DeliverySummary::default();
+        self.deliveries
+            .iter()
+            .fold(none, |sum, one| DeliverySummary {
+                may_lift: add(sum.may_lift, one.may_lift),
+                held: add(sum.held, one.held),
+                ..sum
+            })
+    }
+}
+
+impl DeliverySummary {
+    /// The answer to the first question of the dock.
+    pub fn may_we_start(&self) -> String {
+        let part = |tally: Tally| {
+            let (lines, lifts) = (tally.lines, tally.lifts);
+            format!(
+                "{} ({})",
+                words::count(lines, "line"),
+                words::count(lifts, "lift")
+            )
+        };
+        let (may, held) = (self.may_lift, self.held);
+        match (may.lines, held.lines) {
+            (0, 0) => "There is nothing to lift.".to_string(),
+            (_, 0) => format!("Yes: all {}.", part(may)),
+            (0, _) => format!("NO: all {} are HELD.", part(held)),
+            _ => format!(
+                "Yes, with a part: {} may be lifted now; {} HELD.",
+                part(may),
+                part(held)
+            ),
+        }
+    }
+}
+
 fn unused(audit: &Audit, used: &[TruckSummary]) -> Vec<(String, Option<String>)> {
     let idle = |truck: &&Truck| used.iter().all(|one| one.truck != truck.id);
     let trucks = audit.fleet.iter().flat_map(|fleet| &fleet.trucks);

@@ -1,6 +1,7 @@
 //! The audit in plain words for a terminal: about twenty lines a delivery, in the site's units.
 
-use super::loads::{Load, Standing, View, worst_first};
+use super::loads::View;
+use super::questions::{self, Letter, letters, together};
 use super::summary::{DeliverySummary, Summary, TruckSummary};
 use super::words;
 use crate::audit::{Audit, Delivery};
@@ -13,8 +14,10 @@ use std::path::Path;
 
 /// Held loads, and findings of a whole delivery, named in its block; the others stand in the workbook.
 const MOST_NAMED: usize = 5;
-/// Lines to settle that are named one by one.
+/// Questions and orders that are named one by one.
 const MOST_SETTLED: usize = 3;
+/// Suppliers to ring that are named for the whole call.
+const MOST_RUNG: usize = 8;
 
 /// The summary of an audit; `workbook` is where the exception workbook went, if one was written.
 ///
@@ -39,9 +42,10 @@ fn write_all(
         name => format!("{}, ", printable(name)),
     };
     writeln!(to, "{site}{}, audit {}", audit.date, audit.id)?;
-    for (delivery, counts) in audit.deliveries.iter().zip(&counts.deliveries) {
+    let views: Vec<View<'_>> = audit.deliveries.iter().map(View::new).collect();
+    for (view, counts) in views.iter().zip(&counts.deliveries) {
         writeln!(to)?;
-        block(to, &View::new(delivery), counts, &audit.site)?;
+        block(to, view, counts, &audit.site)?;
     }
     if !audit.refused.is_empty() {
         writeln!(to, "\nNot read:")?;
@@ -70,8 +74,12 @@ fn write_all(
     for (name, remark) in remarks {
         writeln!(to, "\n{}: {}", printable(name), printable(remark))?;
     }
+    let several = views.iter().filter(|view| !view.is_empty()).count() > 1;
+    if several {
+        in_all(to, counts, &letters(&views))?;
+    }
     if audit.fleet.is_some() {
-        day(to, counts, &audit.site)?;
+        day(to, counts, several, &audit.site)?;
     }
     match &audit.fleet {
         None => writeln!(
@@ -95,6 +103,10 @@ fn write_all(
     if let Some(path) = workbook {
         let path = path.display().to_string();
         writeln!(to, "Exception workbook: {}", printable(&path))?;
+        writeln!(
+            to,
+            "(its sheet Questions has the texts to send, Lift cards a page for each truck)"
+        )?;
     }
     for caution in words::CAUTIONS {
         writeln!(to, "{caution}")?;
@@ -150,8 +162,29 @@ fn block(to: &mut String, view: &View<'_>, counts: &DeliverySummary, site: &Site
     )?;
     of_delivery(to, view, Severity::Stop, units)?;
     held(to, view, units)?;
-    to_settle(to, view, units)?;
+    of_delivery(to, view, Severity::Check, units)?;
+    to_ask(to, view)?;
+    to_do(to, view)?;
     decided(to, view, units)
+}
+
+/// The whole call: may we start, and whom to ring.
+fn in_all(to: &mut String, counts: &Summary, letters: &[Letter<'_>]) -> fmt::Result {
+    writeln!(to, "\nIn all: {}", counts.whole().may_we_start())?;
+    let ring = letters.iter().take(MOST_RUNG).map(|letter| {
+        let questions = letter.parts.iter().map(|(_, questions)| questions.len());
+        let questions = words::count(questions.sum(), "question");
+        format!("{} ({questions})", printable(&letter.to()))
+    });
+    let ring: Vec<String> = ring.collect();
+    if ring.is_empty() {
+        return writeln!(to, "  to ring: nobody");
+    }
+    let more = match letters.len().saturating_sub(MOST_RUNG) {
+        0 => String::new(),
+        more => format!(" and {more} more"),
+    };
+    writeln!(to, "  to ring: {}{more}", ring.join(", "))
 }
 
 /// "KJ-04: 6 lifts, heaviest 2,426 lb, at most 46 % of its capacity (1 over 90 %)".
@@ -174,14 +207,18 @@ fn of_truck(truck: &TruckSummary, site: &Site) -> String {
     )
 }
 
-/// The trucks of the day over all deliveries, and those without a lift.
-fn day(to: &mut String, counts: &Summary, site: &Site) -> fmt::Result {
-    writeln!(to, "\nTrucks of the day, for what may be lifted now:")?;
-    for truck in &counts.trucks {
-        writeln!(to, "  {}", of_truck(truck, site))?;
-    }
-    if counts.trucks.is_empty() {
-        writeln!(to, "  none has a lift")?;
+/// The trucks of the day over several deliveries, and those without a lift.
+fn day(to: &mut String, counts: &Summary, several: bool, site: &Site) -> fmt::Result {
+    if several {
+        writeln!(to, "\nTrucks of the day, for what may be lifted now:")?;
+        for truck in &counts.trucks {
+            writeln!(to, "  {}", of_truck(truck, site))?;
+        }
+        if counts.trucks.is_empty() {
+            writeln!(to, "  none has a lift")?;
+        }
+    } else if !counts.unused.is_empty() {
+        writeln!(to, "\nTrucks of the day without a lift:")?;
     }
     let (ready, out): (Vec<_>, Vec<_>) = counts.unused.iter().partition(|(_, why)| why.is_none());
     if !ready.is_empty() {
@@ -196,106 +233,86 @@ fn day(to: &mut String, counts: &Summary, site: &Site) -> fmt::Result {
 }
 
 fn of_delivery(to: &mut String, view: &View<'_>, severity: Severity, units: Units) -> fmt::Result {
-    let findings: Vec<_> = view.findings(severity).collect();
-    for finding in findings.iter().take(MOST_NAMED) {
-        writeln!(
-            to,
-            "    the whole delivery: {}",
-            printable(&words::finding(finding, units))
-        )?;
-    }
-    if findings.len() > MOST_NAMED {
-        let more = show::figure((findings.len() - MOST_NAMED) as f64);
-        writeln!(
-            to,
-            "    and {more} more of the whole delivery, in the workbook"
-        )?;
-    }
-    Ok(())
+    // What is asked stands among the questions; what stops everything stands here too.
+    let findings = view
+        .findings(severity)
+        .filter(|finding| severity == Severity::Stop || !questions::is_asked(finding));
+    let odd =
+        findings.map(|finding| format!("the whole delivery: {}", words::finding(finding, units)));
+    listed(to, "", odd.collect(), MOST_NAMED, "of the whole delivery")
 }
 
-/// What may be lifted as planned and must be settled today, worst first.
-fn to_settle(to: &mut String, view: &View<'_>, units: Units) -> fmt::Result {
-    let mut open: Vec<Load<'_>> = view
-        .loads()
-        .filter(|load| load.flagged() && view.standing(*load) == Standing::MayLift)
-        .collect();
-    let whole = view.findings(Severity::Check).next();
-    let what = match (whole, open.len()) {
-        (None, 0) => return Ok(()),
-        (None, lines) => words::count(lines, "line"),
-        (Some(_), 0) => "the delivery as a whole".to_string(),
-        (Some(_), lines) => format!("the delivery as a whole, {}", words::count(lines, "line")),
-    };
-    open.sort_by(|one, other| worst_first(*one, *other));
-    writeln!(to, "  To settle today: {what}")?;
-    of_delivery(to, view, Severity::Check, units)?;
-    for load in open.iter().take(MOST_SETTLED) {
-        writeln!(
-            to,
-            "    {} {}: {}",
-            load.weight_place().cell(),
-            printable(&load.description()),
-            printable(words::task(*load).text())
-        )?;
-    }
-    if open.len() > MOST_SETTLED {
-        let more = show::figure((open.len() - MOST_SETTLED) as f64);
-        writeln!(to, "    and {more} more, in the workbook")?;
-    }
-    Ok(())
+/// Whom to ring and what to ask; the supplier of a row is named where it is another than the list's.
+fn to_ask(to: &mut String, view: &View<'_>) -> fmt::Result {
+    let of_list = words::supplier(view.delivery, None);
+    let questions = questions::of(view);
+    let asked = questions.iter().map(|question| {
+        let text = question.in_words(view);
+        match question.supplier {
+            name if name == of_list => text,
+            name => format!("{name}, {text}"),
+        }
+    });
+    listed(
+        to,
+        &format!("To ask {of_list}"),
+        asked.collect(),
+        MOST_SETTLED,
+        "on Questions",
+    )
+}
+
+/// What our own people have to do.
+fn to_do(to: &mut String, view: &View<'_>) -> fmt::Result {
+    let tasks = together(questions::own_tasks(view));
+    listed(to, "To do ourselves", tasks, MOST_SETTLED, "on Exceptions")
 }
 
 /// What earlier decisions say of its loads, by row.
 fn decided(to: &mut String, view: &View<'_>, units: Units) -> fmt::Result {
-    let decided: Vec<_> = view
-        .loads()
-        .filter_map(|load| Some((load, load.decision()?)))
-        .collect();
-    if decided.is_empty() {
-        return Ok(());
-    }
-    writeln!(to, "  Decided: {}", words::count(decided.len(), "line"))?;
-    for (load, decision) in decided.iter().take(MOST_SETTLED) {
-        writeln!(
-            to,
-            "    {} {}: decided: {}",
-            load.weight_place().cell(),
-            printable(&load.description()),
-            printable(&decision.in_words(units))
-        )?;
-    }
-    if decided.len() > MOST_SETTLED {
-        let more = show::figure((decided.len() - MOST_SETTLED) as f64);
-        writeln!(to, "    and {more} more, in the workbook")?;
-    }
-    Ok(())
+    let decided = view.loads().filter_map(|load| {
+        let decision = load.decision()?.in_words(units);
+        Some((load, format!("decided: {decision}")))
+    });
+    let decided: Vec<_> = decided.collect();
+    let heading = format!("Decided: {}", words::count(decided.len(), "line"));
+    listed(
+        to,
+        &heading,
+        together(decided),
+        MOST_SETTLED,
+        "on Exceptions",
+    )
 }
 
 fn held(to: &mut String, view: &View<'_>, units: Units) -> fmt::Result {
-    let waiting = view.waiting();
-    for load in waiting.iter().take(MOST_NAMED) {
-        writeln!(
-            to,
-            "    {} {}: {}",
-            load.weight_place().cell(),
-            printable(&load.description()),
-            printable(&words::why_held(*load, units))
-        )?;
-        writeln!(
-            to,
-            "      {}",
-            printable(&words::next(*load, Standing::Held, units))
-        )?;
+    let why = |load| (load, words::why_held(load, units));
+    let waiting = together(view.waiting().into_iter().map(why));
+    listed(to, "", waiting, MOST_NAMED, "on Exceptions")
+}
+
+/// The first of some texts below their heading, and how many more there are where in the workbook.
+fn listed(
+    to: &mut String,
+    heading: &str,
+    texts: Vec<String>,
+    most: usize,
+    others: &str,
+) -> fmt::Result {
+    if !heading.is_empty() && !texts.is_empty() {
+        writeln!(to, "  {}:", printable(heading))?;
     }
-    if waiting.len() > MOST_NAMED {
-        writeln!(
-            to,
-            "    and {} more, in the workbook",
-            show::figure((waiting.len() - MOST_NAMED) as f64)
-        )?;
+    for text in texts.iter().take(most) {
+        writeln!(to, "    {}", printable(text))?;
     }
-    Ok(())
+    match texts.len().saturating_sub(most) {
+        0 => Ok(()),
+        more => writeln!(
+            to,
+            "    and {} more {others} in the workbook",
+            show::figure(more as f64)
+        ),
+    }
 }
 
 /// A text without control characters: a supplier's file must not steer the terminal.
@@ -306,87 +323,4 @@ pub fn printable(text: &str) -> String {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::super::testing;
-    use super::*;
-
-    fn text(audit: &Audit) -> String {
-        summary(audit, Some(Path::new("monday.xlsx"))).expect("the frame holds")
-    }
-
-    #[test]
-    fn it_says_what_may_be_lifted_what_waits_and_why() {
-        let text = text(&testing::audit());
-        for expected in [
-            "bramble-steel.xlsx › List  (delivery bramble-steel, Bramble Steelworks)\n",
-            "  6 lines: 1 consistent, 2 missing, 1 light, 1 heavy, 1 unverifiable\n",
-            "  May be lifted now: 3 lines, 6 lifts\n",
-            // 1,100.2 kg = 2,425.5 lb, up; 1,100.2 / 2,400 = 45.8 %, up.
-            "    FL-25: 2 lifts, heaviest 2,426 lb, at most 46 % of its capacity\n",
-            "at most 95 % of its capacity (2 over 90 %)\n",
-            "  HELD: 3 lines, 4 lifts\n",
-            "    G8 Steel plate 3000 x 1500 x 25 mm: STOP: declared 800.5 kg",
-            "scan.pdf: not a spreadsheet",
-            "C5: capacity \"about 500\" is not a number",
-            "Exception workbook: monday.xlsx\n",
-        ] {
-            assert!(text.contains(expected), "{expected}\n{text}");
-        }
-        for caution in words::CAUTIONS {
-            assert!(text.contains(caution), "{caution}");
-        }
-        let first = text.find("G8 Steel").expect("the worst");
-        assert!(
-            first < text.find("Sundries").expect("the next"),
-            "worst first"
-        );
-    }
-
-    #[test]
-    fn a_block_has_about_twenty_lines_however_much_waits() {
-        let mut audit = testing::audit();
-        audit.deliveries.truncate(1);
-        let mut waiting = audit.deliveries[0].lines[2].clone();
-        for row in 20..220 {
-            waiting.item.place.row = row;
-            audit.deliveries[0].lines.push(waiting.clone());
-        }
-        let text = text(&audit);
-        let block = text.split("\n\n").nth(1).expect("a block");
-        assert!(block.lines().count() <= 24, "{block}");
-        assert!(
-            block.contains("    and 198 more, in the workbook"),
-            "{block}"
-        );
-    }
-
-    #[test]
-    fn a_suppliers_text_does_not_steer_the_terminal() {
-        let mut audit = testing::audit();
-        audit.deliveries[0].lines[2].item.description = "plate\u{1b}[2J\nMay be lifted now".into();
-        assert!(!text(&audit).contains('\u{1b}'));
-        assert!(!text(&audit).contains("\nMay be lifted now"));
-    }
-
-    #[test]
-    fn what_must_be_settled_today_does_not_stand_under_held() {
-        let text = text(&testing::audit());
-        let [held, odd, settle] = ["  HELD:", "the whole delivery: check", "  To settle today:"]
-            .map(|part| text.find(part).expect(part));
-        assert!(held < settle && settle < odd, "{text}");
-    }
-
-    #[test]
-    fn a_sheet_without_goods_takes_one_line_and_what_is_odd_about_it() {
-        let mut audit = testing::audit();
-        audit.deliveries[0].lines.clear();
-        let text = text(&audit);
-        let block = text.split("\n\n").nth(1).expect("a block");
-        let lines: Vec<&str> = block.lines().collect();
-        assert_eq!(lines[0], "bramble-steel.xlsx › List: no goods lines");
-        assert!(
-            lines.len() == 2 && lines[1].contains("row 14 is hidden"),
-            "{block}"
-        );
-    }
-}
+mod tests;

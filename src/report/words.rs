@@ -5,7 +5,7 @@ mod causes;
 mod tasks;
 
 pub use causes::{question, slip};
-pub use tasks::{Task, next, task};
+pub use tasks::{Task, asked, next, task};
 
 use super::loads::{Load, Standing};
 use crate::audit::Delivery;
@@ -212,6 +212,20 @@ pub fn finding(finding: &Finding, units: Units) -> String {
     text
 }
 
+/// What was found, without what is to be done about it: a message up to its first semicolon or order to ask. What stands
+/// between quotation marks is the supplier's and is kept whole.
+pub fn told(message: &str) -> &str {
+    let outside = |at: &usize| {
+        message
+            .get(..*at)
+            .is_none_or(|head| head.matches('"').count() % 2 == 0)
+    };
+    let semicolons = message.match_indices("; ").map(|(at, _)| at);
+    let orders = message.match_indices(": ask ").map(|(at, _)| at);
+    let end = semicolons.chain(orders).filter(outside).min();
+    end.and_then(|end| message.get(..end)).unwrap_or(message)
+}
+
 /// A text with an end to it.
 pub fn sentence(text: &str) -> String {
     let text = text.trim_end();
@@ -316,6 +330,23 @@ mod tests {
             (&[], "no rows"),
         ] {
             assert_eq!(rows(list), text);
+        }
+    }
+
+    #[test]
+    fn what_was_found_stands_without_what_to_do() {
+        for (message, found) in [
+            (
+                "column G is in lb: ask the supplier; all its lines are held",
+                "column G is in lb",
+            ),
+            (
+                "\"PLATE; 10 mm\" could not be checked; ask what it is",
+                "\"PLATE; 10 mm\" could not be checked",
+            ),
+            ("H20 states a sum of 5 kg", "H20 states a sum of 5 kg"),
+        ] {
+            assert_eq!(told(message), found);
         }
     }
 

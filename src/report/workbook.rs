@@ -1,21 +1,30 @@
-//! The exception workbook: seven sheets, black on white, written row by row so that a large delivery stays small in memory.
+//! The exception workbook: ten sheets, black on white, written row by row so that a large delivery stays small in memory.
 //! Comes in: an audit. Goes out: an xlsx file, the same bytes for the same audit. No mark is carried by colour alone.
 
 mod as_read;
 mod basis;
-mod book;
+pub(super) mod book;
 mod capacity;
-mod cell;
+pub(super) mod cell;
+mod decisions;
 mod dock;
 mod exceptions;
 mod fleet;
+mod height;
+mod lift_cards;
 mod lift_plan;
 mod live;
-mod table;
+mod picture;
+mod questions;
+pub(super) mod table;
 mod working;
 
 pub use cell::clean;
-pub use exceptions::{DECISIONS, LINE_HEADING, SHEET as EXCEPTIONS, decision_headings};
+pub use decisions::{
+    ENTRY_HEADINGS, LINE_HEADING, MARK_HEADING, Mark, WHOLE, decision_headings, plain, whole_cause,
+    whole_id,
+};
+pub use exceptions::{SHEET as EXCEPTIONS, Written, headings, written};
 
 use super::Failure;
 use super::loads::View;
@@ -42,7 +51,12 @@ fn book_of(audit: &Audit) -> Result<Book, Failure> {
     let title = format!("Exception workbook, audit {}", audit.id);
     let subject = "Declared weights against expected weights, and the lift truck for each lift";
     let ledger = audit.call.ledger.as_ref();
-    Ok(Book::new(&title, subject, audit.date, &audit.site, ledger)?)
+    let deliveries = audit.deliveries.iter();
+    let deliveries: Vec<&str> = deliveries
+        .map(|one| one.reading.delivery.as_str())
+        .collect();
+    let (day, site) = (audit.date, &audit.site);
+    Ok(Book::new(&title, subject, day, site, &deliveries, ledger)?)
 }
 
 /// Writes a register by itself: the Fleet sheet.
@@ -57,7 +71,7 @@ pub fn write_register(
 ) -> Result<(), Failure> {
     let title = format!("Fleet register {}", fleet.file);
     let subject = "The lift trucks as understood, and what each may lift";
-    let mut book = Book::new(&title, subject, date, site, None)?;
+    let mut book = Book::new(&title, subject, date, site, &[], None)?;
     fleet::write(&mut book, Some(fleet), date, site)?;
     book.save(to)?;
     Ok(())
@@ -71,9 +85,14 @@ fn finish(
 ) -> Result<(), Failure> {
     let views: Vec<View<'_>> = audit.deliveries.iter().map(View::new).collect();
     let summary = Summary::of(audit)?;
-    exceptions::write(&mut book, audit, &views)?;
+    let places = working::Places::of(audit, book.most_rows());
+    let flags = exceptions::flags(&views);
+    questions::write(&mut book, audit, &views)?;
+    exceptions::write(&mut book, audit, &flags, &places)?;
+    picture::write(&mut book, &flags)?;
     lift_plan::write(&mut book, audit, &views)?;
-    working::write(&mut book, audit)?;
+    lift_cards::write(&mut book, audit, &views)?;
+    working::write(&mut book, audit, &places)?;
     as_read::write(&mut book, audit)?;
     fleet::write(&mut book, audit.fleet.as_ref(), audit.date, &audit.site)?;
     basis::write(&mut book, audit, tables)?;

@@ -67,6 +67,8 @@ embedded!(/** Walls of precast concrete. */ PRECAST, "precast.csv");
 embedded!(/** Concrete masonry units and bricks. */ MASONRY, "masonry.csv");
 embedded!(/** Flat glass. */ GLASS, "glass.csv");
 embedded!(/** Sheet metal by gauge. */ GAUGES, "gauges.csv");
+embedded!(/** Steel drums by the gauge of their sheet. */ DRUMS, "drums.csv");
+embedded!(/** Freight containers, gas cylinders, bundles of shingles. */ PIECES, "pieces.csv");
 
 /// Every embedded table with its name.
 pub const ALL: &[(&str, &str)] = &[
@@ -87,6 +89,8 @@ pub const ALL: &[(&str, &str)] = &[
     ("masonry", MASONRY),
     ("glass", GLASS),
     ("gauges", GAUGES),
+    ("drums", DRUMS),
+    ("pieces", PIECES),
 ];
 
 static INCH: LazyLock<Vec<InchSection>> = LazyLock::new(|| rows(SECTIONS_INCH));
@@ -147,6 +151,8 @@ static PRECAST_WALL: LazyLock<Vec<PrecastWall>> = LazyLock::new(|| rows(PRECAST)
 static MASONRY_UNIT: LazyLock<Vec<MasonryUnit>> = LazyLock::new(|| rows(MASONRY));
 static GLASS_PANE: LazyLock<Vec<GlassPane>> = LazyLock::new(|| rows(GLASS));
 static GAUGE: LazyLock<Vec<Gauge>> = LazyLock::new(|| rows(GAUGES));
+static DRUM: LazyLock<Vec<Drum>> = LazyLock::new(|| rows(DRUMS));
+static PIECE: LazyLock<Vec<Piece>> = LazyLock::new(|| rows(PIECES));
 
 /// The shapes of one family and nominal depth in inches, lightest first; empty for a depth that is not made.
 pub fn inch_sections(family: &'static str, nominal_depth: f64) -> &'static [&'static InchSection] {
@@ -269,6 +275,16 @@ pub fn gauge(kind: &str, number: f64) -> Option<&'static Gauge> {
         .find(|row| row.kind == kind && milli(row.gauge) == milli(number))
 }
 
+/// All steel drums whose gauge is known.
+pub fn drums() -> &'static [Drum] {
+    &DRUM
+}
+
+/// The pieces of one kind (`freight container`, `gas cylinder`, `shingle bundle`).
+pub fn pieces(kind: &str) -> impl Iterator<Item = &'static Piece> {
+    PIECE.iter().filter(move |row| row.kind == kind)
+}
+
 /// Millimetres as a length.
 pub(crate) fn mm(value: f64) -> Length {
     Length::from_mm(value)
@@ -317,6 +333,8 @@ mod tests {
             (MASONRY_UNIT.len(), MASONRY),
             (GLASS_PANE.len(), GLASS),
             (GAUGE.len(), GAUGES),
+            (DRUM.len(), DRUMS),
+            (PIECE.len(), PIECES),
         ] {
             assert_eq!(read, lines(text));
         }

@@ -76,12 +76,18 @@ pub fn item(sheet: &Sheet, row: &Row, columns: &Columns, us: bool, sizes_of_pack
     let mut remarks = std::mem::take(&mut reader.remarks);
     let place = sheet.place(row.number, 0);
     if pieces.is_none() && packages.is_none() {
+        let message = match quantity.amount {
+            Some(_) => {
+                "the quantity is a volume; how many pieces it comes in is not stated: count them before lifting"
+            }
+            None => {
+                "no number of pieces could be read; one piece was taken: count them before lifting"
+            }
+        };
         remarks.push(Remark {
             code: "quantity-assumed",
             place: place.clone(),
-            message:
-                "no number of pieces could be read; one piece was taken: count them before lifting"
-                    .to_string(),
+            message: message.to_string(),
         });
     }
     Item {
@@ -116,6 +122,7 @@ pub fn item(sheet: &Sheet, row: &Row, columns: &Columns, us: bool, sizes_of_pack
         sizes_from: sizes_from.map(|column| sheet.place(row.number, column)),
         weights,
         volume,
+        amount: quantity.amount,
         tare,
         unusable: std::mem::take(&mut reader.unusable),
         shared_with: None,

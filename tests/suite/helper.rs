@@ -106,11 +106,16 @@ pub fn line(delivery: &str, fleet: Option<&str>, site: Site) -> Value {
     lines.remove(0)
 }
 
-/// What each published schema says against records.
+/// What each published schema says against an audit's records.
 pub fn faults(records: &[Value]) -> Vec<String> {
+    schema_faults(records, &SCHEMAS)
+}
+
+/// What each of some schemas, by name, says against records.
+pub fn schema_faults(records: &[Value], schemas: &[(&str, &str)]) -> Vec<String> {
     let mut faults = Vec::new();
     for record in records {
-        let known = SCHEMAS.iter().find(|(name, _)| record["schema"] == *name);
+        let known = schemas.iter().find(|(name, _)| record["schema"] == *name);
         let Some((_, text)) = known else {
             faults.push(format!("no such schema: {}", record["schema"]));
             continue;

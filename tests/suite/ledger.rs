@@ -6,6 +6,7 @@ mod decided;
 mod export;
 mod figures;
 mod known;
+mod replayed;
 mod tampering;
 
 use crate::helper::{audit_in, dockheft, lines, parsed, said, status};

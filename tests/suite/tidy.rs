@@ -12,7 +12,7 @@ const MOST_LINES: usize = 400;
 /// What every module may use: no stage of the job.
 const GROUND: [&str; 6] = ["place", "error", "hash", "site", "units", "tables"];
 /// The stages in order. Each may use the ground and the stages before it.
-const ORDER: [&str; 15] = [
+const ORDER: [&str; 18] = [
     "read",
     "understand",
     "history",
@@ -24,13 +24,16 @@ const ORDER: [&str; 15] = [
     "plan",
     "judge",
     "audit",
+    "replay",
+    "scorecard",
     "report",
     "ledger",
+    "returned",
     "cli",
     "commands",
 ];
 /// Stages that touch neither files nor clocks.
-const PURE: [&str; 10] = [
+const PURE: [&str; 12] = [
     "understand",
     "history",
     "estimate",
@@ -41,6 +44,8 @@ const PURE: [&str; 10] = [
     "plan",
     "judge",
     "audit",
+    "replay",
+    "scorecard",
 ];
 const OUTSIDE: [&str; 10] = [
     "std::fs",

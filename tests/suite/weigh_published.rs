@@ -48,6 +48,10 @@ const LOADS: &[(&str, u64, f64, &str)] = &[
     ("water, 4 drums 55 gal steel", 4, 4.0 * 499.0 * LB, "NIST Handbook 44 App. C (gallon); drum of 38 to 42 lb (trade table, on file)"),
     ("portland cement 94 lb, 40 bags", 40, 3760.0 * LB, "94 lb a US bag (ASTM C150 trade bag)"),
     ("plywood 1/2 in x 4 ft x 8 ft x 40", 40, 40.0 * 48.0 * LB, "APA panel weight table"),
+    ("20 ft container empty", 1, 2170.0, "ISO 668 sizes; forwarder's table (trade table, on file)"),
+    ("6 oxygen cylinders 244 cu ft", 6, 6.0 * 153.0 * LB, "133 lb empty and about 20 lb of gas, welding handbook (trade table, on file)"),
+    ("27 bundles 3-tab shingles", 27, 9.0 * 195.0 * LB, "195 lb a square of three bundles, roofing weight table (trade table, on file)"),
+    ("1 pallet of 500 modular bricks", 500, 2100.0 * LB, "4.2 lb a brick, brick size and weight list (trade table, on file)"),
     ("2x10x16 douglas fir KD x 10", 10, 524.0 * LB, "PS 20 dressed sizes; 34 lb/ft3 air dry, Oregon State University"),
 ];
 

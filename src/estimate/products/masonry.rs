@@ -36,15 +36,13 @@ const NOT_ONE: &[&str] = &[
     "split",
 ];
 
-/// The one masonry unit or brick that a description names. Of a pallet or cube the number on it is not known here.
+/// The one masonry unit or brick that a description names. Of a pallet it must say how many are on it; of a cube nothing does.
 pub fn find(scene: &Scene, hint: Option<bool>) -> Option<Product> {
     if scene.says(NOT_ONE)
-        || scene.classes.any(
-            Classes::PACKED
-                .and(Classes::MADE)
-                .and(Classes::STEEL)
-                .and(Classes::LUMBER),
-        )
+        || scene
+            .classes
+            .any(Classes::MADE.and(Classes::STEEL).and(Classes::LUMBER))
+        || scene.classes.any(Classes::PACKED) && !pack_of_many(scene)
     {
         return None;
     }
@@ -63,6 +61,26 @@ pub fn find(scene: &Scene, hint: Option<bool>) -> Option<Product> {
     } else {
         unit(scene, hint)
     }
+}
+
+/// "Pallet of 500 modular bricks": a whole number behind the package that is no size and no weight.
+fn pack_of_many(scene: &Scene) -> bool {
+    let packed = |at: usize| {
+        scene
+            .word(at)
+            .is_some_and(|word| super::words::classes(word).any(Classes::PACKED))
+    };
+    let count = |at: usize| {
+        scene
+            .value(at)
+            .is_some_and(|value| value.fract() == 0.0 && value > 1.0)
+            && scene.unit(at + 1).is_none()
+            && scene
+                .word(at + 1)
+                .is_some_and(|_| scene.glued_word(at + 1).is_none())
+    };
+    let packs: Vec<usize> = (0..scene.tokens.len()).filter(|at| packed(*at)).collect();
+    matches!(packs[..], [at] if scene.word(at + 1) == Some("of") && count(at + 2))
 }
 
 fn brick(scene: &Scene) -> Option<Product> {

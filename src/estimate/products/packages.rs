@@ -4,7 +4,7 @@
 
 use super::scan::{Kind, Scene, Unit};
 use super::words::Classes;
-use super::{Measure, OTHER, Product, show};
+use super::{Measure, OTHER, Product, drums, show};
 use crate::tables::products::{container as listed, containers, pallet as listed_pallet};
 use crate::units::{Length, M3_PER_US_GALLON, Mass, MassRange, Volume};
 
@@ -70,17 +70,42 @@ pub(super) fn container(scene: &Scene) -> Option<Container> {
         Some(row) => row,
         None => return by_rule(kind, stuff, gallons),
     };
-    Some(Container {
+    let pounds = |low: f64, likely: f64, high: f64| MassRange {
+        low: Mass::from_lb(low),
+        likely: Mass::from_lb(likely),
+        high: Mass::from_lb(high),
+    };
+    let whole = Container {
         kind,
         designation: designation(kind, stuff, row.capacity_us_gal),
-        tare: MassRange {
-            low: Mass::from_lb(row.tare_low_lb),
-            likely: Mass::from_lb(row.tare_lb),
-            high: Mass::from_lb(row.tare_high_lb),
-        },
+        tare: pounds(row.tare_low_lb, row.tare_lb, row.tare_high_lb),
         capacity: Volume::from_m3(row.capacity_us_gal.max(gallons) * M3_PER_US_GALLON),
         outline: [row.across_in, row.width_in, row.height_in].map(Length::from_in),
         source: row.source.as_str(),
+    };
+    if kind != "drum" || stuff != "steel" {
+        return Some(whole);
+    }
+    // Of the drums that the stated gauge leaves, the heaviest is likely.
+    let drums = drums::by_gauge(scene, row.capacity_us_gal);
+    let heaviest = drums
+        .iter()
+        .copied()
+        .max_by(|one, other| one.tare_lb.total_cmp(&other.tare_lb));
+    Some(match heaviest {
+        Some(drum) => Container {
+            tare: drums.iter().fold(
+                pounds(drum.tare_low_lb, drum.tare_lb, drum.tare_high_lb),
+                |tare, row| MassRange {
+                    low: tare.low.min(Mass::from_lb(row.tare_low_lb)),
+                    high: tare.high.max(Mass::from_lb(row.tare_high_lb)),
+                    ..tare
+                },
+            ),
+            source: drum.source.as_str(),
+            ..whole
+        },
+        None => whole,
     })
 }
 

@@ -33,7 +33,7 @@ pub struct Token {
 }
 
 /// What may be a standard product without any figure in its name ("Utility brick", "EPAL pallet").
-const NAMES_WITHOUT_FIGURES: [&str; 5] = ["brick", "palet", "pallet", "palle", "bancal"];
+const NAMES_WITHOUT_FIGURES: [&str; 6] = ["brick", "palet", "pallet", "palle", "bancal", "shingle"];
 
 /// A description, cut up once.
 #[derive(Debug)]

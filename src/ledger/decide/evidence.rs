@@ -16,7 +16,7 @@ const OF_THE_LIST: &str = "cell column date dated figure goods gross item kilogr
     jan feb mar apr jun jul aug sep sept oct nov dec monday tuesday wednesday thursday friday saturday sunday today yesterday";
 
 /// Whether a text names anything but the supplier's first document: the delivery's list, of that file name.
-pub(super) fn says_more(evidence: &str, file: &str, delivery: &str) -> bool {
+pub(in crate::ledger) fn says_more(evidence: &str, file: &str, delivery: &str) -> bool {
     let said = words(evidence);
     let stem = file.rsplit_once('.').map_or(file, |(stem, _)| stem);
     let (stem, delivery) = (words(stem), words(delivery));

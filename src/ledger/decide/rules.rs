@@ -10,13 +10,13 @@ use serde_json::Value;
 /// The planning weight of the whole load after a decision; none where it is not lifted; or what stands against it.
 pub(super) fn plan(decision: &Decision, load: &Past) -> Result<Option<Mass>, String> {
     if !decision.name.chars().any(char::is_alphabetic) {
-        return Err("say who decides (--by NAME)".to_string());
+        return Err("say who decides".to_string());
     }
     let record = &load.record;
     let weight = match (decision.weight, decision.kind.brings_weight()) {
         (Some(_), false) => {
             return Err(format!(
-                "\"{}\" takes no weight; leave --weight out, or decide \"weighed\" or \"supplier corrected\"",
+                "\"{}\" takes no weight; leave it out, or decide \"weighed\" or \"supplier corrected\"",
                 decision.kind.words()
             ));
         }
@@ -34,7 +34,7 @@ pub(super) fn plan(decision: &Decision, load: &Past) -> Result<Option<Mass>, Str
             .ok_or("it has no estimate to use; weigh it, or get its weight in writing")?,
         DecisionKind::Weighed | DecisionKind::SupplierCorrected => weight
             .filter(|weight| *weight > Mass::ZERO)
-            .ok_or("it needs the weight of the whole line, above zero (--weight \"2040 lb\")")?,
+            .ok_or("it needs the weight of the whole line, above zero, such as \"2040 lb\"")?,
     };
     let low = record["estimate"]["low_kg"].as_f64();
     if low.is_some_and(|low| plan.kg() < low) {
@@ -48,7 +48,7 @@ fn other_evidence(decision: &Decision, load: &Past) -> Result<(), String> {
     let why = "the plan would be below the least that it should weigh";
     let Some(evidence) = given(&decision.evidence) else {
         return Err(format!(
-            "{why}: name evidence that is not the supplier's first document (--evidence \"scale ticket 4471\")"
+            "{why}: name evidence that is not the supplier's first document, such as \"scale ticket 4471\""
         ));
     };
     if !says_more(evidence, &load.file.0, &load.delivery) {
@@ -78,7 +78,7 @@ fn would_be(record: &Value, cause: &str) -> Option<Mass> {
 }
 
 /// The same with the packaging that a declared weight without it is planned with.
-pub(super) fn would_be_planned(load: &Past, cause: &str) -> Option<Mass> {
+pub(in crate::ledger) fn would_be_planned(load: &Past, cause: &str) -> Option<Mass> {
     let declared = load.record["declared"]["kg"].as_f64().map(Mass::from_kg);
     let tare = declared
         .zip(load.shown.declared_kg)

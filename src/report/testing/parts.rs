@@ -48,6 +48,7 @@ pub(super) fn line(place: Place, item: &str, description: &str, pieces: u32) -> 
             sizes_from: None,
             weights: vec![],
             volume: None,
+            amount: None,
             tare: None,
             unusable: vec![],
             shared_with: None,

@@ -24,7 +24,12 @@ const OUR_OWN: [&str; 8] = [
 #[derive(Clone, Debug, PartialEq)]
 pub enum Task {
     /// A call to the supplier.
-    Supplier(String),
+    Supplier {
+        /// What to do, for the person who reads it.
+        order: String,
+        /// What the supplier is asked, as a question to him.
+        ask: &'static str,
+    },
     /// An order to our own people.
     Own(String),
 }
@@ -33,8 +38,40 @@ impl Task {
     /// What to do, in words.
     pub fn text(&self) -> &str {
         match self {
-            Task::Supplier(text) | Task::Own(text) => text,
+            Task::Supplier { order, .. } | Task::Own(order) => order,
         }
+    }
+}
+
+/// The question to the supplier that a finding leads to where no cause is known.
+pub fn asked(finding: &Finding) -> &'static str {
+    match finding.code {
+        "column-contradicted" => "in which unit are the weights of this column?",
+        "dense-for-packed-goods" => "what is in it, and what does it weigh?",
+        "duplicate-line" => "is it delivered more than once, or written down more than once?",
+        "gross-below-net" => "which weight is gross and which is net?",
+        "name-and-sizes-differ" => "which is right, the name or the sizes?",
+        "net-and-tare-differ" => "which is wrong, net, tare or gross?",
+        "over-road-limit" => "how many vehicles bring the goods, or which weights are wrong?",
+        "piece-weights-differ" => "which of the weights is right?",
+        "reading-remark"
+            if finding
+                .field
+                .as_deref()
+                .is_some_and(|of| of.contains("hidden")) =>
+        {
+            "does it belong to the delivery?"
+        }
+        "reading-remark" => "what is meant there?",
+        "reading-assumed" => "in which unit is it, and is it of one piece or of the whole line?",
+        "sizes-impossible" => "what are the sizes?",
+        "total-differs" => "which is wrong, the sum or a line?",
+        "unknown-material" => "what is it made of?",
+        "unverifiable" => "what are its sizes and what is it made of, or is there a scale ticket?",
+        "upper-bound-only" => "how was the weight found, or is there a scale ticket?",
+        "volume-differs" => "which is right, the volume or the sizes?",
+        "weights-copied-down" => "what does each of these lines weigh?",
+        _ => "is this what you mean?",
     }
 }
 
@@ -48,21 +85,30 @@ pub fn task(load: Load<'_>) -> Task {
         .findings()
         .iter()
         .any(|finding| finding.code == "line-total-differs");
-    let ask = |kind: &str| Task::Supplier(format!("Ask the supplier: {}", question(kind)));
-    let supplier = |text: &str| Task::Supplier(text.to_string());
+    let ask = |kind: &str| Task::Supplier {
+        order: format!("Ask the supplier: {}", question(kind)),
+        ask: question(kind),
+    };
+    let supplier = |order: &str, ask| Task::Supplier {
+        order: order.to_string(),
+        ask,
+    };
     match (cause, load.verdict()) {
         _ if load.decision().is_some() => of_finding(load),
         (Some(cause), _) => ask(cause.kind),
         (None, _) if disputed => ask("piece-for-line"),
-        (None, Verdict::Missing) => {
-            supplier("Get the weight from the supplier in writing, or weigh it.")
-        }
-        (None, Verdict::Light | Verdict::Heavy | Verdict::Impossible) => {
-            supplier("Weigh it, or ask the supplier how the weight was found.")
-        }
-        (None, Verdict::Unverifiable) => {
-            supplier("Ask the supplier for size and material, or for a scale ticket.")
-        }
+        (None, Verdict::Missing) => supplier(
+            "Get the weight from the supplier in writing, or weigh it.",
+            "what is the weight, and is it of one piece or of the whole line?",
+        ),
+        (None, Verdict::Light | Verdict::Heavy | Verdict::Impossible) => supplier(
+            "Weigh it, or ask the supplier how the weight was found.",
+            "how was the weight found, and is it right?",
+        ),
+        (None, Verdict::Unverifiable) => supplier(
+            "Ask the supplier for size and material, or for a scale ticket.",
+            "what are its sizes and what is it made of, or is there a scale ticket?",
+        ),
         (None, Verdict::Consistent | Verdict::Shared) => of_finding(load),
     }
 }
@@ -80,7 +126,10 @@ fn of_finding(load: Load<'_>) -> Task {
     let urgent = |finding: &&Finding| finding.severity >= Severity::Check;
     match load.findings().first().filter(urgent) {
         Some(worst) if OUR_OWN.contains(&worst.code) => Task::Own(sentence(&worst.message)),
-        Some(worst) => Task::Supplier(sentence(&worst.message)),
+        Some(worst) => Task::Supplier {
+            order: sentence(&worst.message),
+            ask: asked(worst),
+        },
         None if load.decision().is_some() && load.plan().truck.is_some() => {
             own("Its weight is decided.")
         }
@@ -178,7 +227,13 @@ mod tests {
         let mut line = testing::audit().deliveries.remove(0).lines.remove(0);
         for (code, expected) in [
             ("tall-load", Task::Own("It is tall.".into())),
-            ("volume-differs", Task::Supplier("It is tall.".into())),
+            (
+                "volume-differs",
+                Task::Supplier {
+                    order: "It is tall.".into(),
+                    ask: "which is right, the volume or the sizes?",
+                },
+            ),
         ] {
             line.findings = vec![Finding::new(code, Severity::Check, "It is tall")];
             assert_eq!(task(Load::Line(&line)), expected);

@@ -41,7 +41,7 @@ pub fn write(book: &mut Book, audit: &Audit) -> Result<(), XlsxError> {
 fn file_row<'a>(name: &'a str, what: &'a str, text: &'a str) -> Vec<Cell<'a>> {
     vec![
         Cell::text("all of the file"),
-        Cell::text(name),
+        Cell::name(name),
         Cell::Blank,
         Cell::text(what),
         Cell::Blank,
@@ -59,12 +59,12 @@ fn delivery_rows(delivery: &Delivery) -> impl Iterator<Item = Vec<Cell<'_>>> {
                     unit: Option<&str>,
                     how: &'static str| {
         vec![
-            Cell::text(reading.delivery.as_str()),
-            Cell::text(&*reading.place.file),
-            Cell::text(&*reading.place.sheet),
+            Cell::name(reading.delivery.as_str()),
+            Cell::name(&*reading.place.file),
+            Cell::name(&*reading.place.sheet),
             Cell::text(what),
-            Cell::text(place),
-            Cell::text(text.to_string()),
+            Cell::name(place),
+            Cell::words(text.to_string()),
             Cell::text(taken),
             Cell::text(unit.unwrap_or_default().to_string()),
             Cell::text(how),

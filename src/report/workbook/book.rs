@@ -1,18 +1,29 @@
 //! The file: formats, properties, sheets in their order.
 
+use super::height;
 use super::table::{Column, Table};
 use crate::site::{Site, Units};
 use chrono::{Datelike, NaiveDate};
 use rust_xlsxwriter::{
-    Color, DocProperties, ExcelDateTime, Format, FormatAlign, FormatBorder, Workbook, Worksheet,
-    XlsxError,
+    Color, DocProperties, ExcelDateTime, Format, FormatAlign, FormatBorder, FormatUnderline,
+    Workbook, Worksheet, XlsxError,
 };
 use std::io::Write;
 
 /// Rows of a sheet (ECMA-376).
 pub(super) const MOST_ROWS: u32 = 1_048_576;
+/// Links of a sheet, as spreadsheet programs keep them.
+const MOST_LINKS: u32 = 65_530;
+/// Margins at the sides, and above and below with header and footer in them, in.
+const SIDE: f64 = 0.25;
+const END: f64 = 0.7;
+/// How much wider columns are where the workbook's font is not there and one with wide digits stands in (measured: DejaVu Sans).
+const WIDER: f64 = 1.34;
 /// One light grey, for headings only.
 const HEADING_GREY: u32 = 0xE6_E6_E6;
+
+/// Scale at which cards are printed, per cent.
+pub(super) const CARD_SCALE: u16 = 72;
 
 /// How a sheet is kept while it is written.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -30,6 +41,9 @@ pub enum Paper {
     Small,
     /// A3 or Tabloid, for sheets with many columns.
     Large,
+    /// A4 or Letter in large print, with page breaks of its own: a spreadsheet program leaves those out where it fits a sheet
+    /// to the page, so the widths of its columns must fit.
+    Card,
 }
 
 /// The formats of the workbook.
@@ -40,14 +54,28 @@ pub struct Styles {
     pub text: Format,
     /// Texts in bold.
     pub strong: Format,
+    /// Small texts, wrapped.
+    pub small: Format,
+    /// Headings that run on over the cells beside them.
+    pub across: Format,
     /// Whole figures.
     pub whole: Format,
     /// Small figures with decimals.
     pub fine: Format,
     /// Shares as percentages.
     pub share: Format,
+    /// Parts of a whole as percentages.
+    pub part: Format,
+    /// What something is off, as percentages with a sign.
+    pub off: Format,
     /// Figures of the working.
     pub exact: Format,
+    /// Those that may be changed.
+    pub input: Format,
+    /// The same in the units people see.
+    pub seen: Format,
+    /// Texts that lead to another sheet.
+    pub link: Format,
     /// Cells for a person to fill.
     pub entry: Format,
     /// The same for a date.
@@ -58,10 +86,13 @@ pub struct Styles {
 pub struct Book {
     /// Units of the headings and figures.
     pub units: Units,
-    /// Formats.
-    pub styles: Styles,
+    styles: Styles,
+    /// The same in large print.
+    large: Styles,
     /// Rows a sheet holds before it is continued on another.
     most_rows: u32,
+    /// Links a sheet holds; further ones stay plain text.
+    most_links: u32,
     workbook: Workbook,
     header: String,
     /// Sheets in the order of their writing.
@@ -71,7 +102,7 @@ pub struct Book {
 }
 
 impl Book {
-    /// An empty workbook of a site and a day, with size and head of the ledger where there is one.
+    /// An empty workbook of a site, a day and its deliveries, with size and head of the ledger where there is one.
     ///
     /// # Errors
     /// When the day is outside of what a workbook can hold.
@@ -80,6 +111,7 @@ impl Book {
         subject: &str,
         date: NaiveDate,
         site: &Site,
+        deliveries: &[&str],
         ledger: Option<&(i64, String)>,
     ) -> Result<Book, XlsxError> {
         let mut workbook = Workbook::new();
@@ -103,13 +135,12 @@ impl Book {
         );
         Ok(Book {
             units: site.units,
-            styles: Styles::new(),
+            styles: Styles::new(1.0),
+            large: Styles::new(height::print(Paper::Card)),
             most_rows: MOST_ROWS,
+            most_links: MOST_LINKS,
             workbook,
-            header: match site.name.as_str() {
-                "" => date.to_string(),
-                name => format!("{name}  ·  {date}"),
-            },
+            header: header(&site.name, date, deliveries),
             sheets: Vec::new(),
             continued: Vec::new(),
         })
@@ -119,6 +150,13 @@ impl Book {
     #[cfg(test)]
     pub fn with_most_rows(mut self, most_rows: u32) -> Book {
         self.most_rows = most_rows;
+        self
+    }
+
+    /// The same with fewer links a sheet.
+    #[cfg(test)]
+    pub fn with_most_links(mut self, most_links: u32) -> Book {
+        self.most_links = most_links;
         self
     }
 
@@ -168,6 +206,34 @@ impl Book {
         self.most_rows
     }
 
+    /// Links that a sheet holds.
+    pub(super) fn most_links(&self) -> u32 {
+        self.most_links
+    }
+
+    /// Percent at which `columns` columns of together `widths` digits go on one page.
+    pub(super) fn scale(&self, paper: Paper, widths: f64, columns: usize) -> u16 {
+        // A digit takes 7 pixels and a column 5 more, at 96 a inch.
+        let wide = (widths * 7.0 + columns as f64 * 5.0) / 96.0 * WIDER;
+        let part = (self.paper(paper).wide - 2.0 * SIDE) / wide * 100.0;
+        part.floor().clamp(10.0, 100.0) as u16
+    }
+
+    /// Points of rows that go on a page at a scale in percent.
+    pub(super) fn page_height(&self, paper: Paper, scale: u16) -> f64 {
+        (self.paper(paper).high - 2.0 * END) * 72.0 * 100.0 / f64::from(scale)
+    }
+
+    fn paper(&self, paper: Paper) -> Sheet {
+        let (number, wide, high) = match (self.units, paper) {
+            (Units::Us, Paper::Small | Paper::Card) => (1, 11.0, 8.5),
+            (Units::Us, Paper::Large) => (3, 17.0, 11.0),
+            (Units::Si, Paper::Small | Paper::Card) => (9, 297.0 / 25.4, 210.0 / 25.4),
+            (Units::Si, Paper::Large) => (8, 420.0 / 25.4, 297.0 / 25.4),
+        };
+        Sheet { number, wide, high }
+    }
+
     /// A sheet without a name.
     pub(super) fn blank_sheet(&mut self, keep: Keep) -> Result<Worksheet, XlsxError> {
         match keep {
@@ -186,39 +252,79 @@ impl Book {
         self.continued.push(note);
     }
 
-    /// Page settings that all sheets share. `&` is a control character of page headers and is doubled.
-    pub(super) fn set_page(&self, sheet: &mut Worksheet, name: &str, paper: Paper) {
-        let size = match (self.units, paper) {
-            (Units::Us, Paper::Small) => 1,
-            (Units::Us, Paper::Large) => 3,
-            (Units::Si, Paper::Small) => 9,
-            (Units::Si, Paper::Large) => 8,
-        };
-        let left: String = self
-            .header
-            .chars()
-            .filter(|letter| !letter.is_control())
-            .take(100)
-            .collect();
-        let left = left.replace('&', "&&");
+    /// The formats of a sheet.
+    pub(super) fn styles(&self, paper: Paper) -> &Styles {
+        if paper == Paper::Card {
+            &self.large
+        } else {
+            &self.styles
+        }
+    }
+
+    /// Page settings that all sheets share; at a scale in percent where one is given, else as wide as the page.
+    pub(super) fn set_page(
+        &self,
+        sheet: &mut Worksheet,
+        name: &str,
+        paper: Paper,
+        scale: Option<u16>,
+    ) {
+        let size = self.paper(paper).number;
+        let header = &self.header;
         sheet
             .set_landscape()
             .set_paper_size(size)
-            .set_print_fit_to_pages(1, 0)
             .set_print_gridlines(true)
-            .set_margins(0.4, 0.4, 0.7, 0.7, 0.3, 0.3)
-            .set_header(format!("&L{left}&R{name}"))
+            .set_margins(SIDE, SIDE, END, END, 0.3, 0.3)
+            .set_header(format!("{header}&R{name}"))
             .set_footer(
                 "&LAn estimate is not a weighing. The capacity plate governs.&RPage &P of &N",
             );
+        match scale {
+            Some(scale) => sheet
+                .set_print_scale(scale)
+                .set_print_center_horizontally(true),
+            None => sheet.set_print_fit_to_pages(1, 0),
+        };
     }
 }
 
+/// A sheet of paper across: its number in the workbook's format (ECMA-376), width and height, in.
+struct Sheet {
+    number: u8,
+    wide: f64,
+    high: f64,
+}
+
+/// Site and day at the left, the deliveries in the middle.
+fn header(site: &str, date: NaiveDate, deliveries: &[&str]) -> String {
+    let site = header_text(site);
+    let day = if site.is_empty() {
+        date.to_string()
+    } else {
+        format!("{site}  ·  {date}")
+    };
+    let deliveries = match deliveries {
+        [] => String::new(),
+        [one] => header_text(one),
+        several => format!("{} deliveries", several.len()),
+    };
+    format!("&L{day}&C{deliveries}")
+}
+
+/// A text as a page header can hold it: a header has room for 255 signs, and `&` begins a command there unless it is doubled.
+fn header_text(text: &str) -> String {
+    let kept = text.chars().filter(|letter| !letter.is_control());
+    let kept: String = kept.take(40).collect();
+    kept.replace('&', "&&")
+}
+
 impl Styles {
-    fn new() -> Styles {
+    /// Formats whose print is that many times as large as usual.
+    fn new(print: f64) -> Styles {
         let plain = Format::new()
             .set_font_name("Calibri")
-            .set_font_size(10)
+            .set_font_size(10.0 * print)
             .set_align(FormatAlign::Top);
         let base = plain.clone().set_text_wrap();
         let number = |pattern: &str| {
@@ -235,10 +341,17 @@ impl Styles {
                 .set_background_color(Color::RGB(HEADING_GREY))
                 .set_border_bottom(FormatBorder::Thin),
             strong: base.clone().set_bold(),
+            small: base.clone().set_font_size(6),
+            across: plain.clone().set_bold(),
             whole: number("#,##0"),
             fine: number("#,##0.0#"),
             share: number("0%"),
+            part: number("0.0%"),
+            off: number("+0.0%;-0.0%;0.0%"),
             exact: number("#,##0.0#####"),
+            input: number("#,##0.0#####").set_border(FormatBorder::Thin),
+            seen: number("#,##0.0##"),
+            link: base.clone().set_underline(FormatUnderline::Single),
             entry: base.clone().set_border(FormatBorder::Thin),
             date: base
                 .clone()

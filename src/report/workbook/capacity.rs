@@ -17,10 +17,11 @@ use rust_xlsxwriter::{
 
 /// Trucks that get a chart; the figures of the others stand there all the same.
 const MOST_CHARTS: usize = 60;
-/// Rows that a chart takes, and its size in pixels.
-const CHART_ROWS: usize = 13;
+/// Size of a chart in pixels, its height in points with what is left free around it, and that of a row of one line.
 const WIDTH: u32 = 620;
 const HEIGHT: u32 = 235;
+const ROOM: f64 = 190.0;
+const PLAIN_ROW: f64 = 15.0;
 /// Columns, from 0: of the capacity, of the load centre, and where the charts stand.
 const CAPACITY: u16 = 4;
 const LOAD_CENTRE: u16 = 5;
@@ -28,37 +29,53 @@ const BESIDE: u16 = 10;
 
 const GREY: Color = Color::RGB(0x80_80_80);
 
-/// Writes the figures and charts below the register.
+/// Writes the figures and charts below the register, on pages of their own, so that no chart goes over the end of one.
 pub fn write(table: &mut Table<'_>, fleet: &Fleet, site: &Site) -> Result<(), XlsxError> {
     let units = site.units;
     let height = show::length(site.lift_height_m, units);
     let mut charts = 0;
+    let mut left = 0.0;
     for truck in fleet.trucks.iter().filter(|truck| !truck.points.is_empty()) {
-        table.row(&[])?;
         let title = format!("what it lifts over the load centre, lifted up to {height}");
-        let first = table.next_row()? - 1;
-        let points = match curve::of(truck, site.lift_height_m, site) {
-            Ok(points) => points,
-            Err(why) => {
-                let why = format!("lifts nothing up to {height}: {why}");
-                table.row(&head(truck, &why))?;
-                continue;
+        let points = curve::of(truck, site.lift_height_m, site);
+        let points = points.map_err(|why| format!("lifts nothing up to {height}: {why}"));
+        let rows: Vec<Vec<Cell<'_>>> = match &points {
+            Ok(points) => {
+                let rows = points.iter().zip(0..).map(|(point, at)| {
+                    let what = if at == 0 { title.as_str() } else { "" };
+                    let mut cells = head(truck, what).to_vec();
+                    cells.extend(figures(truck, point, site));
+                    cells
+                });
+                rows.collect()
             }
+            Err(why) => vec![head(truck, why).to_vec()],
         };
-        for (at, point) in points.iter().enumerate() {
-            let what = if at == 0 { title.as_str() } else { "" };
-            let mut cells = head(truck, what).to_vec();
-            cells.extend(figures(truck, point, site));
-            table.row(&cells)?;
+        let drawn = points.as_ref().ok().filter(|_| charts < MOST_CHARTS);
+        let mut filled: f64 = rows.iter().map(|cells| table.height(cells)).sum();
+        let needed = if drawn.is_some() {
+            filled.max(ROOM)
+        } else {
+            filled
+        } + PLAIN_ROW;
+        if left < needed {
+            table.new_page()?;
+            left = table.room();
         }
-        if charts == MOST_CHARTS {
-            continue;
+        left -= needed;
+        let first = table.next_row()? - 1;
+        for cells in &rows {
+            table.row(cells)?;
         }
-        charts += 1;
-        for _ in points.len()..CHART_ROWS {
-            table.row(&[])?;
+        if let Some(points) = drawn {
+            charts += 1;
+            while filled < ROOM {
+                table.row(&[])?;
+                filled += PLAIN_ROW;
+            }
+            table.chart_at(first, BESIDE, &chart(truck, points, first, &height, units))?;
         }
-        table.chart_at(first, BESIDE, &chart(truck, &points, first, &height, units))?;
+        table.row(&[])?;
     }
     Ok(())
 }

@@ -4,6 +4,11 @@ use std::borrow::Cow;
 
 /// Most UTF-16 units that a cell holds (ECMA-376, as spreadsheet programs keep it).
 pub const MOST_CHARACTERS: usize = 32_767;
+/// Characters of a supplier's name for something, and of a longer text, that a row has room for in any script: a row is at most
+/// 30 lines high.
+pub const MOST_OF_NAME: usize = 100;
+const MOST_OF_TEXT: usize = 280;
+const GOES_ON: &str = " … [goes on in the file]";
 const CUT_NOTE: &str = " [cut: longer than a cell]";
 
 /// One cell of a row.
@@ -15,14 +20,28 @@ pub enum Cell<'a> {
     Text(Cow<'a, str>),
     /// Bold text of our own.
     Strong(Cow<'a, str>),
+    /// Small text of our own, for the program to read.
+    Small(Cow<'a, str>),
+    /// A heading of one line that runs on over the empty cells beside it.
+    Across(Cow<'a, str>),
     /// A figure already rounded: thousands with commas, decimals only where it is small.
     Figure(f64),
     /// A share (0.82), shown as a percentage.
     Share(f64),
+    /// Text of our own that leads to a place of the workbook (`internal:'Working'!A7`).
+    Link(Cow<'a, str>, String),
+    /// A part of a whole (0.034), shown as a percentage with a decimal.
+    Part(f64),
+    /// What something is off (-0.05), shown as a percentage with its sign.
+    Off(f64),
     /// A figure of the working, unrounded.
     Exact(f64),
+    /// The same where a person may change it.
+    Input(f64),
     /// A formula of our own (never made of a supplier's text) with its result.
     Live(String, f64),
+    /// The same for a figure in the units people see.
+    Seen(String, f64),
     /// An empty cell for a person to fill.
     Entry,
     /// An empty cell for a person to put a date in.
@@ -35,9 +54,14 @@ impl<'a> Cell<'a> {
         Cell::Text(text.into())
     }
 
-    /// A text, or nothing.
-    pub fn maybe(text: Option<&'a str>) -> Cell<'a> {
-        text.map_or(Cell::Blank, Cell::text)
+    /// A supplier's name or number for something, as much of it as a narrow column has room for.
+    pub fn name(text: impl Into<Cow<'a, str>>) -> Cell<'a> {
+        Cell::Text(brief(text.into(), MOST_OF_NAME))
+    }
+
+    /// A supplier's text, as much of it as a row has room for.
+    pub fn words(text: impl Into<Cow<'a, str>>) -> Cell<'a> {
+        Cell::Text(brief(text.into(), MOST_OF_TEXT))
     }
 
     /// A rounded figure, or nothing.
@@ -48,6 +72,14 @@ impl<'a> Cell<'a> {
     /// A count.
     pub fn count(number: usize) -> Cell<'a> {
         Cell::Figure(number as f64)
+    }
+}
+
+/// The first `most` characters of a text; what is longer says so.
+pub fn brief(text: Cow<'_, str>, most: usize) -> Cow<'_, str> {
+    match text.char_indices().nth(most) {
+        None => text,
+        Some((end, _)) => Cow::Owned(format!("{}{GOES_ON}", text.get(..end).unwrap_or_default())),
     }
 }
 
@@ -105,6 +137,12 @@ mod tests {
         ] {
             assert_eq!(clean(text), kept, "{text:?}");
         }
+    }
+
+    #[test]
+    fn a_row_shows_the_beginning_and_says_that_there_is_more() {
+        assert_eq!(brief("鋼板 A".into(), 4), "鋼板 A");
+        assert_eq!(brief("鋼板 A1".into(), 4), "鋼板 A … [goes on in the file]");
     }
 
     #[test]

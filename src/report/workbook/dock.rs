@@ -1,26 +1,30 @@
-//! Dock: the first sheet. May we start, with what, what waits and why, whom to ring; one block a delivery.
+//! Dock: the first sheet. May we start, with what, what waits and why, whom to ring: for the whole call where it holds several
+//! deliveries, then one block a delivery.
 
 use super::book::{Book, Keep, Paper};
 use super::cell::Cell;
+use super::questions::SHEET as QUESTIONS;
 use super::table::{Column, Table, column};
 use crate::audit::Audit;
 use crate::judge::Severity;
 use crate::report::loads::{Load, View, worst_first};
-use crate::report::summary::{DeliverySummary, Summary, Tally, TruckSummary};
-use crate::report::words::{self, Task};
+use crate::report::questions::{self, letters, named, together};
+use crate::report::summary::{DeliverySummary, Summary, TruckSummary};
+use crate::report::words;
 use crate::site::Units;
-use crate::understand::How;
 use crate::units::show;
 use rust_xlsxwriter::{Chart, ChartDataLabel, ChartSolidFill, ChartType, Color, XlsxError};
 
 /// Answers to one question that a delivery's block gives; the others stand on other sheets.
 const MOST_NAMED: usize = 5;
-/// Where the other calls and orders stand.
-const NEXT: &str = "under \"What to do next\" on Exceptions";
+/// Suppliers to ring that are named for the whole call.
+const MOST_RUNG: usize = 12;
 /// Where the figures of a truck stand, from 0: its name, and the highest share of its capacity.
 const TRUCK_COLUMN: u16 = 2;
 const SHARE_COLUMN: u16 = 6;
 const BAR_GREY: Color = Color::RGB(0x60_60_60);
+/// Where the other held loads stand.
+const HELD_SHEETS: &str = "on Exceptions and at the end of Lift plan";
 
 /// Writes the sheet.
 pub fn write(
@@ -37,24 +41,9 @@ pub fn write(
         Paper::Small,
         Keep::Whole,
     )?;
-    table.row(&[
-        Cell::Strong("all".into()),
-        Cell::Strong("May we start?".into()),
-        Cell::Strong(may_we_start(&whole_call(summary)).into()),
-        Cell::count(whole_call(summary).may_lift.lifts),
-    ])?;
-    for (view, delivery) in views.iter().zip(&summary.deliveries) {
-        block(&mut table, view, delivery, units)?;
-    }
+    table.bars(SHARE_COLUMN);
     for (name, why) in &audit.refused {
         told(&mut table, name, "REFUSED file", why)?;
-    }
-    for what in &audit.call.left_out {
-        told(&mut table, "all", "Left out of the folder", what)?;
-    }
-    for fault in audit.fleet.iter().flat_map(|fleet| &fleet.faults) {
-        let text = format!("{}: {}", fault.place, fault.message());
-        told(&mut table, "all", "Fault in the register", &text)?;
     }
     if audit.fleet.is_none() {
         told(
@@ -64,22 +53,101 @@ pub fn write(
             "No truck is named for any lift. Give a register and run the audit again.",
         )?;
     }
+    // Of one delivery its block says all that there is to say.
+    let one = views.iter().filter(|view| !view.is_empty()).count() == 1;
+    let mut drawn = None;
+    if !one {
+        drawn = overview(&mut table, views, summary, units)?;
+    }
+    for (view, delivery) in views.iter().zip(&summary.deliveries) {
+        let trucks = block(&mut table, view, delivery, units)?;
+        drawn = drawn.or(trucks.filter(|_| one));
+    }
+    for what in &audit.call.left_out {
+        told(&mut table, "all", "Left out of the folder", what)?;
+    }
+    for fault in audit.fleet.iter().flat_map(|fleet| &fleet.faults) {
+        let text = format!("{}: {}", fault.place, fault.message());
+        told(&mut table, "all", "Fault in the register", &text)?;
+    }
+    for (id, why) in &summary.unused {
+        let answer = match why {
+            None => format!("{id}: ready"),
+            Some(why) => format!("{id}: NOT READY, {why}"),
+        };
+        told(&mut table, "all", "Trucks without a lift", &answer)?;
+    }
     for note in &continued {
         told(&mut table, "all", "Further sheets", note)?;
     }
     for caution in words::CAUTIONS.iter().chain([&words::NOT_JUDGED]) {
         told(&mut table, "all", "Caution", caution)?;
     }
-    all_trucks(&mut table, summary, units)?;
+    if let Some(rows) = drawn {
+        table.new_page()?;
+        chart(&mut table, rows)?;
+    }
     table.finish()
+}
+
+/// The first screen: all deliveries together. Gives the rows of the trucks.
+fn overview(
+    table: &mut Table<'_>,
+    views: &[View<'_>],
+    summary: &Summary,
+    units: Units,
+) -> Result<Option<(u32, u32)>, XlsxError> {
+    start(table, "all", &summary.whole())?;
+    let trucks = trucks(table, "all", "Trucks of this call", &summary.trucks, units)?;
+    let mut waiting: Vec<(&View<'_>, Load<'_>)> = views
+        .iter()
+        .flat_map(|view| view.waiting().into_iter().map(move |load| (view, load)))
+        .collect();
+    waiting.sort_by(|(_, one), (_, other)| worst_first(*one, *other));
+    for (view, load) in waiting.iter().take(MOST_NAMED) {
+        let name = &view.delivery.reading.delivery;
+        told(
+            table,
+            name,
+            "What waits, and why?",
+            &format!("{}: {}", named(*load), words::why_held(*load, units)),
+        )?;
+    }
+    if let Some(text) = more(waiting.len(), MOST_NAMED, HELD_SHEETS) {
+        told(table, "all", "What waits, and why?", &text)?;
+    }
+    let letters = letters(views);
+    for letter in letters.iter().take(MOST_RUNG) {
+        let questions = || letter.parts.iter().flat_map(|(_, questions)| questions);
+        let lists: Vec<&str> = letter
+            .parts
+            .iter()
+            .map(|(view, _)| view.delivery.reading.delivery.as_str())
+            .collect();
+        let stops = questions().filter(|one| one.urgency == Severity::Stop);
+        let stops = match stops.count() {
+            0 => String::new(),
+            stops => format!(", {stops} of them STOP"),
+        };
+        let text = format!(
+            "{}: {}{stops}. The text to send stands on {QUESTIONS}.",
+            letter.to(),
+            words::count(questions().count(), "question")
+        );
+        told(table, &lists.join(", "), "Whom to ring?", &text)?;
+    }
+    if let Some(text) = more(letters.len(), MOST_RUNG, &format!("on {QUESTIONS}")) {
+        told(table, "all", "Whom to ring?", &text)?;
+    }
+    Ok(trucks)
 }
 
 fn columns(units: Units, use_limit: f64) -> Vec<Column> {
     let unit = show::mass_unit(units);
     vec![
         column("Delivery", 20.0),
-        column("Question", 20.0),
-        column("Answer", 84.0),
+        column("Question", 24.0),
+        column("Answer", 82.0),
         column("Lifts", 7.0),
         column(format!("Planned in all ({unit})"), 11.0),
         column(format!("Heaviest lift ({unit})"), 10.0),
@@ -88,43 +156,55 @@ fn columns(units: Units, use_limit: f64) -> Vec<Column> {
     ]
 }
 
+/// The block of a delivery. Gives the rows of its trucks.
 fn block(
     table: &mut Table<'_>,
     view: &View<'_>,
     summary: &DeliverySummary,
     units: Units,
-) -> Result<(), XlsxError> {
+) -> Result<Option<(u32, u32)>, XlsxError> {
     let name = view.delivery.reading.delivery.as_str();
     if view.is_empty() {
         let what = format!("{}: no goods lines.", view.file_and_sheet());
         told(table, name, "What is it?", &what)?;
-        return what_is_odd(table, view, units);
+        what_is_odd(table, view, units)?;
+        return Ok(None);
     }
+    start(table, name, summary)?;
+    told(table, name, "What is it?", &what_is_it(view, summary))?;
+    let trucks = trucks(table, name, "With what?", &summary.trucks, units)?;
+    what_is_odd(table, view, units)?;
+    let why = |load| (load, words::why_held(load, units));
+    let waiting = together(view.waiting().into_iter().map(why));
+    let questions = questions::of(view);
+    let calls = questions
+        .iter()
+        .map(|one| format!("{}, {}", one.supplier, one.in_words(view)));
+    let mut calls = shortened(calls.collect(), &format!("on {QUESTIONS}"));
+    if calls.is_empty() {
+        calls.push("Nobody.".to_string());
+    }
+    let own = together(questions::own_tasks(view));
+    let next = "under \"What to do next\" on Exceptions";
+    for (question, answers) in [
+        ("What waits, and why?", shortened(waiting, HELD_SHEETS)),
+        ("Whom to ring, what to ask?", calls),
+        ("What have we to do ourselves?", shortened(own, next)),
+    ] {
+        for answer in answers {
+            told(table, name, question, &answer)?;
+        }
+    }
+    Ok(trucks)
+}
+
+fn start(table: &mut Table<'_>, name: &str, summary: &DeliverySummary) -> Result<(), XlsxError> {
     table.row(&[
         Cell::Strong(name.into()),
         Cell::Strong("May we start?".into()),
-        Cell::Strong(may_we_start(summary).into()),
+        Cell::Strong(summary.may_we_start().into()),
         Cell::count(summary.may_lift.lifts),
-    ])?;
-    told(table, name, "What is it?", &what_is_it(view, summary))?;
-    for truck in &summary.trucks {
-        table.row(&truck_row(name, "With what?", truck, units))?;
-    }
-    what_is_odd(table, view, units)?;
-    let waiting = view.waiting();
-    let waiting = waiting.iter().map(|load| why_it_waits(*load, units));
-    for text in shortened(
-        waiting.collect(),
-        "on Exceptions and at the end of Lift plan",
-    ) {
-        told(table, name, "What waits, and why?", &text)?;
-    }
-    for (question, tasks) in what_to_settle(view) {
-        for task in tasks {
-            told(table, name, question, &task)?;
-        }
-    }
-    Ok(())
+    ])
 }
 
 fn what_is_odd(table: &mut Table<'_>, view: &View<'_>, units: Units) -> Result<(), XlsxError> {
@@ -133,49 +213,14 @@ fn what_is_odd(table: &mut Table<'_>, view: &View<'_>, units: Units) -> Result<(
     let odd: Vec<String> = worst_first
         .into_iter()
         .flat_map(|severity| view.findings(severity))
+        // What is asked stands among the questions; what stops everything stands here too.
+        .filter(|finding| finding.severity == Severity::Stop || !questions::is_asked(finding))
         .map(|finding| words::finding(finding, units))
         .collect();
     for text in &shortened(odd, "on As read") {
         told(table, name, "What is odd about all of it?", text)?;
     }
     Ok(())
-}
-
-/// What may be lifted and what waits, over all deliveries.
-fn whole_call(summary: &Summary) -> DeliverySummary {
-    let add = |sum: Tally, one: Tally| Tally {
-        lines: sum.lines + one.lines,
-        lifts: sum.lifts + one.lifts,
-    };
-    summary
-        .deliveries
-        .iter()
-        .fold(DeliverySummary::default(), |sum, one| DeliverySummary {
-            may_lift: add(sum.may_lift, one.may_lift),
-            held: add(sum.held, one.held),
-            ..DeliverySummary::default()
-        })
-}
-
-fn may_we_start(summary: &DeliverySummary) -> String {
-    let (may, held) = (summary.may_lift, summary.held);
-    let part = |lines, lifts| {
-        format!(
-            "{} ({})",
-            words::count(lines, "line"),
-            words::count(lifts, "lift")
-        )
-    };
-    match (may.lines, held.lines) {
-        (0, 0) => "There is nothing to lift.".to_string(),
-        (_, 0) => format!("Yes: all {}.", part(may.lines, may.lifts)),
-        (0, _) => format!("NO: all {} are HELD.", part(held.lines, held.lifts)),
-        _ => format!(
-            "Yes, with a part: {} may be lifted now; {} HELD.",
-            part(may.lines, may.lifts),
-            part(held.lines, held.lifts)
-        ),
-    }
 }
 
 fn what_is_it(view: &View<'_>, summary: &DeliverySummary) -> String {
@@ -204,78 +249,17 @@ fn what_is_it(view: &View<'_>, summary: &DeliverySummary) -> String {
     text
 }
 
-fn why_it_waits(load: Load<'_>, units: Units) -> String {
-    let why = words::why_held(load, units);
-    format!("{}. {why}", named(load))
-}
-
-/// The cell of the weight, the item number where there is one, the description: "K15, A-4, UPN 200".
-fn named(load: Load<'_>) -> String {
-    let (cell, description) = (load.weight_place().cell(), load.description());
-    let parts = [cell.as_str(), load.item(), &description];
-    parts
-        .into_iter()
-        .filter(|part| !part.is_empty())
-        .collect::<Vec<_>>()
-        .join(", ")
-}
-
-/// The calls to the supplier and the orders to our own people, the worst of each first.
-fn what_to_settle(view: &View<'_>) -> [(&'static str, Vec<String>); 2] {
-    let order = view.delivery.reading.order.as_deref();
-    let order = order.map_or(String::new(), |order| format!(", {order}"));
-    let call = |load: Option<Load<'_>>, what: &str| {
-        format!("{}{order}, {what}", words::supplier(view.delivery, load))
-    };
-    // What is asked once for a whole column or list is not asked of its lines again.
-    let asked_once = [
-        "column-contradicted",
-        "over-road-limit",
-        "piece-weights-differ",
-        "reading-assumed",
-        "weights-copied-down",
-    ];
-    let whole = view.delivery.findings.iter();
-    let mut calls: Vec<String> = whole
-        .filter(|finding| asked_once.contains(&finding.code) && finding.severity >= Severity::Check)
-        .map(|finding| call(None, &words::sentence(&finding.message)))
-        .collect();
-    let mut orders = Vec::new();
-    let contradicted = |load: &Load<'_>| {
-        load.declared()
-            .is_some_and(|declared| declared.how == How::Contradicted)
-    };
-    let mut flagged: Vec<Load<'_>> = view
-        .loads()
-        .filter(|load| load.flagged() && !contradicted(load))
-        .collect();
-    flagged.sort_by(|a, b| worst_first(*a, *b));
-    for load in flagged {
-        match words::task(load) {
-            Task::Supplier(ask) => {
-                calls.push(call(Some(load), &format!("{}: {ask}", named(load))));
-            }
-            Task::Own(order) => orders.push(format!("{}: {order}", named(load))),
-        }
-    }
-    if calls.is_empty() {
-        calls.push("Nobody.".to_string());
-    }
-    [
-        ("Whom to ring, what to ask?", shortened(calls, NEXT)),
-        ("What have we to do ourselves?", shortened(orders, NEXT)),
-    ]
-}
-
 /// The first of them, and where the others stand.
 fn shortened(mut texts: Vec<String>, others: &str) -> Vec<String> {
-    let more = texts.len().saturating_sub(MOST_NAMED);
+    let more = more(texts.len(), MOST_NAMED, others);
     texts.truncate(MOST_NAMED);
-    if more > 0 {
-        let more = show::figure(more as f64);
-        texts.push(format!("and {more} more {others}."));
-    }
+    texts.extend(more);
     texts
+}
+
+fn more(number: usize, named: usize, others: &str) -> Option<String> {
+    let more = number.checked_sub(named).filter(|more| *more > 0)?;
+    Some(format!("and {} more {others}.", show::figure(more as f64)))
 }
 
 fn told(
@@ -309,26 +293,26 @@ fn truck_row<'a>(
     ]
 }
 
-/// The trucks over all deliveries, with a picture of how much of its capacity each one's hardest lift takes.
-fn all_trucks(table: &mut Table<'_>, summary: &Summary, units: Units) -> Result<(), XlsxError> {
-    for (id, why) in &summary.unused {
-        let answer = match why {
-            None => format!("{id}: ready"),
-            Some(why) => format!("{id}: NOT READY, {why}"),
-        };
-        told(table, "all", "Trucks without a lift", &answer)?;
+/// A row a truck; gives the first and the last, from 0.
+fn trucks(
+    table: &mut Table<'_>,
+    delivery: &str,
+    question: &str,
+    trucks: &[TruckSummary],
+    units: Units,
+) -> Result<Option<(u32, u32)>, XlsxError> {
+    let mut rows = None;
+    for truck in trucks {
+        let at = table.next_row()? - 1;
+        let (first, _) = rows.unwrap_or((at, at));
+        rows = Some((first, at));
+        table.row(&truck_row(delivery, question, truck, units))?;
     }
-    let Some(last) = u32::try_from(summary.trucks.len())
-        .ok()
-        .and_then(|count| count.checked_sub(1))
-    else {
-        return Ok(());
-    };
-    let first = table.next_row()? - 1;
-    for truck in &summary.trucks {
-        table.row(&truck_row("all", "Trucks of this call", truck, units))?;
-    }
-    let last = first + last;
+    Ok(rows)
+}
+
+/// A picture of how much of its capacity each truck's hardest lift takes.
+fn chart(table: &mut Table<'_>, (first, last): (u32, u32)) -> Result<(), XlsxError> {
     let mut chart = Chart::new(ChartType::Bar);
     chart
         .add_series()

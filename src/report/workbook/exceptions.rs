@@ -1,85 +1,99 @@
-//! Exceptions: what somebody has to decide, worst first, with the columns for the decision; at the end what is decided.
+//! Exceptions: what somebody has to decide, worst first, words before figures, with the columns for the decision; at the end what
+//! is decided.
 
 use super::book::{Book, Keep, Paper};
 use super::cell::Cell;
-use super::table::{Column, Rule, column};
+use super::decisions::{self, Mark};
+use super::table::{Column, column};
+use super::working::Places;
 use crate::audit::Audit;
+use crate::estimate::Estimate;
 use crate::judge::{Finding, Severity};
+use crate::plan::Plan;
 use crate::report::loads::{Load, Standing, View, worst_first};
 use crate::report::words;
 use crate::site::Units;
 use crate::units::show;
-use rust_xlsxwriter::{DataValidation, DataValidationErrorStyle, DataValidationRule, XlsxError};
+use rust_xlsxwriter::XlsxError;
+use std::borrow::Cow;
 
 /// Name of the sheet.
 pub const SHEET: &str = "Exceptions";
-/// What may be decided.
-pub const DECISIONS: [&str; 5] = [
-    "accept declared",
-    "use estimate",
-    "weighed",
-    "supplier corrected",
-    "refused",
-];
-/// Heading of the column that a decision comes back under.
-pub const LINE_HEADING: &str = "Line";
+/// Columns before the decision.
+const BEFORE_DECISION: u16 = 17;
+/// Columns behind it that only the program reads: id and mark.
+const BEHIND_DECISION: u16 = 2;
+/// Column of the cell in the supplier's file, which leads to the working.
+const CELL: usize = 6;
 
-/// Headings of the decision columns: Decision, Weight (of the whole line), Evidence, Decided by, Date, Remark.
-pub fn decision_headings(units: Units) -> [String; 6] {
-    let weight = format!("Weight ({})", show::mass_unit(units));
-    [
-        "Decision",
-        &weight,
-        "Evidence",
-        "Decided by",
-        "Date",
-        "Remark",
-    ]
-    .map(str::to_string)
+/// What a row is about.
+#[derive(Clone, Copy)]
+pub enum Flag<'a> {
+    /// A finding on a whole delivery.
+    Whole(&'a View<'a>, &'a Finding),
+    /// A line or package.
+    Load(&'a View<'a>, Load<'a>, Number),
 }
 
-/// Columns before the decision.
-const BEFORE_DECISION: u16 = 19;
+/// Which load it is.
+#[derive(Clone, Copy)]
+pub struct Number {
+    delivery: usize,
+    load: usize,
+}
+
+/// All that somebody has to look at, worst first: what stops before what is to be checked, whole deliveries before their lines.
+pub fn flags<'a>(views: &'a [View<'a>]) -> Vec<Flag<'a>> {
+    let mut loads: Vec<(&View<'_>, Load<'_>, Number)> = Vec::new();
+    for (view, delivery) in views.iter().zip(0..) {
+        let numbered = view
+            .loads()
+            .zip(0..)
+            .filter(|(load, _)| load.flagged() || load.decision().is_some());
+        loads.extend(numbered.map(|(one, load)| (view, one, Number { delivery, load })));
+    }
+    loads.sort_by(|(_, a, _), (_, b, _)| worst_first(*a, *b));
+    let stops = loads.partition_point(|(_, load, _)| load.severity() == Some(Severity::Stop));
+    let (stops, checks) = loads.split_at(stops);
+    let mut flags = Vec::new();
+    for (severity, loads) in [(Severity::Stop, stops), (Severity::Check, checks)] {
+        for view in views {
+            let whole = view.findings(severity);
+            flags.extend(whole.map(|finding| Flag::Whole(view, finding)));
+        }
+        let loads = loads.iter();
+        flags.extend(loads.map(|(view, load, number)| Flag::Load(view, *load, *number)));
+    }
+    flags
+}
 
 /// Writes the sheet.
-pub fn write(book: &mut Book, audit: &Audit, views: &[View<'_>]) -> Result<(), XlsxError> {
+pub fn write(
+    book: &mut Book,
+    audit: &Audit,
+    flags: &[Flag<'_>],
+    places: &Places,
+) -> Result<(), XlsxError> {
     let units = book.units;
     let mut table = book.table(SHEET, columns(units), Paper::Large, Keep::Rows)?;
-    for rule in rules()? {
+    table.leave_unprinted(BEHIND_DECISION);
+    for rule in decisions::rules(BEFORE_DECISION, audit.date, units)? {
         table.rule(rule);
     }
-    let whole = |severity: Severity| {
-        views.iter().flat_map(move |view| {
-            let findings = view
-                .delivery
-                .findings
-                .iter()
-                .filter(move |finding| finding.severity == severity);
-            findings.map(move |finding| (view, finding))
-        })
-    };
-    for (view, finding) in whole(Severity::Stop) {
-        table.row(&delivery_row(view, finding, units))?;
-    }
-    let mut flagged: Vec<(&View<'_>, Load<'_>)> = views
-        .iter()
-        .flat_map(|view| {
-            view.loads()
-                .filter(|load| load.flagged() || load.decision().is_some())
-                .map(move |load| (view, load))
-        })
-        .collect();
-    flagged.sort_by(|(_, a), (_, b)| worst_first(*a, *b));
-    let stops = flagged.partition_point(|(_, load)| load.severity() == Some(Severity::Stop));
-    let (stops, checks) = flagged.split_at(stops);
-    for (view, load) in stops {
-        table.row(&load_row(view, *load, units))?;
-    }
-    for (view, finding) in whole(Severity::Check) {
-        table.row(&delivery_row(view, finding, units))?;
-    }
-    for (view, load) in checks {
-        table.row(&load_row(view, *load, units))?;
+    let headings = headings(units);
+    for (flag, rank) in flags.iter().zip(1..) {
+        let mut cells = flag.cells(rank, units);
+        if let Some((id, line)) = flag.known() {
+            let mark = Mark::of(&audit.id, &id, &filled(&headings, &cells));
+            cells.extend(decisions::entries());
+            cells.push(Cell::text(line));
+            cells.push(Cell::Small(mark.to_string().into()));
+        }
+        if let (Flag::Load(_, load, number), Some(cell)) = (flag, cells.get_mut(CELL)) {
+            let working = places.of_load(number.delivery, number.load, 0);
+            *cell = Cell::Link(load.weight_place().cell().into(), working.link());
+        }
+        table.row(&cells)?;
     }
     if audit.deliveries.is_empty() {
         table.row(&[Cell::text("no delivery was read")])?;
@@ -87,144 +101,176 @@ pub fn write(book: &mut Book, audit: &Audit, views: &[View<'_>]) -> Result<(), X
     table.finish()
 }
 
+/// Headings of the columns before the decision, as they are compared.
+pub fn headings(units: Units) -> Vec<String> {
+    let before = columns(units)
+        .into_iter()
+        .take(usize::from(BEFORE_DECISION));
+    before
+        .map(|column| decisions::plain(column.heading()))
+        .collect()
+}
+
+/// The filled cells under their headings.
+fn filled(headings: &[String], cells: &[Cell<'_>]) -> Vec<(String, String)> {
+    let pairs = headings.iter().cloned();
+    let pairs = pairs.zip(
+        cells
+            .iter()
+            .map(|cell| decisions::text_of(cell).into_owned()),
+    );
+    pairs.filter(|(_, text)| !text.trim().is_empty()).collect()
+}
+
+/// A row that a decision may be written in, as the program wrote it: its id, and the text of each filled cell before the
+/// decision under its heading.
+pub type Written = (String, Vec<(String, String)>);
+
+/// The rows of an audit that decisions may be written in.
+pub fn written(audit: &Audit) -> Vec<Written> {
+    let views: Vec<View<'_>> = audit.deliveries.iter().map(View::new).collect();
+    let units = audit.site.units;
+    let headings = headings(units);
+    let flags = flags(&views);
+    let rows = flags.iter().zip(1..).filter_map(|(flag, rank)| {
+        let (id, _) = flag.known()?;
+        Some((id.into_owned(), filled(&headings, &flag.cells(rank, units))))
+    });
+    rows.collect()
+}
+
+impl<'a> Flag<'a> {
+    /// What a decision on it comes back under, where it takes one, and its cell under [`decisions::LINE_HEADING`].
+    fn known(&self) -> Option<(Cow<'a, str>, &'a str)> {
+        match self {
+            Flag::Whole(view, finding) => {
+                let cause = decisions::whole_cause(finding.code)?;
+                let id = decisions::whole_id(cause, view.loads().map(Load::id));
+                Some((id.into(), decisions::WHOLE))
+            }
+            Flag::Load(_, load, _) => Some((load.id().into(), load.id())),
+        }
+    }
+
+    /// Its cells before the decision.
+    fn cells(&self, rank: usize, units: Units) -> Vec<Cell<'a>> {
+        match self {
+            Flag::Whole(view, finding) => whole_row(view, finding, rank, units),
+            Flag::Load(view, load, _) => load_row(view, *load, rank, units),
+        }
+    }
+}
+
 fn columns(units: Units) -> Vec<Column> {
     let unit = show::mass_unit(units);
     let mut columns = vec![
-        column("Delivery", 13.0),
-        column("Supplier", 17.0),
-        column("Row (cell)", 8.0),
-        column("Item", 11.0),
-        column("Description", 24.0),
-        column("Urgency", 8.0),
-        column("Verdict", 11.0),
-        column("Declared (as written)", 11.0),
-        column(format!("Declared ({unit})"), 10.0),
-        column(format!("Expected low ({unit})"), 10.0),
-        column(format!("Expected likely ({unit})"), 10.0),
-        column(format!("Expected high ({unit})"), 10.0),
-        column(format!("Difference to likely ({unit})"), 11.0),
-        column("What is wrong", 44.0),
-        column(format!("Planning weight of the line ({unit})"), 10.0),
-        column("Lifts", 6.0),
-        column("Truck", 11.0),
-        column("Lift now?", 13.0),
-        column("What to do next", 36.0),
+        column("Delivery", 10.0),
+        column("Rank", 5.0),
+        column("Urgency", 7.0),
+        column("Verdict", 10.5),
+        column("Item", 10.0),
+        column("Description", 18.0),
+        column("Row (cell), to its working", 8.0),
+        column("What is wrong", 36.0),
+        column("What to do next", 25.0),
+        column("Lift now?", 9.0),
+        column("Declared (as written)", 10.0),
+        column(format!("Declared ({unit})"), 9.0),
+        column(format!("Expected ({unit})"), 13.5),
+        column(format!("Difference to likely ({unit})"), 9.0),
+        column(format!("Planning weight of the line ({unit})"), 9.0),
+        column("Truck, lifts", 10.0),
+        column("Supplier", 11.0),
     ];
-    let widths = [17.0, 10.0, 13.0, 12.0, 11.0, 14.0];
-    columns.extend(
-        decision_headings(units)
-            .into_iter()
-            .zip(widths)
-            .map(|(heading, width)| column(heading, width)),
-    );
-    columns.push(column(LINE_HEADING, 18.0));
+    columns.extend(decisions::columns(units));
     columns
 }
 
-fn rules() -> Result<[Rule; 2], XlsxError> {
-    Ok([
-        Rule {
-            column: BEFORE_DECISION,
-            rule: DataValidation::new()
-                .allow_list_strings(&DECISIONS)?
-                .set_error_title("Decision")?
-                .set_error_message("Choose one of the list.")?
-                .set_error_style(DataValidationErrorStyle::Stop),
-        },
-        Rule {
-            column: BEFORE_DECISION + 1,
-            rule: DataValidation::new()
-                .allow_decimal_number(DataValidationRule::GreaterThan(0.0))
-                .set_input_title("Weight")?
-                .set_input_message("Of the whole line or package, in the unit of the heading.")?
-                .set_error_title("Weight")?
-                .set_error_message("A weight is a number above zero.")?
-                .set_error_style(DataValidationErrorStyle::Stop),
-        },
-    ])
-}
-
-fn load_row<'a>(view: &View<'a>, load: Load<'a>, units: Units) -> Vec<Cell<'a>> {
+fn load_row<'a>(view: &View<'a>, load: Load<'a>, rank: usize, units: Units) -> Vec<Cell<'a>> {
     let plan = load.plan();
     let standing = view.standing(load);
     let severity = load.severity();
     let declared = load.declared().map(|declared| declared.mass);
-    let line = load.estimate().map(|estimate| estimate.line);
-    let difference = declared.zip(line).map(|(declared, line)| {
-        show::weight_value(declared, units) - show::weight_value(line.likely, units)
+    let estimate = load.estimate();
+    let difference = declared.zip(estimate).map(|(declared, estimate)| {
+        show::weight_value(declared, units) - show::weight_value(estimate.line.likely, units)
     });
-    let mut cells = vec![
-        Cell::text(view.delivery.reading.delivery.as_str()),
-        Cell::text(words::supplier(view.delivery, Some(load))),
-        Cell::text(load.weight_place().cell()),
-        Cell::text(load.item()),
-        Cell::text(load.description()),
+    let expected = estimate.map_or("no estimate".to_string(), |one| expected(one, units));
+    vec![
+        Cell::name(view.delivery.reading.delivery.as_str()),
+        Cell::count(rank),
         Cell::Strong(severity.map_or("", words::severity).into()),
         Cell::text(words::verdict(load.verdict())),
-        Cell::text(load.declared_text()),
-        Cell::figure(declared.map(|mass| show::weight_value(mass, units))),
-        Cell::figure(line.map(|line| show::low_value(line.low, units))),
-        Cell::figure(line.map(|line| show::weight_value(line.likely, units))),
-        Cell::figure(line.map(|line| show::high_value(line.high, units))),
-        Cell::figure(difference),
+        Cell::name(load.item()),
+        Cell::words(load.description()),
+        Cell::text(load.weight_place().cell()),
         Cell::text(words::findings(load, units)),
-        Cell::figure(plan.line.map(|mass| show::planning_value(mass, units))),
-        Cell::count(plan.lifts as usize),
-        Cell::text(
-            plan.truck
-                .as_ref()
-                .map_or("none", |truck| truck.id.as_str()),
-        ),
-        standing_cell(standing, severity),
         Cell::text(words::next(load, standing, units)),
-    ];
-    cells.extend(entries());
-    cells.push(Cell::text(load.id()));
-    cells
+        standing_cell(standing, severity),
+        Cell::name(load.declared_text()),
+        Cell::figure(declared.map(|mass| show::weight_value(mass, units))),
+        Cell::text(expected),
+        Cell::figure(difference),
+        Cell::figure(plan.line.map(|mass| show::planning_value(mass, units))),
+        Cell::text(truck_and_lifts(plan)),
+        Cell::name(words::supplier(view.delivery, Some(load))),
+    ]
 }
 
-/// A finding on the whole delivery: told to the supplier, not decided line by line.
-fn delivery_row<'a>(view: &View<'a>, finding: &Finding, units: Units) -> Vec<Cell<'a>> {
-    let stop = finding.severity == Severity::Stop;
-    let next = if stop {
-        "Nothing of this delivery is lifted before it is settled. Ask the supplier."
-    } else {
-        "Ask the supplier today."
-    };
-    let mut cells = vec![Cell::Blank; usize::from(BEFORE_DECISION)];
-    let filled = [
-        (0, Cell::text(view.delivery.reading.delivery.as_str())),
-        (1, Cell::text(words::supplier(view.delivery, None))),
-        (4, Cell::text("the whole delivery")),
-        (5, Cell::Strong(words::severity(finding.severity).into())),
-        (13, Cell::text(words::finding(finding, units))),
-        (
-            17,
-            if stop {
-                Cell::Strong("HELD".into())
-            } else {
-                Cell::Blank
-            },
-        ),
-        (18, Cell::text(next)),
-    ];
-    for (at, cell) in filled {
-        if let Some(place) = cells.get_mut(at) {
-            *place = cell;
+/// `5,407 to 7,564,` and below it `likely 6,362`, rounded to the safe side.
+fn expected(estimate: &Estimate, units: Units) -> String {
+    let line = estimate.line;
+    format!(
+        "{} to {},\nlikely {}",
+        show::figure(show::low_value(line.low, units)),
+        show::figure(show::high_value(line.high, units)),
+        show::figure(show::weight_value(line.likely, units)),
+    )
+}
+
+fn truck_and_lifts(plan: &Plan) -> String {
+    match &plan.truck {
+        None => "none".to_string(),
+        Some(truck) if plan.lifts == 0 => truck.id.clone(),
+        Some(truck) => {
+            let lifts = words::count(plan.lifts as usize, "lift");
+            format!("{}, {lifts}", truck.id)
         }
     }
-    cells
 }
 
-fn entries<'a>() -> [Cell<'a>; 6] {
-    [
-        Cell::Entry,
-        Cell::Entry,
-        Cell::Entry,
-        Cell::Entry,
-        Cell::DateEntry,
-        Cell::Entry,
-    ]
+/// A finding on the whole delivery: told to the supplier, not decided line by line. One about the unit of a column takes one
+/// decision for all its lines.
+fn whole_row<'a>(view: &View<'a>, finding: &Finding, rank: usize, units: Units) -> Vec<Cell<'a>> {
+    let stop = finding.severity == Severity::Stop;
+    let mut next = if stop {
+        "Nothing of this delivery is lifted before it is settled. Ask the supplier.".to_string()
+    } else {
+        "Ask the supplier today.".to_string()
+    };
+    if decisions::whole_cause(finding.code).is_some() {
+        next.push_str(" A decision in this row settles all its lines.");
+    }
+    let held = if stop {
+        Cell::Strong("HELD".into())
+    } else {
+        Cell::Blank
+    };
+    let mut cells = vec![
+        Cell::name(view.delivery.reading.delivery.as_str()),
+        Cell::count(rank),
+        Cell::Strong(words::severity(finding.severity).into()),
+        Cell::Blank,
+        Cell::Blank,
+        Cell::text("the whole delivery"),
+        Cell::Blank,
+        Cell::text(words::finding(finding, units)),
+        Cell::text(next),
+        held,
+    ];
+    cells.resize(usize::from(BEFORE_DECISION) - 1, Cell::Blank);
+    cells.push(Cell::name(words::supplier(view.delivery, None)));
+    cells
 }
 
 /// Held loads stand out by weight of print and by the word, never by colour.

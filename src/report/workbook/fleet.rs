@@ -26,6 +26,7 @@ pub fn write(
 ) -> Result<(), XlsxError> {
     let units = book.units;
     let mut table = book.table(SHEET, columns(units).into(), Paper::Large, Keep::Whole)?;
+    table.print_to_scale();
     let Some(fleet) = fleet else {
         table.row(&[
             Cell::text("all"),
@@ -80,24 +81,24 @@ fn remark_row<'a>(what: &'a str, place: String, text: &'a str) -> Vec<Cell<'a>> 
 fn columns(units: Units) -> [Column; COLUMNS] {
     let (mass, length) = (show::mass_unit(units), show::length_unit(units));
     [
-        column("Delivery", 9.0),
-        column("Truck", 12.0),
-        column("Class", 16.0),
-        column("Ready today?", 26.0),
-        column(format!("Capacity ({mass})"), 10.0),
-        column(format!("Load centre up to ({length})"), 10.0),
-        column(format!("Lift height up to ({length})"), 10.0),
-        column("With attachment", 14.0),
-        column("Fitted today", 14.0),
-        column("Counts today?", 27.0),
+        column("Delivery", 8.0),
+        column("Truck", 10.0),
+        column("Class", 15.0),
+        column("Ready today?", 21.0),
+        column(format!("Capacity ({mass})"), 9.0),
+        column(format!("Load centre up to ({length})"), 9.0),
+        column(format!("Lift height up to ({length})"), 9.0),
+        column("With attachment", 11.0),
+        column("Fitted today", 10.0),
+        column("Counts today?", 16.0),
         column("Inspection due", 11.0),
-        column("May work", 14.0),
-        column("Power", 10.0),
-        column(format!("Service weight ({mass})"), 10.0),
-        column(format!("Fork length ({length})"), 9.0),
-        column(format!("Front axle to fork face ({length})"), 11.0),
-        column("Row of the register", 18.0),
-        column("Faults and remarks", 36.0),
+        column("May work", 11.0),
+        column("Power", 9.0),
+        column(format!("Service weight ({mass})"), 9.0),
+        column(format!("Fork length ({length})"), 8.0),
+        column(format!("Front axle to fork face ({length})"), 9.0),
+        column("Row of the register", 14.0),
+        column("Faults and remarks", 28.0),
     ]
 }
 

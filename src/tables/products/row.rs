@@ -208,6 +208,56 @@ pub struct Container {
     pub source: String,
 }
 
+/// A steel drum by the gauge of its sheet: what it weighs empty.
+#[derive(Debug, Deserialize)]
+pub struct Drum {
+    /// `tight` or `open`.
+    pub head: String,
+    /// Nominal capacity, US gallons.
+    pub capacity_us_gal: f64,
+    /// Thickness of the top or lid, mm.
+    pub top_mm: f64,
+    /// Of the body, mm.
+    pub body_mm: f64,
+    /// Of the bottom, mm.
+    pub bottom_mm: f64,
+    /// Empty mass: low, typical, high, lb.
+    pub tare_low_lb: f64,
+    /// See above.
+    pub tare_lb: f64,
+    /// See above.
+    pub tare_high_lb: f64,
+    /// Standard and table.
+    pub source: String,
+}
+
+/// A piece that a list names whole.
+#[derive(Debug, Deserialize)]
+pub struct Piece {
+    /// `freight container`, `gas cylinder` or `shingle bundle`.
+    pub kind: String,
+    /// Which of its kind (`20 ft`, `oxygen`, `3-tab`); `any` where the words do not say.
+    pub name: String,
+    /// Nominal size: feet of a container, cubic feet of gas (70 F, 1 atm) of a cylinder.
+    pub size: Option<f64>,
+    /// Outside, in.
+    pub length_in: Option<f64>,
+    /// Outside, in.
+    pub width_in: Option<f64>,
+    /// Outside, in.
+    pub height_in: Option<f64>,
+    /// Mass, of containers and cylinders empty: low, typical, high, lb.
+    pub mass_low_lb: f64,
+    /// See above.
+    pub mass_lb: f64,
+    /// See above.
+    pub mass_high_lb: f64,
+    /// What a container may weigh with its load, lb.
+    pub gross_lb: Option<f64>,
+    /// Standard and table.
+    pub source: String,
+}
+
 /// An empty pallet.
 #[derive(Debug, Deserialize)]
 pub struct Pallet {

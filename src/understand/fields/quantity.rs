@@ -7,8 +7,8 @@ use crate::tables::row_words;
 use crate::understand::columns::Column;
 use crate::understand::heading::Field;
 use crate::understand::{Basis, NOTHING_DELIVERED, Size1, StatedWeight, WeightKind, sizes};
-use crate::units::LengthUnit;
 use crate::units::written::{self, Figure, WrittenLength, fold, tidy};
+use crate::units::{LengthUnit, Volume};
 
 /// What a quantity cell says.
 #[derive(Default)]
@@ -17,7 +17,12 @@ pub(super) struct Quantity {
     pub packages: Option<u32>,
     pub length: Option<Size1>,
     pub weight: Option<StatedWeight>,
+    pub amount: Option<Volume>,
 }
+
+/// A cubic foot and a cubic yard, m3, exact.
+const FT3: f64 = 0.3048 * 0.3048 * 0.3048;
+const YD3: f64 = 27.0 * FT3;
 
 impl RowReader<'_> {
     pub(super) fn quantity(&mut self) -> Quantity {
@@ -68,6 +73,7 @@ impl RowReader<'_> {
             Some((Counts::Measure, "weight")) => {
                 self.quantity_is_weight(column, unit.unwrap_or_default())
             }
+            Some((Counts::Measure, "volume")) => self.amount(column, &unit.unwrap_or_default()),
             Some((Counts::Measure, _)) => Quantity::default(),
             _ => {
                 let pieces =
@@ -104,17 +110,42 @@ impl RowReader<'_> {
         }
     }
 
-    /// A quantity in metres or feet: one length of that much.
-    fn running(&self, column: &Column, unit: LengthUnit) -> Quantity {
-        let figure = match self.value(column.number) {
-            Some(Value::Number(number)) if *number > 0.0 => Some(Figure::of_number(*number)),
-            Some(Value::Text(text)) => {
-                written::scan_figure(fold(text).trim(), 0, column.habit, true)
-                    .map(|(figure, _)| figure)
-            }
+    /// The figure of a quantity that is a measure.
+    fn figure(&self, column: &Column) -> Option<Figure> {
+        match self.value(column.number)? {
+            Value::Number(number) if *number > 0.0 => Some(Figure::of_number(*number)),
+            Value::Text(text) => written::scan_figure(fold(text).trim(), 0, column.habit, true)
+                .map(|(figure, _)| figure),
+            _ => None,
+        }
+    }
+
+    /// A quantity in cubic metres, feet or yards. Gallons and litres come in something, board feet have a thickness of their own.
+    fn amount(&self, column: &Column, unit: &str) -> Quantity {
+        let cubic = match fold(unit)
+            .trim()
+            .trim_end_matches('.')
+            .to_lowercase()
+            .as_str()
+        {
+            "m3" | "m³" | "cbm" | "cu m" => Some(1.0),
+            "cu yd" | "yd3" | "cy" => Some(YD3),
+            "cu ft" | "ft3" | "cft" => Some(FT3),
             _ => None,
         };
-        let length = figure.and_then(|figure| {
+        let figure = self.figure(column).filter(|figure| !figure.unclear);
+        Quantity {
+            amount: figure
+                .zip(cubic)
+                .filter(|(figure, _)| figure.value > 0.0)
+                .map(|(figure, cubic)| Volume::from_m3(figure.value * cubic)),
+            ..Quantity::default()
+        }
+    }
+
+    /// A quantity in metres or feet: one length of that much.
+    fn running(&self, column: &Column, unit: LengthUnit) -> Quantity {
+        let length = self.figure(column).and_then(|figure| {
             sizes::size(
                 WrittenLength {
                     figure,

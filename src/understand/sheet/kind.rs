@@ -205,10 +205,17 @@ impl Reader<'_> {
                     .next()
                     .and_then(packages::of_word)
                     .is_some_and(|word| word.counts == Counts::Package);
+                let figure = |word: &str| word.contains(|sign: char| sign.is_ascii_digit());
+                // "Pallet 2", "Pallet A" and "Crate of spare parts" are packages; "Pallet of 500 bricks" counts its goods.
                 named
-                    && words.next().is_none_or(|rest| {
-                        rest.contains(|sign: char| sign.is_ascii_digit()) || rest.len() <= 2
-                    })
+                    && words
+                        .next()
+                        .is_none_or(|rest| match rest.to_lowercase().as_str() {
+                            "of" | "de" | "di" | "da" => {
+                                words.next().is_none_or(|next| !figure(next))
+                            }
+                            rest => figure(rest) || rest.len() <= 2,
+                        })
             });
             if package {
                 return Kind::Package;

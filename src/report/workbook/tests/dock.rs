@@ -13,9 +13,11 @@ fn dock_answers_and_warns() {
         .map(|row| format!("{} | {}\n", row[1], row[2]))
         .collect();
     for expected in [
+        "May we start? | Yes, with a part: 4 lines (8 lifts) may be lifted now; 5 lines (5 lifts) HELD.",
+        "Whom to ring? | Bramble Steelworks: 3 questions, 3 of them STOP. The text to send stands on Questions.",
         "May we start? | Yes, with a part: 3 lines (6 lifts) may be lifted now; 3 lines (4 lifts) HELD.",
         "What waits, and why? | G8, PL-25, Steel plate",
-        "Whom to ring, what to ask? | Bramble Steelworks, PO 4711, G8, PL-25, Steel plate 3000 x 1500 x 25 mm: Ask the supplier: is the weight in kilograms",
+        "Whom to ring, what to ask? | Bramble Steelworks, PO 4711, G8, PL-25, Steel plate 3000 x 1500 x 25 mm: is the weight in kilograms or in pounds?",
         "REFUSED file | not a spreadsheet",
         "Fault in the register | fleet.csv › C5",
         "Caution | An estimate is not a weighing.",
@@ -25,8 +27,8 @@ fn dock_answers_and_warns() {
     }
     assert_eq!(
         find(&range, "Answer", "FL-15", "Lifts"),
-        4.0,
-        "of the first delivery"
+        6.0,
+        "of both deliveries, in the first rows"
     );
     assert_eq!(
         find(
@@ -74,7 +76,7 @@ fn five_odd_things_of_a_delivery_are_named_and_the_others_stand_on_as_read() {
     let delivery = &mut audit.deliveries[0];
     delivery.reading.supplier = None;
     delivery.findings = (1..=7)
-        .map(|at| Finding::new("total-differs", Severity::Check, format!("sum {at} is odd")))
+        .map(|at| Finding::new("hidden-row", Severity::Check, format!("sum {at} is odd")))
         .collect();
     let odd = answers(&audit, "What is odd about all of it?");
     assert_eq!(odd.len(), 6, "{odd:?}");
@@ -104,11 +106,14 @@ fn a_contradicted_column_is_one_call() {
     delivery.findings = vec![Finding::new(
         "column-contradicted",
         Severity::Stop,
-        "ask the supplier which unit it is",
+        "column H is headed in lb, its figures fit only as kg: ask the supplier which unit it is",
     )];
     assert_eq!(
         answers(&audit, "Whom to ring, what to ask?"),
-        ["Bramble Steelworks, PO 4711, ask the supplier which unit it is."]
+        [
+            "Bramble Steelworks, PO 4711, column H is headed in lb, its figures fit only as kg: \
+          in which unit are the weights of this column?"
+        ]
     );
 }
 
@@ -123,4 +128,29 @@ fn a_sheet_without_goods_takes_one_row_on_dock() {
         ["bramble-steel.xlsx › List: no goods lines."]
     );
     assert_eq!(answers(&audit, "Whom to ring, what to ask?"), [""; 0]);
+}
+
+/// Each truck's row stands there once: of one delivery its block says all.
+#[test]
+fn one_delivery_is_said_once() {
+    let mut audit = testing::audit();
+    audit.deliveries.truncate(1);
+    assert_eq!(answers(&audit, "May we start?").len(), 1);
+    assert_eq!(answers(&audit, "With what?"), ["FL-15", "FL-25"]);
+    assert_eq!(answers(&audit, "Trucks of this call"), [""; 0]);
+}
+
+#[test]
+fn lines_that_wait_for_one_reason_are_named_together() {
+    let mut audit = testing::audit();
+    audit.deliveries.truncate(1);
+    let lines = &mut audit.deliveries[0].lines;
+    let waiting = lines[4].clone();
+    lines.truncate(1);
+    lines.extend(std::iter::repeat_n(waiting, 30));
+    assert_eq!(
+        answers(&audit, "What waits, and why?"),
+        ["row 10, XX-1, Sundries as per drawing and 29 more lines: \
+          STOP: no weight declared and nothing to estimate it from; weigh it."]
+    );
 }

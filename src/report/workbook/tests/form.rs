@@ -3,7 +3,7 @@
 use super::*;
 
 #[test]
-fn seven_sheets_with_a_delivery_column() {
+fn each_sheet_has_a_delivery_column() {
     let mut workbook = read(bytes(&testing::audit()));
     assert_eq!(workbook.sheet_names(), SHEETS);
     for name in SHEETS {
@@ -64,9 +64,97 @@ fn a_full_sheet_goes_on_and_dock_says_so() {
 }
 
 #[test]
-fn an_empty_audit_still_gives_seven_sheets() {
+fn an_empty_audit_still_gives_all_sheets() {
     let mut audit = testing::audit();
     audit.deliveries.clear();
     audit.fleet = None;
     assert_eq!(read(bytes(&audit)).sheet_names(), SHEETS);
+}
+
+/// Six rows a sheet: a figure of another sheet is named with its sheet, and each that only repeats one shows the same.
+#[test]
+fn the_working_goes_on_over_sheets() {
+    let audit = testing::audit();
+    let mut bytes = Vec::new();
+    let book = book_of(&audit).expect("a date of our time");
+    finish(book.with_most_rows(6), &audit, &[], &mut bytes).expect("a vector takes everything");
+    let mut workbook = read(bytes);
+    let names = workbook.sheet_names();
+    assert!(
+        names.iter().all(|name| name.chars().count() <= 31),
+        "{names:?}"
+    );
+    let ours: Vec<String> = names
+        .into_iter()
+        .filter(|name| name.starts_with("Working"))
+        .collect();
+    assert!(ours.len() > 5, "{ours:?}");
+    let mut crossing = 0;
+    for name in &ours {
+        let shown = sheet(&mut workbook, name);
+        let formulas = workbook
+            .worksheet_formula(name)
+            .expect("the sheet is there");
+        let (top, left) = formulas.start().unwrap_or_default();
+        for (row, column, formula) in formulas.used_cells() {
+            let Some((other, cell)) = formula
+                .rsplit_once('!')
+                .filter(|(other, _)| !other.contains('*'))
+            else {
+                continue;
+            };
+            let at: u32 = cell.trim_start_matches('F').parse().expect("a row");
+            let there = sheet(&mut workbook, other.trim_matches('\''));
+            let here = (row as u32 + top, column as u32 + left);
+            assert_eq!(
+                shown.get_value(here),
+                there.get_value((at - 1, 5)),
+                "{formula} on {name}"
+            );
+            crossing += 1;
+        }
+    }
+    assert!(crossing > 2, "{crossing}");
+}
+
+#[test]
+fn links_beyond_what_a_sheet_holds_stay_text() {
+    let audit = testing::audit();
+    let links = |most: u32| {
+        let mut bytes = Vec::new();
+        let book = book_of(&audit).expect("a date of our time");
+        finish(book.with_most_links(most), &audit, &[], &mut bytes).expect("a vector");
+        let range = sheet(&mut read(bytes.clone()), EXCEPTIONS);
+        let texts = range
+            .rows()
+            .skip(1)
+            .filter(|row| row[6] != Data::Empty)
+            .count();
+        let mut file = zip::ZipArchive::new(Cursor::new(bytes)).expect("a zip file");
+        let mut links = 0;
+        for at in 0..file.len() {
+            let mut text = String::new();
+            let mut part = file.by_index(at).expect("a part");
+            std::io::Read::read_to_string(&mut part, &mut text).expect("text");
+            links += text.matches("<hyperlink ").count();
+        }
+        (texts, links)
+    };
+    // Six lines and packages are flagged.
+    assert_eq!(links(100), (6, 6));
+    assert_eq!(links(2), (6, 2));
+}
+
+/// The page header has the site, the day and the delivery, and what would be a command there is doubled.
+#[test]
+fn pages_say_what_they_are_of() {
+    let mut audit = testing::audit();
+    audit.deliveries.truncate(1);
+    audit.deliveries[0].reading.delivery = "A & B".into();
+    let mut file = zip::ZipArchive::new(Cursor::new(bytes(&audit))).expect("a zip file");
+    let mut text = String::new();
+    let mut part = file.by_name("xl/worksheets/sheet1.xml").expect("a part");
+    std::io::Read::read_to_string(&mut part, &mut text).expect("text");
+    let header = "&amp;LKestrel Junction stores &amp;&amp; yard  ·  2026-05-04&amp;CA &amp;&amp; B&amp;RDock";
+    assert!(text.contains(header), "{text}");
 }

@@ -1,0 +1,283 @@
+//! The questions to one supplier as a text to send: whom it goes to, which line, what stands there, what is expected and why,
+//! what is asked. Masses stand in both pounds and kilograms: a unit mistaken is what most questions are about.
+
+use super::{Question, cells, of};
+use crate::audit::Audit;
+use crate::compare::Verdict;
+use crate::estimate::{Estimate, Evidence};
+use crate::judge::Severity;
+use crate::report::loads::{Load, View};
+use crate::report::words;
+use crate::site::Units;
+use crate::units::show;
+use std::collections::HashMap;
+
+/// Lines of one question that are described one by one; of more only the first few are, the others by their cells.
+const MOST_DESCRIBED: usize = 8;
+const FIRST_FEW: usize = 3;
+/// Cells named in one paragraph.
+const CELLS_A_PARAGRAPH: usize = 60;
+
+/// All questions of a call to one supplier.
+#[derive(Debug)]
+pub struct Letter<'a> {
+    /// The supplier; none where the list does not name one.
+    pub supplier: Option<&'a str>,
+    /// The questions, by delivery in the order of the call.
+    pub parts: Vec<(&'a View<'a>, Vec<Question<'a>>)>,
+}
+
+/// One paragraph of a letter.
+#[derive(Debug, PartialEq)]
+pub struct Paragraph<'a> {
+    /// The delivery that it speaks of; none: of the letter as a whole.
+    pub delivery: Option<&'a str>,
+    /// Where it puts a question: what hangs on it.
+    pub urgency: Option<Severity>,
+    /// The text.
+    pub text: String,
+}
+
+/// The letters of a call, in the order in which the suppliers first come; a list without a supplier has a letter of its own.
+pub fn letters<'a>(views: &'a [View<'a>]) -> Vec<Letter<'a>> {
+    let mut letters: Vec<Letter<'a>> = Vec::new();
+    let mut of_supplier: HashMap<String, usize> = HashMap::new();
+    for (number, view) in views.iter().enumerate() {
+        for question in of(view) {
+            let named = view.delivery.reading.supplier.is_some()
+                || question.supplier != words::supplier(view.delivery, None);
+            let key = if named {
+                question.supplier.trim().to_lowercase()
+            } else {
+                format!("\n{number}")
+            };
+            let at = *of_supplier.entry(key).or_insert(letters.len());
+            if at == letters.len() {
+                letters.push(Letter {
+                    supplier: named.then_some(question.supplier),
+                    parts: Vec::new(),
+                });
+            }
+            let Some(letter) = letters.get_mut(at) else {
+                continue;
+            };
+            match letter.parts.last_mut() {
+                Some((last, questions)) if std::ptr::eq(*last, view) => questions.push(question),
+                _ => letter.parts.push((view, vec![question])),
+            }
+        }
+    }
+    letters
+}
+
+impl<'a> Letter<'a> {
+    /// Who is to answer it, in words.
+    pub fn to(&self) -> String {
+        match (self.supplier, self.parts.first()) {
+            (Some(name), _) => name.to_string(),
+            (None, Some((view, _))) => format!("whoever sent {}", view.file_and_sheet()),
+            (None, None) => String::new(),
+        }
+    }
+
+    /// The text, paragraph by paragraph.
+    pub fn paragraphs(&self, audit: &Audit) -> Vec<Paragraph<'a>> {
+        let units = audit.site.units;
+        let whole = |text: String| Paragraph {
+            delivery: None,
+            urgency: None,
+            text,
+        };
+        let lists: Vec<String> = self
+            .parts
+            .iter()
+            .map(|(view, _)| view.file_and_sheet())
+            .collect();
+        let number = self
+            .parts
+            .iter()
+            .map(|(_, questions)| questions.len())
+            .sum();
+        let questions = words::count(number, "question");
+        let mut text = vec![
+            whole(format!("To: {}", self.to())),
+            whole(format!(
+                "Subject: {questions} about the weights in {}",
+                lists.join(", ")
+            )),
+            whole(format!(
+                "We check every list before anything comes off the vehicle. Please answer in writing: the number of the {}, the \
+                 weight with its unit, and whether it is of one piece or of the whole line.",
+                if number == 1 { "question" } else { "questions" }
+            )),
+        ];
+        let mut at = 0;
+        for (view, questions) in &self.parts {
+            text.push(of_list(view));
+            for question in questions {
+                at += 1;
+                question_in(&mut text, at, view, question, units);
+            }
+        }
+        let from = match audit.site.name.as_str() {
+            "" => String::new(),
+            name => format!("{name}, "),
+        };
+        text.push(whole(format!("Thank you. {from}{}", audit.date)));
+        text
+    }
+}
+
+fn of_list<'a>(view: &View<'a>) -> Paragraph<'a> {
+    let reading = &view.delivery.reading;
+    let order = reading.order.as_deref();
+    let order = order.map_or(String::new(), |order| format!(", order {order}"));
+    Paragraph {
+        delivery: Some(&reading.delivery),
+        urgency: None,
+        text: format!(
+            "List {}, delivery {}{order}:",
+            view.file_and_sheet(),
+            reading.delivery
+        ),
+    }
+}
+
+fn question_in<'a>(
+    text: &mut Vec<Paragraph<'a>>,
+    at: usize,
+    view: &View<'a>,
+    question: &Question<'a>,
+    units: Units,
+) {
+    let delivery = Some(view.delivery.reading.delivery.as_str());
+    let mut put = |urgency: Option<Severity>, text_of: String| {
+        text.push(Paragraph {
+            delivery,
+            urgency,
+            text: text_of,
+        });
+    };
+    let found = match question.found.as_slice() {
+        [found] => format!("{} ", words::sentence(&capital(found))),
+        _ => String::new(),
+    };
+    let waits = if question.urgency == Severity::Stop {
+        " The goods stay down until we have your answer."
+    } else {
+        ""
+    };
+    put(
+        Some(question.urgency),
+        format!("{at}. {found}{}{waits}", capital(question.ask)),
+    );
+    for found in question.found.iter().filter(|_| question.found.len() > 1) {
+        put(None, format!("• {}", words::sentence(&capital(found))));
+    }
+    let described = match question.loads.len() {
+        many if many > MOST_DESCRIBED => FIRST_FEW,
+        few => few,
+    };
+    let (first, others) = question
+        .loads
+        .split_at_checked(described)
+        .unwrap_or((&question.loads, &[]));
+    for load in first {
+        put(None, format!("• {}", of_load(*load, units)));
+    }
+    let cells = cells(others.iter().copied());
+    let more = format!(
+        "• The same on {}: ",
+        words::count(others.len(), "more line")
+    );
+    for (number, cells) in cells.chunks(CELLS_A_PARAGRAPH).enumerate() {
+        let before = if number == 0 {
+            more.as_str()
+        } else {
+            "• and on "
+        };
+        put(None, format!("{before}{}", cells.join(", ")));
+    }
+}
+
+/// "K15, item A-4, UPN 200, 12 pieces: you wrote ...; we expect ...".
+fn of_load(load: Load<'_>, units: Units) -> String {
+    let mut parts = vec![load.weight_place().cell()];
+    match load {
+        Load::Line(line) => {
+            parts.extend(line.item.item.as_ref().map(|item| format!("item {item}")));
+            parts.push(line.item.description.clone());
+            parts.push(words::count(line.item.pieces as usize, "piece"));
+        }
+        Load::Package(..) => parts.push(load.description().into_owned()),
+    }
+    parts.retain(|part| !part.is_empty());
+    let worst = load.findings().first();
+    let said = match (load.verdict(), worst) {
+        // Its weight is not in question; something else about it is.
+        (Verdict::Consistent | Verdict::Shared, Some(worst)) => {
+            words::told(&worst.message).to_string()
+        }
+        _ => format!("{}; {}", written(load, units), expected(load, units)),
+    };
+    words::sentence(&format!("{}: {said}", parts.join(", ")))
+}
+
+fn written(load: Load<'_>, units: Units) -> String {
+    match (load.declared_text(), load.declared()) {
+        (text, Some(declared)) => format!(
+            "you wrote \"{text}\", which we read as {} for all of it",
+            both(|units| show::weight(declared.mass, units), units)
+        ),
+        ("", None) => "you wrote no weight".to_string(),
+        (text, None) => format!("you wrote \"{text}\", which is no weight"),
+    }
+}
+
+fn expected(load: Load<'_>, units: Units) -> String {
+    let Some(estimate) = load.estimate() else {
+        let why = load.no_estimate().unwrap_or_default();
+        return format!("we have nothing to check it with: {}", words::told(why));
+    };
+    let range = both(|units| show::range(estimate.line, units), units);
+    let why = match load {
+        Load::Package(..) => "by the sum of what is in it".to_string(),
+        Load::Line(_) => because(estimate),
+    };
+    if estimate.evidence == Evidence::Envelope {
+        return format!("its outer sizes leave room for {range}");
+    }
+    let net = if estimate.tare.high.kg() <= 0.0 {
+        ""
+    } else {
+        " without packing"
+    };
+    format!("we expect {range}{net}, {why}")
+}
+
+fn because(estimate: &Estimate) -> String {
+    match (estimate.evidence, &estimate.product, estimate.material) {
+        (Evidence::Weighed, ..) => "as weighed before".to_string(),
+        (Evidence::Product, Some(product), _) => format!("by the standard mass of {product}"),
+        (Evidence::Product, None, _) => "by the standard mass".to_string(),
+        (_, _, Some(material)) => format!("by its sizes and the density of {}", material.name),
+        (_, _, None) => "by its sizes".to_string(),
+    }
+}
+
+/// A figure in the site's unit with the other one behind it.
+fn both(shown: impl Fn(Units) -> String, units: Units) -> String {
+    let other = match units {
+        Units::Us => Units::Si,
+        Units::Si => Units::Us,
+    };
+    format!("{} ({})", shown(units), shown(other))
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    match letters.next() {
+        Some(first) => first.to_uppercase().chain(letters).collect(),
+        None => String::new(),
+    }
+}
