@@ -9,7 +9,9 @@ pub(in crate::ledger) const NAMES: [&str; 9] = [
 ];
 const VERDICT: usize = 4;
 const SEVERITY: usize = 5;
+#[cfg(feature = "export")]
 const CODES: usize = 6;
+#[cfg(feature = "export")]
 const CAUSE: usize = 7;
 /// The weights among them, kilograms of the whole load; of the last, of one lift.
 pub(in crate::ledger) const WEIGHTS: [&str; 6] = [
@@ -167,11 +169,13 @@ impl<'a> Figure<'a> {
     }
 
     /// The codes of its findings, a blank between.
+    #[cfg(feature = "export")]
     pub(in crate::ledger) fn codes(&self) -> Option<&str> {
         self.names[CODES].as_deref()
     }
 
     /// Kind of the likeliest cause.
+    #[cfg(feature = "export")]
     pub(in crate::ledger) fn cause(&self) -> Option<&str> {
         self.names[CAUSE].as_deref()
     }
