@@ -102,7 +102,7 @@ pub(super) fn estimate(
 /// they are likely.
 pub(super) fn not_below(package: &Result<Estimate, NoEstimate>, lines: &[&Worked]) -> Mass {
     let doubted = |line: &&Worked| line.not_below() > Mass::ZERO;
-    let (Ok(package), true) = (package, lines.iter().any(|line| doubted(line))) else {
+    let (Ok(package), true) = (package, lines.iter().any(doubted)) else {
         return Mass::ZERO;
     };
     let of_line = |line: &&Worked| {

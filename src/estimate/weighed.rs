@@ -10,6 +10,18 @@ use crate::units::{Mass, MassRange};
 /// A standard deviation over a median absolute deviation, of normal scatter (1 / 0.6745, from memory).
 const OF_MEDIAN_DEVIATION: f64 = 1.4826;
 
+/// Goods and shapes that come more or less full (common practice, no source).
+const FILLED: [&str; 6] = [
+    "can",
+    "drum",
+    "freight container",
+    "gas cylinder",
+    "intermediate bulk container",
+    "tank",
+];
+/// Groups of materials that come more or less wet (common practice, no source).
+const WET: [&str; 4] = ["bulk solid", "engineered wood", "stone and soil", "wood"];
+
 type Estimated = Result<Estimate, NoEstimate>;
 
 /// What the same goods weighed before, for a line of today.
@@ -88,7 +100,11 @@ pub fn weighed(
     let Some(scatter) = Scatter::of(&weighings, scale_error, tolerance) else {
         return (own, None);
     };
-    let line = scatter.piece.times(pieces);
+    let mut piece = scatter.piece;
+    if let Some(own) = own.as_ref().ok().filter(|own| varies(own)) {
+        piece.high = piece.high.max(own.piece.high);
+    }
+    let line = piece.times(pieces);
     let agrees = own
         .as_ref()
         .map_or(true, |own| agrees(own, line.likely, tolerance));
@@ -109,7 +125,7 @@ pub fn weighed(
     if !taken {
         return (own, Some(before));
     }
-    let estimate = estimate(item, &own, &before, scatter.piece);
+    let estimate = estimate(item, &own, &before, piece);
     before.instead_of = Some(Box::new(own));
     (Ok(estimate), Some(before))
 }
@@ -122,6 +138,14 @@ fn agrees(own: &Estimate, mass: Mass, tolerance: f64) -> bool {
     };
     (own.line.low * (1.0 - tolerance)).fits(mass)
         && mass.fits((high + own.tare.high) * (1.0 + tolerance))
+}
+
+/// Whether goods of one name and size may weigh more on the next delivery: fuller, or wetter. The upper end that words and sizes
+/// give then stays.
+fn varies(own: &Estimate) -> bool {
+    let is_one = |list: &[&str], name: Option<&str>| name.is_some_and(|name| list.contains(&name));
+    own.evidence != Evidence::Envelope
+        && (is_one(&FILLED, own.goods) || is_one(&FILLED, own.shape) || is_one(&WET, own.group))
 }
 
 /// How the weighings of a piece lie.

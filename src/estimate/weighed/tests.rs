@@ -186,6 +186,22 @@ fn packaging_leaves_room_on_both_sides() {
     assert_eq!(packed.line.high, bare.line.high);
 }
 
+/// What was weighed dry or half empty may come wet or full.
+#[test]
+fn what_may_come_fuller_or_wetter_keeps_its_upper_end() {
+    for (row, weighed) in [
+        ("Oak beam,oak,1,3000,200,200,", 85.0),
+        ("\"Hydraulic oil, 55 gal steel drum\",,1,,,,", 190.0),
+    ] {
+        let item = plate(row);
+        let own = by_words(&item).expect(row);
+        let estimate = known(&item, &[weighed]).0.expect(row);
+        assert_eq!(estimate.evidence, Evidence::Weighed, "{row}: {own:?}");
+        assert_eq!(estimate.line.high, own.line.high, "{row}");
+        assert!(estimate.line.low > own.line.low, "{row}");
+    }
+}
+
 #[test]
 fn each_weighing_is_a_step_with_its_source() {
     let plate = plate("Steel plate,S235,3,2000,1000,100,");

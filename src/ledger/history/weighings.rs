@@ -21,8 +21,8 @@ pub(super) fn since(db: &Connection, day: NaiveDate) -> rusqlite::Result<Vec<Wei
          AND NOT EXISTS (SELECT 1 FROM decision AS later JOIN load AS its ON its.number = later.load \
          JOIN delivery AS of_it ON of_it.number = its.delivery \
          WHERE later.id = c.id AND later.number > c.number AND of_it.supplier IS d.supplier) \
-         AND EXISTS (SELECT 1 FROM load AS l JOIN delivery AS d ON d.number = l.delivery \
-         WHERE l.id = o.id AND {STANDS} AND {LATEST}) ORDER BY c.number"
+         AND ({LATEST} OR EXISTS (SELECT 1 FROM load AS l JOIN delivery AS d ON d.number = l.delivery \
+         WHERE l.id = o.id AND {STANDS} AND {LATEST})) ORDER BY c.number"
     );
     let mut found = db.prepare(&sql)?;
     let mut rows = found.query([day.to_string()])?;

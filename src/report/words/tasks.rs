@@ -9,7 +9,7 @@ use crate::site::Units;
 use crate::units::{Mass, show};
 
 /// Findings that our own people settle, by looking, counting, weighing or planning; the others are put to the supplier.
-const OUR_OWN: [&str; 8] = [
+const OUR_OWN: [&str; 9] = [
     "held",
     "lift-assumed",
     "lift-divided",
@@ -18,6 +18,7 @@ const OUR_OWN: [&str; 8] = [
     "no-truck",
     "tall-load",
     "truck-overloaded",
+    "unlike-weighed-before",
 ];
 
 /// Who has to settle something, and what.

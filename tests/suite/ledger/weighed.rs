@@ -52,7 +52,7 @@ fn a_weighing_narrows_the_next_delivery_and_the_story_says_why() {
     block(at, "next.csv", 3, "");
     let (without, _) = audit_of(at, "next.csv", &["--no-ledger"]);
     let (with, _) = audit_of(at, "next.csv", &[]);
-    let [guessed, known] = [&without, &with].map(|line| expected(line));
+    let [guessed, known] = [&without, &with].map(expected);
     assert_eq!(without["estimate"]["evidence"], "shape");
     assert_eq!(with["estimate"]["evidence"], "weighed");
     assert_ne!(without["audit"], with["audit"], "it knows more");

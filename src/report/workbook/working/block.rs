@@ -251,6 +251,7 @@ fn range<'a>(
     rows.push(mass("line, likely", line.likely, formula, likely, how));
     let why = match estimate.evidence {
         Evidence::Envelope => "how much of the outline is material, and its band",
+        Evidence::Weighed => "error of the scale or spread of the weighings; packaging",
         _ => "band of material or product, making, sizes",
     };
     let ends = [
