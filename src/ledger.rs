@@ -10,6 +10,8 @@ mod chain;
 mod check;
 mod decide;
 mod drive;
+#[cfg(feature = "export")]
+mod export;
 mod figures;
 mod history;
 mod open;
@@ -30,6 +32,8 @@ pub use audited::{Audited, OnceMore, Seen};
 pub use chain::Head;
 pub use check::{Checked, Found};
 pub use decide::{Decided, Decision, Weight};
+#[cfg(feature = "export")]
+pub use export::{Exported, File};
 pub use replay::Asked;
 pub use sheet::workbook;
 pub use sources::Packed;

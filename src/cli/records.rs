@@ -35,6 +35,8 @@ pub enum LedgerCommand {
     Check(CheckArgs),
     /// Copy the ledger while it is in use, and check the copy.
     Backup(BackupArgs),
+    /// Write every line, finding and decision as Parquet, for your own questions.
+    Export(ExportArgs),
 }
 
 /// What `ledger check` takes.
@@ -56,6 +58,17 @@ pub struct CheckArgs {
 pub struct BackupArgs {
     /// The copy; no file of that name may be there.
     #[arg(value_name = "FILE")]
+    pub to: PathBuf,
+    /// Where it is.
+    #[command(flatten)]
+    pub place: Place,
+}
+
+/// What `ledger export` takes.
+#[derive(Debug, Args)]
+pub struct ExportArgs {
+    /// Folder that is made for it; one that is there must be empty.
+    #[arg(value_name = "FOLDER")]
     pub to: PathBuf,
     /// Where it is.
     #[command(flatten)]

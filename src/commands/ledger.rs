@@ -1,7 +1,7 @@
-//! `dockheft ledger`: proof and copies; and where the ledger of a site is.
+//! `dockheft ledger`: proof, copies, export; and where the ledger of a site is.
 
 use super::{Status, output};
-use crate::cli::records::{BackupArgs, CheckArgs, LedgerArgs, LedgerCommand, Place};
+use crate::cli::records::{BackupArgs, CheckArgs, ExportArgs, LedgerArgs, LedgerCommand, Place};
 use crate::error::Error;
 use crate::ledger::{Again, Checked, Found, Ledger, NAME};
 use crate::report::text::printable;
@@ -19,6 +19,7 @@ pub fn run(args: &LedgerArgs) -> Result<Status, Error> {
     match &args.what {
         LedgerCommand::Check(args) => check(args),
         LedgerCommand::Backup(args) => backup(args),
+        LedgerCommand::Export(args) => export(args),
     }
 }
 
@@ -122,4 +123,32 @@ fn backup(args: &BackupArgs) -> Result<Status, Error> {
         checked.head
     ))?;
     Ok(Status::Clear)
+}
+
+#[cfg(feature = "export")]
+fn export(args: &ExportArgs) -> Result<Status, Error> {
+    let (_, path) = of(&args.place)?;
+    let exported = Ledger::read(&path)?.export(&args.to)?;
+    let [loads, findings, decisions] =
+        ["loads", "findings", "decisions"].map(|table| exported.rows(table));
+    output::print(&format!(
+        "Export {}: lines and packages {loads}, findings {findings}, decisions {decisions}, files {}\n  \
+         of the ledger {} with {} records, head {}\n  \
+         schema.md says what the columns are, manifest.json has rows, sums and SHA-256 of every file\n",
+        printable(&args.to.display().to_string()),
+        exported.files.len(),
+        printable(&path.display().to_string()),
+        exported.records,
+        exported.head
+    ))?;
+    Ok(Status::Clear)
+}
+
+#[cfg(not(feature = "export"))]
+fn export(args: &ExportArgs) -> Result<Status, Error> {
+    Err(Error::Report {
+        file: args.to.clone(),
+        found: "this Dockheft was built without Parquet".to_string(),
+        remedy: "build it with its feature \"export\": \"cargo install --path .\" without --no-default-features".to_string(),
+    })
 }

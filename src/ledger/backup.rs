@@ -72,13 +72,14 @@ fn brought(made: &Path, folder: &Path, to: &Path) -> io::Result<()> {
     }
 }
 
-fn sha256(file: &Path) -> io::Result<Vec<u8>> {
+/// The SHA-256 of a file.
+pub(super) fn sha256(file: &Path) -> io::Result<String> {
     let mut file = BufReader::with_capacity(1 << 20, File::open(file)?);
     let mut hasher = Sha256::new();
     loop {
         let part = file.fill_buf()?;
         if part.is_empty() {
-            return Ok(hasher.finalize().to_vec());
+            return Ok(crate::hash::hex(&hasher.finalize()));
         }
         hasher.update(part);
         let read = part.len();

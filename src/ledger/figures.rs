@@ -4,6 +4,7 @@ mod counting;
 mod figure;
 mod stored;
 
+pub(super) use counting::deliveries as counting;
 pub(super) use figure::Figure;
 pub(super) use stored::{Keeper, Of, Words, are_kept, are_of, between, fill};
 
@@ -41,7 +42,9 @@ impl Ledger {
     /// # Errors
     /// [`Error::Ledger`] when the ledger cannot be read.
     pub fn figures(&self) -> Result<DataFrame, Error> {
-        self.framed(self.told(figures(&self.db))?)
+        // One transaction, so that all columns are of one state.
+        let look = self.told(self.db.unchecked_transaction())?;
+        self.framed(self.told(figures(&look))?)
     }
 
     /// Every decision on record, in order.
@@ -63,7 +66,8 @@ impl Ledger {
     /// # Errors
     /// [`Error::Ledger`] when the ledger cannot be read.
     pub fn decisions_taken(&self) -> Result<DataFrame, Error> {
-        self.framed(self.told(decisions(&self.db))?)
+        let look = self.told(self.db.unchecked_transaction())?;
+        self.framed(self.told(decisions(&look))?)
     }
 
     /// Columns of one length and different names always make a table.
@@ -79,11 +83,9 @@ impl Ledger {
 }
 
 fn figures(db: &Connection) -> rusqlite::Result<PolarsResult<DataFrame>> {
-    // One transaction, so that all columns are of one state.
-    let look = db.unchecked_transaction()?;
-    let deliveries = counting::deliveries(&look)?;
+    let deliveries = counting(db)?;
     let rows = deliveries.values().filter(|of| of.counts).count();
-    let audits: HashMap<i64, (String, String)> = look
+    let audits: HashMap<i64, (String, String)> = db
         .prepare("SELECT number, day, time FROM audit")?
         .query_map([], |row| Ok((row.get(0)?, (row.get(1)?, row.get(2)?))))?
         .collect::<rusqlite::Result<_>>()?;
@@ -92,7 +94,7 @@ fn figures(db: &Connection) -> rusqlite::Result<PolarsResult<DataFrame>> {
     let mut names = NAMES.map(|name| self::texts(name, rows));
     let mut flagged = BooleanChunkedBuilder::new("flagged".into(), rows);
     let mut weights = WEIGHTS.map(|name| self::weights(name, rows));
-    stored::each(&look, |of, figure| {
+    stored::each(db, |of, figure| {
         let delivery = deliveries
             .get(&of.delivery)
             .filter(|delivery| delivery.counts && !figure.is_shared());
@@ -137,9 +139,9 @@ fn texts(name: &'static str, rows: usize) -> StringChunkedBuilder {
     StringChunkedBuilder::new(PlSmallStr::from_static(name), rows)
 }
 
-fn decisions(db: &Connection) -> rusqlite::Result<PolarsResult<DataFrame>> {
-    let look = db.unchecked_transaction()?;
-    let deliveries = counting::deliveries(&look)?;
+/// The decisions, as [`Ledger::decisions_taken`] has them.
+pub(super) fn decisions(db: &Connection) -> rusqlite::Result<PolarsResult<DataFrame>> {
+    let deliveries = counting(db)?;
     let sql = format!(
         "SELECT c.number, c.load, c.id, c.decision, c.plan_kg, c.before_kg, c.name, c.time, l.number, l.delivery, \
          a.time, o.flagged, EXISTS (SELECT 1 FROM json_each(o.body, '$.findings') WHERE value ->> 'severity' = 'stop') \
@@ -148,7 +150,7 @@ fn decisions(db: &Connection) -> rusqlite::Result<PolarsResult<DataFrame>> {
          ORDER BY c.number, l.number",
         past::STANDS
     );
-    let mut found = look.prepare(&sql)?;
+    let mut found = db.prepare(&sql)?;
     let mut rows = found.query([])?;
     let mut taken: Vec<Taken> = Vec::new();
     while let Some(row) = rows.next()? {

@@ -3,6 +3,7 @@
 use super::shown::Shown;
 use rusqlite::{Connection, OptionalExtension, Row};
 use serde_json::Value;
+use std::collections::HashMap;
 
 /// A load on record.
 #[derive(Clone, Debug)]
@@ -63,19 +64,41 @@ pub(super) struct Taken {
 
 /// That no later audit of the delivery `d` is on record. A later one has its name, its supplier and at least one of its
 /// lines: a list of the same name with other lines, or of nobody knows whom, is another delivery and closes nothing.
-pub(super) const LATEST: &str = "NOT EXISTS (SELECT 1 FROM delivery AS later WHERE later.name = d.name \
-    AND later.audit > d.audit AND later.supplier IS d.supplier AND EXISTS (SELECT 1 FROM load AS before \
-    JOIN load AS again ON again.id = before.id WHERE before.delivery = d.number AND again.delivery = later.number))";
+/// Line by line and not list by list: a supplier may send a list of one name every morning for years.
+pub(super) const LATEST: &str = "NOT (EXISTS (SELECT 1 FROM delivery AS later WHERE later.name = d.name AND later.audit > d.audit \
+    AND later.supplier IS d.supplier) AND EXISTS (SELECT 1 FROM load AS before CROSS JOIN load AS again ON again.id = before.id \
+    CROSS JOIN delivery AS later ON later.number = again.delivery WHERE before.delivery = d.number AND later.audit > d.audit \
+    AND later.name = d.name AND later.supplier IS d.supplier))";
+
+/// Of deliveries that were asked about before, whether no later audit is on record.
+pub(super) type Latest = HashMap<i64, bool>;
 
 /// A load by the number of its record.
 pub(super) fn load(db: &Connection, number: i64) -> rusqlite::Result<Past> {
-    let sql = format!(
-        "SELECT l.number, l.id, l.description, l.substance, l.body, l.shown, d.name, s.name, s.sha256, \
-         a.number, a.id, a.day, a.time, a.host, a.user, a.program, {LATEST}, d.supplier \
+    one_of(db, number, &mut Latest::new())
+}
+
+/// The same as one of several, whose deliveries are asked about once.
+pub(super) fn one_of(db: &Connection, number: i64, latest: &mut Latest) -> rusqlite::Result<Past> {
+    let sql = "SELECT l.number, l.id, l.description, l.substance, l.body, l.shown, d.name, s.name, s.sha256, \
+         a.number, a.id, a.day, a.time, a.host, a.user, a.program, d.supplier, d.number \
          FROM load AS l JOIN delivery AS d ON d.number = l.delivery JOIN source AS s ON s.number = d.source \
-         JOIN audit AS a ON a.number = d.audit WHERE l.number = ?1"
-    );
-    db.prepare_cached(&sql)?.query_row([number], past)
+         JOIN audit AS a ON a.number = d.audit WHERE l.number = ?1";
+    db.prepare_cached(sql)?.query_row([number], |row| {
+        let delivery: i64 = row.get(17)?;
+        let is_latest = match latest.get(&delivery) {
+            Some(known) => *known,
+            None => {
+                let sql = format!("SELECT {LATEST} FROM delivery AS d WHERE d.number = ?1");
+                let found = db
+                    .prepare_cached(&sql)?
+                    .query_row([delivery], |row| row.get(0))?;
+                latest.insert(delivery, found);
+                found
+            }
+        };
+        past(row, is_latest)
+    })
 }
 
 /// The records of a load, the newest first.
@@ -85,7 +108,16 @@ pub(super) fn by_id(db: &Connection, id: &str) -> rusqlite::Result<Vec<Past>> {
     let numbers: Vec<i64> = found
         .query_map([id], |row| row.get(0))?
         .collect::<rusqlite::Result<_>>()?;
-    numbers.into_iter().map(|number| load(db, number)).collect()
+    loads(db, &numbers)
+}
+
+/// Loads by the numbers of their records.
+fn loads(db: &Connection, numbers: &[i64]) -> rusqlite::Result<Vec<Past>> {
+    let mut latest = Latest::new();
+    numbers
+        .iter()
+        .map(|number| one_of(db, *number, &mut latest))
+        .collect()
 }
 
 /// Id and name of the package that a line is judged on; none where it is on record under no one name.
@@ -121,7 +153,7 @@ impl Past {
     }
 }
 
-fn past(row: &Row<'_>) -> rusqlite::Result<Past> {
+fn past(row: &Row<'_>, latest: bool) -> rusqlite::Result<Past> {
     let json = |at: usize, error: serde_json::Error| {
         rusqlite::Error::FromSqlConversionFailure(at, rusqlite::types::Type::Text, Box::new(error))
     };
@@ -145,8 +177,8 @@ fn past(row: &Row<'_>) -> rusqlite::Result<Past> {
             user: row.get(14)?,
             program: row.get(15)?,
         },
-        latest: row.get(16)?,
-        supplier: row.get(17)?,
+        latest,
+        supplier: row.get(16)?,
     })
 }
 
@@ -193,5 +225,5 @@ pub(super) fn latest(db: &Connection, delivery: &str) -> rusqlite::Result<Vec<Pa
         .prepare(&sql)?
         .query_map([delivery], |row| row.get(0))?
         .collect::<rusqlite::Result<_>>()?;
-    numbers.into_iter().map(|number| load(db, number)).collect()
+    loads(db, &numbers)
 }

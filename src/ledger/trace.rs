@@ -1,7 +1,8 @@
 //! Finding past loads, the newest first.
 
 use super::Ledger;
-use super::past::{self, Taken};
+use super::figures;
+use super::past::{self, Latest, Taken};
 use crate::error::Error;
 use chrono::NaiveDate;
 use rusqlite::types::Value as Sql;
@@ -121,14 +122,15 @@ fn found(
         .query_map(params_from_iter(&asked.values), |row| row.get(0))?
         .collect::<rusqlite::Result<_>>()?;
     let page = numbers.iter().skip(skip).take(most);
+    let mut latest = Latest::new();
     let traced = page
-        .map(|number| traced(&look, *number))
+        .map(|number| traced(&look, *number, &mut latest))
         .collect::<rusqlite::Result<_>>()?;
     Ok((numbers.len(), traced))
 }
 
-fn traced(db: &Connection, number: i64) -> rusqlite::Result<Traced> {
-    let load = past::load(db, number)?;
+fn traced(db: &Connection, number: i64, latest: &mut Latest) -> rusqlite::Result<Traced> {
+    let load = past::one_of(db, number, latest)?;
     let mut decisions = past::decisions(db, &load)?;
     let standing = decisions.iter().rposition(|taken| taken.stands);
     let decision = standing.map(|at| Decided::from(decisions.swap_remove(at)));
@@ -222,11 +224,18 @@ impl Asked {
             Some(DecisionFilter::Words(words)) => {
                 self.term(&format!("{} = ?", standing()), words);
             }
-            Some(DecisionFilter::Open) => self.terms.push(format!(
-                "l.flagged = 1 AND {} IS NULL AND EXISTS (SELECT 1 FROM delivery AS d WHERE d.number = l.delivery AND {})",
-                standing(),
-                past::LATEST
-            )),
+            Some(DecisionFilter::Open) => {
+                let deliveries = figures::counting(db)?.into_iter();
+                let earlier: Vec<i64> = deliveries
+                    .filter_map(|(number, of)| (!of.counts).then_some(number))
+                    .collect();
+                self.terms
+                    .push(format!("l.flagged = 1 AND {} IS NULL", standing()));
+                self.term(
+                    "l.delivery NOT IN (SELECT value FROM json_each(?))",
+                    &Value::from(earlier).to_string(),
+                );
+            }
         }
         Ok(())
     }

@@ -25,6 +25,9 @@ const OF_THE_WHOLE: [&str; 8] = [
     "weights-copied-down",
 ];
 
+/// Letters of a description that are repeated where its cell is named too.
+const MOST_LETTERS: usize = 160;
+
 /// A question to a supplier about a delivery.
 #[derive(Debug)]
 pub struct Question<'a> {
@@ -41,7 +44,7 @@ pub struct Question<'a> {
 }
 
 impl Question<'_> {
-    /// As it is put on the telephone: "PO 4711, K15, A-4, UPN 200 and 3 more lines: is the weight in kilograms or in pounds?"
+    /// As it is put on the telephone: "PO 4711, K15, A-4, UPN 200 and 3 more lines: is the weight in kilograms or in pounds? (STOP)"
     pub fn in_words(&self, view: &View<'_>) -> String {
         let mut parts: Vec<String> = Vec::from_iter(view.delivery.reading.order.clone());
         match (self.found.split_first(), self.loads.split_first()) {
@@ -52,7 +55,11 @@ impl Question<'_> {
             (None, Some((worst, others))) => parts.push(with_others(*worst, others.len())),
             (None, None) => {}
         }
-        format!("{}: {}", parts.join(", "), self.ask)
+        let stop = match self.urgency {
+            Severity::Stop => " (STOP)",
+            _ => "",
+        };
+        format!("{}: {}{stop}", parts.join(", "), self.ask)
     }
 }
 
@@ -148,6 +155,7 @@ fn contradicted<'a>(view: &View<'a>, finding: &Finding) -> Vec<Load<'a>> {
 /// The cell of the weight, the item number where there is one, the description: "K15, A-4, UPN 200".
 pub fn named(load: Load<'_>) -> String {
     let (cell, description) = (load.weight_place().cell(), load.description());
+    let description = words::short(&description, MOST_LETTERS);
     let parts = [cell.as_str(), load.item(), &description];
     let given = parts.into_iter().filter(|part| !part.is_empty());
     given.collect::<Vec<_>>().join(", ")

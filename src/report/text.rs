@@ -233,10 +233,9 @@ fn day(to: &mut String, counts: &Summary, several: bool, site: &Site) -> fmt::Re
 }
 
 fn of_delivery(to: &mut String, view: &View<'_>, severity: Severity, units: Units) -> fmt::Result {
-    // What is asked stands among the questions; what stops everything stands here too.
-    let findings = view
-        .findings(severity)
-        .filter(|finding| severity == Severity::Stop || !questions::is_asked(finding));
+    // What is asked stands among the questions.
+    let findings = view.findings(severity);
+    let findings = findings.filter(|finding| !questions::is_asked(finding));
     let odd =
         findings.map(|finding| format!("the whole delivery: {}", words::finding(finding, units)));
     listed(to, "", odd.collect(), MOST_NAMED, "of the whole delivery")

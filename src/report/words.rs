@@ -16,6 +16,7 @@ use crate::plan::{LiftFrom, LiftOf, LoadCentreFrom, Plan, PlannedFrom};
 use crate::site::Units;
 use crate::understand::{How, Why};
 use crate::units::{Mass, show};
+use std::borrow::Cow;
 
 /// The safety words that every output carries.
 pub const CAUTIONS: [&str; 4] = [
@@ -226,6 +227,17 @@ pub fn told(message: &str) -> &str {
     end.and_then(|end| message.get(..end)).unwrap_or(message)
 }
 
+/// A text of at most so many letters; where there are more, three dots say so.
+pub fn short(text: &str, most: usize) -> Cow<'_, str> {
+    match text.char_indices().nth(most) {
+        Some((end, _)) => Cow::Owned(format!(
+            "{} ...",
+            text.get(..end).unwrap_or(text).trim_end()
+        )),
+        None => Cow::Borrowed(text),
+    }
+}
+
 /// A text with an end to it.
 pub fn sentence(text: &str) -> String {
     let text = text.trim_end();
@@ -259,10 +271,13 @@ pub fn findings(load: Load<'_>, units: Units) -> String {
 
 /// Why a load is held: the finding that says stop, or what else keeps it down.
 pub fn why_held(load: Load<'_>, units: Units) -> String {
-    // Findings come worst first; among equals the first counts.
-    match (load.findings().first(), &load.plan().truck_without) {
+    // Findings come worst first; among equals the first counts. What does not say stop holds nothing back.
+    let worst = load.findings().first();
+    let worst = worst.filter(|worst| worst.severity == Severity::Stop);
+    match (worst, &load.plan().truck_without) {
         (Some(worst), _) => finding(worst, units),
         (None, Some(why)) => sentence(why),
+        (None, None) if load.plan().truck.is_none() => "No truck is named for it.".to_string(),
         (None, None) => "Held until its package or its delivery is settled.".to_string(),
     }
 }
@@ -334,6 +349,18 @@ mod tests {
     }
 
     #[test]
+    fn a_long_text_is_cut_and_says_so() {
+        for (text, short_of_it) in [
+            ("Blech", "Blech"),
+            ("鋼板鋼板鋼", "鋼板鋼板鋼"),
+            ("鋼板鋼板鋼板", "鋼板鋼板鋼 ..."),
+            ("four letters", "four ..."),
+        ] {
+            assert_eq!(short(text, 5), short_of_it);
+        }
+    }
+
+    #[test]
     fn what_was_found_stands_without_what_to_do() {
         for (message, found) in [
             (
@@ -357,5 +384,13 @@ mod tests {
         line.findings.push(other);
         let why = why_held(Load::Line(&line), Units::Si);
         assert!(why.starts_with("STOP: declared 800.5 kg"), "{why}");
+        // Held with its delivery: its own note is not the reason.
+        for finding in &mut line.findings {
+            finding.severity = Severity::Note;
+        }
+        assert_eq!(
+            why_held(Load::Line(&line), Units::Si),
+            "Held until its package or its delivery is settled."
+        );
     }
 }

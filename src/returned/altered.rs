@@ -56,8 +56,8 @@ pub fn compare(
     let mut altered = Altered::default();
     let mut against = |(at, row): (usize, &Row), why: &str| {
         altered.against.push((at, format!(
-            "{}: this row is not as the program wrote it: {why}; restore it from the workbook as it was written",
-            row.places[0]
+            "{}: the row of this mark is not as the program wrote it: {why}; restore it from the workbook as it was written",
+            row.mark_place
         )));
     };
     let all = match written {

@@ -13,6 +13,8 @@ pub struct Row {
     pub places: [Place; 6],
     /// Its mark.
     pub mark: Mark,
+    /// Where that stands.
+    pub mark_place: Place,
     /// Every other cell under a heading, by that heading as [`plain`] has it: what it says, and where.
     pub cells: BTreeMap<String, (String, Place)>,
     /// What those cells hold.
@@ -191,6 +193,7 @@ fn of_row(sheet: &Sheet, row: &read::Row, columns: &Columns) -> Result<Option<Ro
     Ok(Some(Row {
         places,
         mark,
+        mark_place: sheet.place(row.number, columns.mark),
         cells: cells.collect(),
         entries,
         weight_heading: columns.weight_heading.clone(),

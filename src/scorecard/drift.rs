@@ -5,7 +5,7 @@
 //! 1947, midranks for equal values; Pettitt 1979 for the date that parts them best). The date where the sums of ranks differ
 //! by most of their own standard deviations is the date of a move where that is more than [`LIMIT`] of them. Ranks know
 //! nothing of how the values scatter, so the rate of false alarms is the same for quiet suppliers, for wild ones and for
-//! those with an odd delivery now and then.
+//! those with an odd delivery now and then. (Formulas from memory, held by simulation.)
 
 use super::numbers::{median, median_and_spread};
 use chrono::NaiveDate;
@@ -156,7 +156,7 @@ fn parted(values: &[f64]) -> Option<usize> {
     }
     let (ranks, ties) = ranks(values);
     let all = count as f64;
-    // Variance of a sum of t ranks is t (n - t) / 12 times this (Lehmann 1975, Nonparametrics, with ties).
+    // Variance of a sum of t ranks is t (n - t) / 12 times this (Lehmann 1975, with ties; from memory).
     let scatter = all + 1.0 - ties / (all * (all - 1.0));
     if scatter <= 0.0 {
         return None;

@@ -2,6 +2,8 @@
 
 mod crowd;
 mod decided;
+#[cfg(feature = "export")]
+mod export;
 mod figures;
 mod known;
 mod replayed;

@@ -273,7 +273,8 @@ fn column() -> String {
         let kg = 444.52 * f64::from(at) / 12.0;
         format!("Tarn Steel,SB-{at},Steel block,1,24,12,{at},{kg:.1}\n")
     };
-    format!("{HEADINGS}{}", (8..20).map(row).collect::<String>())
+    let rows: String = (8..20).map(row).collect();
+    format!("{HEADINGS}{rows}Tarn Steel,SB-99,Sundries as per drawing,1,,,,50\n")
 }
 
 #[test]
@@ -283,6 +284,7 @@ fn one_decision_settles_a_whole_column() {
     write(at, "list.csv", &column());
     audit_in(at, &["list.csv", "--out", "book.xlsx"]);
     Book::edit(&at.join("book.xlsx"), &at.join("book.xlsx"), |book| {
+        book.decide("SB-99", "weighed", "120", "scale ticket 5", "M. Tern", DAY);
         let row = book.row("Description", "the whole delivery");
         book.decide_row(
             row,
@@ -296,7 +298,9 @@ fn one_decision_settles_a_whole_column() {
     let output = decide(at, "book.xlsx");
     assert!(status(&output) < 2, "{}", said(&output));
     let all = decided(at);
-    assert_eq!(all.len(), 12, "{all:?}");
+    assert_eq!(all.len(), 13, "{all:?}");
+    // What is decided on a line by itself goes before.
+    assert_eq!(all[12], "SB-99 weighed M. Tern 54.4");
     // Twelve inches of height: 980 lb, declared as 444.5.
     assert!(
         all.contains(&"SB-12 supplier corrected J. Rook 444.5".to_string()),

@@ -83,8 +83,8 @@ pub(super) fn read(
         let place = &row.places[0];
         let Some(seen) = ledger.seen(audited, &row.mark.load)? else {
             sent.against.push((at, format!(
-                "{place}: its mark names {}, which is no line of audit {}: the mark was altered; restore the row from the workbook as it was written",
-                row.mark.load, row.mark.audit
+                "{}: its mark names {}, which is no line of audit {}: the mark was altered; restore the row from the workbook as it was written",
+                row.mark_place, row.mark.load, row.mark.audit
             )));
             continue;
         };

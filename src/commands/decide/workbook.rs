@@ -51,7 +51,7 @@ pub(super) fn run(args: &DecideArgs, workbook: &Path) -> Result<Status, Error> {
         Err(why) => return Ok(refused([why].into_iter())),
     };
     let sent = sent::read(&ledger, &audited, &returned, today)?;
-    let (taken, head) = match taken(&mut ledger, &sent)? {
+    let (taken, head) = match record(&mut ledger, &sent)? {
         Ok(taken) => taken,
         Err(reasons) => {
             let status = refused(reasons.into_iter().map(|(_, reason)| reason));
@@ -90,11 +90,11 @@ pub(super) fn run(args: &DecideArgs, workbook: &Path) -> Result<Status, Error> {
     })
 }
 
+/// What was recorded, with the ledger's head after it; or every reason against it.
+type Taken = Result<(Vec<Decided>, Head), Vec<Reason>>;
+
 /// Records what a workbook decides, all or nothing; or every reason against it, in the order of its rows.
-fn taken(
-    ledger: &mut Ledger,
-    sent: &Sent,
-) -> Result<Result<(Vec<Decided>, Head), Vec<Reason>>, Error> {
+fn record(ledger: &mut Ledger, sent: &Sent) -> Result<Taken, Error> {
     let decisions: Vec<Decision> = sent
         .decisions
         .iter()

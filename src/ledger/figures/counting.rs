@@ -4,15 +4,15 @@ use rusqlite::{Connection, OptionalExtension};
 use std::collections::{BTreeMap, HashMap, HashSet};
 
 /// A delivery on record.
-pub(super) struct Delivery {
+pub(in crate::ledger) struct Delivery {
     /// Number of its audit.
-    pub(super) audit: i64,
+    pub(in crate::ledger) audit: i64,
     /// No later audit of it is on record.
-    pub(super) counts: bool,
+    pub(in crate::ledger) counts: bool,
 }
 
 /// Every delivery by its number.
-pub(super) fn deliveries(db: &Connection) -> rusqlite::Result<HashMap<i64, Delivery>> {
+pub(in crate::ledger) fn deliveries(db: &Connection) -> rusqlite::Result<HashMap<i64, Delivery>> {
     let mut all = HashMap::new();
     let mut of_name: HashMap<(String, Option<String>), BTreeMap<i64, Vec<i64>>> = HashMap::new();
     let mut found = db.prepare("SELECT number, audit, name, supplier FROM delivery")?;

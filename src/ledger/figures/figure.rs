@@ -7,10 +7,10 @@ use std::borrow::Cow;
 pub(in crate::ledger) const NAMES: [&str; 9] = [
     "supplier", "goods", "material", "evidence", "verdict", "severity", "codes", "cause", "truck",
 ];
-/// Position of the verdict among them.
-pub(super) const VERDICT: usize = 4;
-/// Position of the severity among them.
-pub(super) const SEVERITY: usize = 5;
+const VERDICT: usize = 4;
+const SEVERITY: usize = 5;
+const CODES: usize = 6;
+const CAUSE: usize = 7;
 /// The weights among them, kilograms of the whole load; of the last, of one lift.
 pub(in crate::ledger) const WEIGHTS: [&str; 6] = [
     "declared_kg",
@@ -157,8 +157,23 @@ impl<'a> Figure<'a> {
     }
 
     /// Somebody had to look at it.
-    pub(super) fn is_flagged(&self) -> bool {
-        matches!(self.names[SEVERITY].as_deref(), Some("stop" | "check"))
+    pub(in crate::ledger) fn is_flagged(&self) -> bool {
+        matches!(self.severity(), Some("stop" | "check"))
+    }
+
+    /// The worst severity among its findings, or `none`.
+    pub(in crate::ledger) fn severity(&self) -> Option<&str> {
+        self.names[SEVERITY].as_deref()
+    }
+
+    /// The codes of its findings, a blank between.
+    pub(in crate::ledger) fn codes(&self) -> Option<&str> {
+        self.names[CODES].as_deref()
+    }
+
+    /// Kind of the likeliest cause.
+    pub(in crate::ledger) fn cause(&self) -> Option<&str> {
+        self.names[CAUSE].as_deref()
     }
 }
 

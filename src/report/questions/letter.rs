@@ -1,7 +1,7 @@
 //! The questions to one supplier as a text to send: whom it goes to, which line, what stands there, what is expected and why,
 //! what is asked. Masses stand in both pounds and kilograms: a unit mistaken is what most questions are about.
 
-use super::{Question, cells, of};
+use super::{MOST_LETTERS, Question, cells, of};
 use crate::audit::Audit;
 use crate::compare::Verdict;
 use crate::estimate::{Estimate, Evidence};
@@ -99,8 +99,15 @@ impl<'a> Letter<'a> {
             .map(|(_, questions)| questions.len())
             .sum();
         let questions = words::count(number, "question");
+        let by_file =
+            |(view, _): &(&View<'_>, _)| view.delivery.reading.supplier_from == "file name";
+        let guessed = if self.supplier.is_some() && self.parts.iter().all(by_file) {
+            " (by the file's name)"
+        } else {
+            ""
+        };
         let mut text = vec![
-            whole(format!("To: {}", self.to())),
+            whole(format!("To: {}{guessed}", self.to())),
             whole(format!(
                 "Subject: {questions} about the weights in {}",
                 lists.join(", ")
@@ -183,7 +190,7 @@ fn question_in<'a>(
         .split_at_checked(described)
         .unwrap_or((&question.loads, &[]));
     for load in first {
-        put(None, format!("• {}", of_load(*load, units)));
+        put(None, format!("• {}", of_load(view, *load, units)));
     }
     let cells = cells(others.iter().copied());
     let more = format!(
@@ -201,12 +208,15 @@ fn question_in<'a>(
 }
 
 /// "K15, item A-4, UPN 200, 12 pieces: you wrote ...; we expect ...".
-fn of_load(load: Load<'_>, units: Units) -> String {
+fn of_load(view: &View<'_>, load: Load<'_>, units: Units) -> String {
     let mut parts = vec![load.weight_place().cell()];
     match load {
         Load::Line(line) => {
             parts.extend(line.item.item.as_ref().map(|item| format!("item {item}")));
-            parts.push(line.item.description.clone());
+            parts.push(words::short(&line.item.description, MOST_LETTERS).into_owned());
+            let order = line.item.order.as_deref();
+            let own = order.filter(|_| order != view.delivery.reading.order.as_deref());
+            parts.extend(own.map(|order| format!("order {order}")));
             parts.push(words::count(line.item.pieces as usize, "piece"));
         }
         Load::Package(..) => parts.push(load.description().into_owned()),

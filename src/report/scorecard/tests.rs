@@ -245,6 +245,7 @@ fn a_course_in_words() {
         assert_eq!(words::course(&course), expected);
     }
     assert_eq!(words::about(0.07), "about 7 % heavy");
+    assert_eq!(words::hours(0.01), "a minute");
     assert_eq!(words::hours(0.4), "24 minutes");
     assert_eq!(words::hours(72.0), "3 days");
 }

@@ -75,12 +75,15 @@ fn moved(to: &mut String, suppliers: &[Supplier]) -> fmt::Result {
     writeln!(to, "\nWhose weights moved, or are always off")?;
     let mut found = suppliers.iter().filter(|one| odd(&one.course)).peekable();
     if found.peek().is_none() {
-        writeln!(to, "  nobody's")?;
+        return writeln!(to, "  nobody's");
     }
     for one in found {
         writeln!(to, "  {}: {}", supplier(one), words::course(&one.course))?;
     }
-    Ok(())
+    writeln!(
+        to,
+        "  What is expected may be wrong too: weigh some pieces before you ask."
+    )
 }
 
 fn worst(to: &mut String, suppliers: &[Supplier]) -> fmt::Result {

@@ -100,7 +100,9 @@ pub fn time(recorded: &str) -> String {
 /// Hours as people say them: "25 minutes", "3.5 hours", "4 days".
 pub fn hours(hours: f64) -> String {
     let of = |value: f64, unit: &str| format!("{} {unit}", show::figure(value));
-    if hours < 1.0 {
+    if hours < 1.0 / 60.0 {
+        "a minute".to_string()
+    } else if hours < 1.0 {
         of((hours * 60.0).round(), "minutes")
     } else if hours < 48.0 {
         of((hours * 10.0).round() / 10.0, "hours")

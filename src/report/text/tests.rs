@@ -20,7 +20,7 @@ fn it_says_what_may_be_lifted_what_waits_and_why() {
         "at most 95 % of its capacity (2 over 90 %)\n",
         "  HELD: 3 lines, 4 lifts\n",
         "    G8, PL-25, Steel plate 3000 x 1500 x 25 mm: STOP: declared 800.5 kg",
-        "  To ask Bramble Steelworks:\n    PO 4711, G8, PL-25, Steel plate 3000 x 1500 x 25 mm: is the weight in kilograms or in pounds?\n",
+        "  To ask Bramble Steelworks:\n    PO 4711, G8, PL-25, Steel plate 3000 x 1500 x 25 mm: is the weight in kilograms or in pounds? (STOP)\n",
         "In all: Yes, with a part: 4 lines (8 lifts) may be lifted now; 5 lines (5 lifts) HELD.\n",
         "scan.pdf: not a spreadsheet",
         "C5: capacity \"about 500\" is not a number",

@@ -22,6 +22,8 @@ pub const SHEET: &str = "Lift cards";
 const BOX: &str = "\u{2610}";
 /// Letters of large print that a page has room for.
 const WIDE: usize = 90;
+/// Letters of a description in large print.
+const MOST_LETTERS: usize = 160;
 /// What is said at the head of every page of a card.
 const READ_FIRST: &str =
     "Read the capacity plate before the first lift: it comes before this card.";
@@ -151,6 +153,7 @@ fn row<'a>((view, load): Lift<'a, '_>, site: &Site) -> [Cell<'a>; 10] {
     let units = site.units;
     let plan = load.plan();
     let (item, description) = (load.item(), load.description());
+    let description = words::short(&description, MOST_LETTERS);
     let piece = match (item, &*description) {
         (mark, "") | ("", mark) => mark.to_string(),
         (item, description) => format!("{item}: {description}"),

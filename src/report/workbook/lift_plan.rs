@@ -16,6 +16,8 @@ use rust_xlsxwriter::XlsxError;
 
 /// Column of the share of capacity, from 0.
 const USED: u16 = 12;
+/// Letters of a description that the tallest row has room for.
+const MOST_LETTERS: usize = 500;
 /// Columns before the line's id.
 const BEFORE_LINE: usize = 15;
 
@@ -67,7 +69,7 @@ fn row<'a>(view: &View<'a>, load: Load<'a>, standing: Standing, site: &Site) -> 
         Cell::text(delivery_and_vehicle(view, load)),
         Cell::text(load.weight_place().cell()),
         Cell::text(load.item()),
-        Cell::text(load.description()),
+        Cell::text(words::short(&load.description(), MOST_LETTERS).into_owned()),
         pieces,
         standing_cell(standing, load.severity()),
     ];
@@ -133,7 +135,7 @@ fn lift_cells<'a>(load: Load<'a>, site: &Site) -> [Cell<'a>; 9] {
     ]
 }
 
-/// Why each smaller truck will not do, one reason a line: "KJ-01, KJ-02: works indoor only, outdoor needed".
+/// Why each smaller truck will not do, one reason a line: "KJ-01 / KJ-02: works indoor only, outdoor needed".
 fn smaller(plan: &Plan) -> String {
     let mut reasons: Vec<(&str, Vec<&str>)> = Vec::new();
     for why in &plan.why_not {
@@ -144,7 +146,7 @@ fn smaller(plan: &Plan) -> String {
     }
     let lines = reasons
         .iter()
-        .map(|(clause, trucks)| format!("{}: {clause}", trucks.join(", ")));
+        .map(|(clause, trucks)| format!("{}: {clause}", trucks.join(" / ")));
     lines.collect::<Vec<_>>().join("\n")
 }
 

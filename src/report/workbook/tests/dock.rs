@@ -112,7 +112,7 @@ fn a_contradicted_column_is_one_call() {
         answers(&audit, "Whom to ring, what to ask?"),
         [
             "Bramble Steelworks, PO 4711, column H is headed in lb, its figures fit only as kg: \
-          in which unit are the weights of this column?"
+          in which unit are the weights of this column? (STOP)"
         ]
     );
 }

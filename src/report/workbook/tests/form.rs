@@ -97,12 +97,12 @@ fn the_working_goes_on_over_sheets() {
             .expect("the sheet is there");
         let (top, left) = formulas.start().unwrap_or_default();
         for (row, column, formula) in formulas.used_cells() {
-            let Some((other, cell)) = formula
-                .rsplit_once('!')
-                .filter(|(other, _)| !other.contains('*'))
-            else {
+            let Some((other, cell)) = formula.rsplit_once('!') else {
                 continue;
             };
+            if formula.contains('*') {
+                continue;
+            }
             let at: u32 = cell.trim_start_matches('F').parse().expect("a row");
             let there = sheet(&mut workbook, other.trim_matches('\''));
             let here = (row as u32 + top, column as u32 + left);
@@ -130,15 +130,11 @@ fn links_beyond_what_a_sheet_holds_stay_text() {
             .skip(1)
             .filter(|row| row[6] != Data::Empty)
             .count();
-        let mut file = zip::ZipArchive::new(Cursor::new(bytes)).expect("a zip file");
-        let mut links = 0;
-        for at in 0..file.len() {
-            let mut text = String::new();
-            let mut part = file.by_index(at).expect("a part");
-            std::io::Read::read_to_string(&mut part, &mut text).expect("text");
-            links += text.matches("<hyperlink ").count();
-        }
-        (texts, links)
+        let parts = parts(bytes);
+        let links = parts
+            .iter()
+            .map(|(_, text)| text.matches("<hyperlink ").count());
+        (texts, links.sum::<usize>())
     };
     // Six lines and packages are flagged.
     assert_eq!(links(100), (6, 6));
@@ -151,10 +147,57 @@ fn pages_say_what_they_are_of() {
     let mut audit = testing::audit();
     audit.deliveries.truncate(1);
     audit.deliveries[0].reading.delivery = "A & B".into();
-    let mut file = zip::ZipArchive::new(Cursor::new(bytes(&audit))).expect("a zip file");
-    let mut text = String::new();
-    let mut part = file.by_name("xl/worksheets/sheet1.xml").expect("a part");
-    std::io::Read::read_to_string(&mut part, &mut text).expect("text");
+    let parts = parts(bytes(&audit));
+    let (_, text) = parts
+        .iter()
+        .find(|(name, _)| name == "xl/worksheets/sheet1.xml")
+        .expect("the first sheet");
     let header = "&amp;LKestrel Junction stores &amp;&amp; yard  ·  2026-05-04&amp;CA &amp;&amp; B&amp;RDock";
     assert!(text.contains(header), "{text}");
+}
+
+/// Name and text of each part of the file.
+fn parts(bytes: Vec<u8>) -> Vec<(String, String)> {
+    let mut file = zip::ZipArchive::new(Cursor::new(bytes)).expect("a zip file");
+    let parts = (0..file.len()).map(|at| {
+        let mut part = file.by_index(at).expect("a part");
+        let name = part.name().expect("a name").into_owned();
+        let mut text = String::new();
+        std::io::Read::read_to_string(&mut part, &mut text).expect("text");
+        (name, text)
+    });
+    parts.collect()
+}
+
+/// The figures between two marks, each time they stand there.
+fn figures(text: &str, from: &str, to: &str) -> Vec<u32> {
+    let pieces = text.split(from).skip(1);
+    let figures = pieces.map(|piece| piece.split(to).next().expect("a piece").parse());
+    figures.map(|figure| figure.expect("a figure")).collect()
+}
+
+/// A register of 30 trucks has charts on several pages: each stands between two page breaks.
+#[test]
+fn no_chart_of_the_register_goes_over_the_end_of_a_page() {
+    let audit = testing::audit();
+    let mut fleet = audit.fleet.expect("a register");
+    let sound = fleet.trucks[0].clone();
+    fleet.trucks = vec![sound; 30];
+    let mut bytes = Vec::new();
+    write_register(&fleet, audit.date, &audit.site, &mut bytes).expect("a vector");
+    let parts = parts(bytes);
+    let part = |end: &str| {
+        let found = parts.iter().find(|(name, _)| name.ends_with(end));
+        found.map(|(_, text)| text.as_str()).expect("the part")
+    };
+    let breaks = figures(part("sheet1.xml"), "<brk id=\"", "\"");
+    assert!(breaks.len() > 3, "{breaks:?}");
+    let rows = figures(part("drawing1.xml"), "<xdr:row>", "</xdr:row>");
+    assert_eq!(rows.len(), 60, "first and last row of each chart");
+    for ends in rows.chunks(2) {
+        let broken = breaks
+            .iter()
+            .find(|row| (ends[0] + 1..=ends[1]).contains(*row));
+        assert_eq!(broken, None, "{ends:?}");
+    }
 }

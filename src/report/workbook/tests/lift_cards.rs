@@ -150,7 +150,7 @@ fn cards_beyond_the_last_page_break_stand_on_a_further_sheet() {
     audit.deliveries.truncate(1);
     let mut line = audit.deliveries[0].lines[0].clone();
     // A page has room for one of them.
-    line.item.description = "steel plate ".repeat(100);
+    line.item.item = Some("PL-10 ".repeat(120));
     audit.deliveries[0].lines = vec![line; 1_100];
     let mut workbook = read(bytes(&audit));
     let names = workbook.sheet_names();
