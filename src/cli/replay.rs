@@ -23,7 +23,7 @@ pub struct ReplayArgs {
     /// Tolerances to compare besides the site file's, with a percent sign or as parts [default: 5%,7.5%,10%,12.5%,15%,20%].
     #[arg(long, value_name = "LIST", value_delimiter = ',', value_parser = part)]
     pub tolerances: Vec<f64>,
-    /// How far a declared weight may be off the decided one before it counts as wrong [default: 5%].
+    /// How far a declared weight may be off the decided one before it counts as wrong, at least the site's scale_error [default: 5%].
     #[arg(long, value_name = "PART", value_parser = part)]
     pub wrong_by: Option<f64>,
     /// First day of the audits.

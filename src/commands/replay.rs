@@ -39,7 +39,8 @@ pub fn run(args: &ReplayArgs) -> Result<Status, Error> {
         from: args.from,
         to: args.to,
         supplier: args.supplier.clone(),
-        wrong_by: args.wrong_by.unwrap_or(WRONG_BY),
+        // What a scale may be off makes no declared weight wrong.
+        wrong_by: args.wrong_by.unwrap_or(WRONG_BY).max(site.scale_error),
         site,
     };
     let bar = progress(args);

@@ -11,13 +11,12 @@ const MOST_NAMED: usize = 3;
 
 rule_type! {
     /// # What was seen
-    /// The same goods of the same supplier were weighed on an earlier delivery, and something is unlike that: the declared weight, or what words
-    /// and sizes make of the goods.
+    /// The same goods of the same supplier were weighed on an earlier delivery, and the declared weight, or what words and sizes make, is unlike that.
     /// # Why it matters on the dock
     /// Goods of one description and one size weigh the same. Either other goods came, or a weight is wrong: this one or the earlier one.
     /// # What to do
-    /// Look at the earlier weighing (its record is named) and weigh a piece of this delivery. Until then lift as planned: a single weighing that does not
-    /// fit words and sizes is not believed, but the plan bears it.
+    /// Look at the earlier weighing (its record is named), and weigh a piece of this delivery. Until then lift as planned.
+    /// A single weighing that does not fit words and sizes is not believed, but the plan bears it.
     /// # Example
     /// Bracket B-77 of a supplier weighed 42 kg a piece on three deliveries; this list declares 24 kg a piece.
     pub struct UnlikeWeighedBefore;

@@ -96,8 +96,9 @@ fn card(
     lifts: &[Lift<'_, '_>],
     site: &Site,
 ) -> Result<(), XlsxError> {
+    let name = name(id, truck, lifts, site);
     // The heading of page 10 is as tall as that of page 1.
-    let first = heading(id, truck, lifts, (1, 1), site);
+    let first = heading(&name, (1, 1));
     let room = table.room() - first.iter().map(|row| table.height(row)).sum::<f64>();
     let (mut pages, mut used) = (vec![0], 0.0);
     for (at, lift) in lifts.iter().enumerate() {
@@ -111,7 +112,7 @@ fn card(
     let ends = pages.iter().skip(1).copied().chain([lifts.len()]);
     for ((number, first), end) in pages.iter().enumerate().zip(ends) {
         table.new_page()?;
-        for row in heading(id, truck, lifts, (number + 1, pages.len()), site) {
+        for row in heading(&name, (number + 1, pages.len())) {
             table.row(&row)?;
         }
         for lift in lifts.get(*first..end).unwrap_or_default() {
@@ -121,27 +122,24 @@ fn card(
     Ok(())
 }
 
-fn heading(
-    id: &str,
-    truck: Option<&Truck>,
-    lifts: &[Lift<'_, '_>],
-    (page, of): (usize, usize),
-    site: &Site,
-) -> Vec<[Cell<'static>; 1]> {
-    let units = site.units;
-    let number = lifts
-        .iter()
-        .map(|(_, load)| load.plan().lifts as usize)
-        .sum();
-    let heaviest = lifts.iter().filter_map(|(_, load)| load.plan().lift);
+/// "Truck KJ-04, bare forks: 6 lifts, heaviest 2,426 lb."
+fn name(id: &str, truck: Option<&Truck>, lifts: &[Lift<'_, '_>], site: &Site) -> String {
+    let plans = || lifts.iter().map(|(_, load)| load.plan());
+    let number = plans().map(|plan| plan.lifts as usize).sum();
+    let heaviest = plans().filter_map(|plan| plan.lift);
     let heaviest = heaviest.map(Mass::kg).fold(0.0, f64::max);
-    let heaviest = show::planning(Mass::from_kg(heaviest), units);
     let worn = truck.and_then(|truck| truck.fitted.as_deref());
-    let name = format!(
-        "Truck {id}, {}: {}, heaviest {heaviest}. Page {page} of {of}.",
+    format!(
+        "Truck {id}, {}: {}, heaviest {}.",
         worn.unwrap_or("bare forks"),
-        words::count(number, "lift")
-    );
+        words::count(number, "lift"),
+        show::planning(Mass::from_kg(heaviest), site.units)
+    )
+}
+
+/// What stands at the head of each page of a card.
+fn heading(name: &str, (page, of): (usize, usize)) -> Vec<[Cell<'static>; 1]> {
+    let name = format!("{name} Page {page} of {of}.");
     [name.as_str(), READ_FIRST, NOT_HERE]
         .iter()
         .flat_map(|text| wrap(text, WIDE))

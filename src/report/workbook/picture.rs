@@ -170,7 +170,7 @@ fn chart(last: u32, least: f64, most: f64, units: Units) -> Chart {
         .set_name(&format!(
             "Weight of the line ({unit}), each step ten times the last"
         ))
-        .set_num_format("#,##0")
+        .set_num_format("[<1]0.0##;#,##0")
         .set_log_base(10)
         .set_min(10_f64.powf(least.log10().floor()))
         .set_max(10_f64.powf(most.log10().floor() + 1.0))

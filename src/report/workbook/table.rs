@@ -351,6 +351,8 @@ impl<'b> Table<'b> {
         let (sheet, styles) = (&mut self.sheet, self.book.styles(self.paper));
         match cell {
             Cell::Blank | Cell::Link(..) => sheet,
+            // Nothing takes less room than a text of nothing.
+            Cell::Text(text) if text.is_empty() => sheet,
             Cell::Text(text) => {
                 sheet.write_string_with_format(row, at, clean(text), &styles.text)?
             }

@@ -194,3 +194,27 @@ fn the_decision_on_a_line_stands_when_a_weighing_comes() {
     assert_eq!(severity(&line, "unlike-weighed-before"), "note");
     agrees(at);
 }
+
+/// A pallet is planned as heavy as a weighing makes what stands on it, even one that words and sizes speak against.
+#[test]
+fn a_pallet_bears_a_doubted_weighing_too() {
+    let folder = folder();
+    let at = folder.path();
+    block(at, "first.csv", 1, "985");
+    weigh(at, "first.csv", "2400 lb", "scale ticket 12");
+    let pallet = "Item,Description,Qty,Length (in),Width (in),Height (in),Total gross weight (lb)\n\
+        \"Pallet 1 - 1970 lb gross\",,,,,,\nSB-1,Steel block,1,24,12,12,\nSB-2,Steel block,1,24,12,12,\n";
+    write(at, "pallet.csv", pallet);
+    let planned = |more: &[&str]| {
+        let args = [&["--supplier", "Tarn Steel"], more].concat();
+        let (records, _) = audit(at, "pallet.csv", &args);
+        let mut packages = records.iter();
+        let package = packages.find(|record| record["schema"] == "dockheft.package/1");
+        let package = package.expect("a package");
+        package["planning"]["line_kg"].as_f64().expect("a plan") / LB
+    };
+    assert!(planned(&["--no-ledger"]) < 2_100.0);
+    // 2,400 lb and 2 %, the other block of 980 lb likely.
+    assert!(planned(&[]) > 2_448.0 + 980.0 - 1.0);
+    agrees(at);
+}
