@@ -1,7 +1,7 @@
 //! The file: formats, properties, sheets in their order.
 
-use super::height;
 use super::table::{Column, Table};
+use super::{fitted, height};
 use crate::site::{Site, Units};
 use chrono::{Datelike, NaiveDate};
 use rust_xlsxwriter::{
@@ -116,6 +116,9 @@ impl Book {
     ) -> Result<Book, XlsxError> {
         let mut workbook = Workbook::new();
         workbook.set_zip_compression_level(1);
+        // Widths of columns are told in figures of this font.
+        let default = Format::new().set_font_name(height::FONT).set_font_size(10);
+        workbook.set_default_format(&default, 17, 64)?;
         let year = u16::try_from(date.year()).unwrap_or(1900);
         let day = |number: u32| u8::try_from(number).unwrap_or(1);
         let created = ExcelDateTime::from_ymd(year, day(date.month()), day(date.day()))?;
@@ -198,7 +201,10 @@ impl Book {
         for sheet in self.sheets {
             self.workbook.push_worksheet(sheet);
         }
-        self.workbook.save_to_writer(to)
+        let mut whole = tempfile::tempfile()?;
+        self.workbook.save_to_writer(&mut whole)?;
+        fitted::copy(whole, to)?;
+        Ok(())
     }
 
     /// Rows that a sheet holds before it is continued.
@@ -323,8 +329,8 @@ impl Styles {
     /// Formats whose print is that many times as large as usual.
     fn new(print: f64) -> Styles {
         let plain = Format::new()
-            .set_font_name("Calibri")
-            .set_font_size(10.0 * print)
+            .set_font_name(height::FONT)
+            .set_font_size(height::SIZE * print)
             .set_align(FormatAlign::Top);
         let base = plain.clone().set_text_wrap();
         let number = |pattern: &str| {
