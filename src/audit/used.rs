@@ -1,6 +1,6 @@
 //! What an audit rests on of all that was known from earlier records: only that is kept with it.
 
-use super::{Delivery, substance};
+use super::{Decided, Delivery, substance};
 use crate::history::History;
 use crate::judge;
 use crate::site::Units;
@@ -16,25 +16,25 @@ pub(super) fn add(
     units: Units,
 ) {
     let mut taken = BTreeSet::new();
+    let mut take = |decided: &Decided, place: String| {
+        taken.insert(decided.decision.record);
+        used.keep(&place, &decided.decision);
+    };
     for delivery in deliveries.iter() {
-        let of_line = |line: &super::Line| substance::place_of_line(&line.item);
-        let lines = delivery.lines.iter();
-        let lines = lines.map(|line| (line.decided.as_ref(), of_line(line)));
-        let packages = delivery.packages.iter().map(|package| {
-            let place = substance::place_of_package(&package.shared);
-            (package.decided.as_ref(), place)
-        });
-        for (decided, place) in lines.chain(packages) {
-            if let Some(decided) = decided {
-                taken.insert(decided.decision.record);
-                used.keep(&place, &decided.decision);
-            }
-        }
         for line in &delivery.lines {
-            if let Some(before) = &line.weighed {
-                used.keep_weighings(&before.weighings);
+            if let Some(decided) = &line.decided {
+                take(decided, substance::place_of_line(&line.item));
             }
         }
+        for package in &delivery.packages {
+            if let Some(decided) = &package.decided {
+                take(decided, substance::place_of_package(&package.shared));
+            }
+        }
+    }
+    let lines = deliveries.iter().flat_map(|delivery| &delivery.lines);
+    for before in lines.filter_map(|line| line.weighed.as_ref()) {
+        used.keep_weighings(&before.weighings);
     }
     let left = known.left(list, &taken);
     if let Some(first) = deliveries.first_mut() {

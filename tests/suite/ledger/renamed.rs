@@ -76,10 +76,6 @@ fn stands(at: &Path, records: &[Value], what: &str) {
         let expected = (expected.0.to_string(), expected.1.to_string());
         assert!(known.contains(&expected), "{what}: {known:?}");
     }
-    let open = dockheft(at, &["trace", "--decision", "open", "--json"]);
-    let open = parsed(&open.stdout);
-    let items: Vec<&Value> = open.iter().map(|load| &load["load"]["item"]).collect();
-    assert!(!items.contains(&&Value::from("SB-2")), "{what}: {items:?}");
 }
 
 #[test]
@@ -100,6 +96,10 @@ fn the_same_bytes_under_another_name_keep_their_decisions() {
         write(at, file, PUMPS);
         let (records, _) = audit(at, file, more);
         stands(at, &records, what);
+        let open = dockheft(at, &["trace", "--decision", "open", "--json"]);
+        let open = parsed(&open.stdout);
+        let items: Vec<&Value> = open.iter().map(|load| &load["load"]["item"]).collect();
+        assert!(!items.contains(&&Value::from("SB-2")), "{what}: {items:?}");
         agrees(at);
     }
 }
@@ -143,7 +143,7 @@ fn a_decision_that_does_not_stand_is_named() {
     let told = told.join(" ");
     for part in [
         "row 2, \"SB-1\" of Tarn Steel: refused by J. Rook",
-        "package, row 4, \"Pallet 1\"",
+        "package, row 4, \"Pallet 1 - 985 lb gross\" of Tarn Steel",
     ] {
         assert!(told.contains(part), "{part}: {told}");
     }
