@@ -222,7 +222,7 @@ fn a_pallet_bears_a_doubted_weighing_too() {
 /// A bracket of which nothing is known but its number, of one supplier.
 fn brackets(at: &Path, name: &str, quantity: &str) -> Value {
     let headings = "Supplier,Order,Item,Description,Qty,Unit,Total gross weight (lb)";
-    let row = format!("Tarn Steel,PO {name},B-77120,Bracket,{quantity},");
+    let row = format!("Tarn Steel,PO {name},B-77120,Bracket,{quantity}");
     // A column whose words are mostly unknown is none of units.
     let other = format!("Tarn Steel,PO {name},W-80440,Washer,1,pcs,");
     write(at, name, &format!("{headings}\n{row}\n{other}\n"));
@@ -235,12 +235,12 @@ fn brackets(at: &Path, name: &str, quantity: &str) -> Value {
 #[test]
 fn another_unit_of_the_quantity_is_other_goods() {
     for (weighed, unit_of_next, known) in [
-        ("400,pcs", "4,ea", true),
-        ("400,", "4,pcs", true),
-        ("400,pcs", "4,hundred", false),
-        ("400,pcs", "4,EA/100", false),
-        ("4,hundred", "4,pcs", false),
-        ("several,pcs", "4,pcs", false),
+        ("400,pcs,", "4,ea,", true),
+        ("400,,", "4,pcs,", true),
+        ("400,pcs,", "4,hundred,", false),
+        ("400,pcs,", "4,EA/100,", false),
+        ("4,hundred,", "4,pcs,", false),
+        ("several,pcs,4000", "4,pcs,", false),
     ] {
         let folder = folder();
         let at = folder.path();
