@@ -8,7 +8,7 @@ use super::Ledger;
 use super::again::{self, KEPT, Kept, Under};
 use super::chain::{self, Head};
 use super::decide::says_more;
-use super::past::{self, LATEST, Taken};
+use super::past::{self, LATEST, MAY_STAND, Taken};
 use super::trace::suppliers;
 use crate::error::Error;
 use crate::fleet::Fleet;
@@ -208,7 +208,7 @@ fn latest(db: &Connection, audit: i64) -> rusqlite::Result<BTreeSet<(usize, Stri
 struct OnRecord {
     flagged: bool,
     verdict: String,
-    /// Number of its record, where decisions are on record for its id.
+    /// Number of its record, where a decision may stand for it.
     decided: Option<i64>,
 }
 
@@ -225,7 +225,7 @@ fn recorded(db: &Connection, audit: i64) -> rusqlite::Result<BTreeMap<Key, OnRec
     let sql = format!(
         "SELECT (SELECT count(*) FROM source AS s WHERE s.audit = ?1 AND s.number < d.source), coalesce(d.body ->> 'sheet', ''), \
          l.body ->> 'schema' = 'dockheft.package/1', l.body ->> 'row', l.flagged, l.body ->> 'verdict', \
-         iif(EXISTS (SELECT 1 FROM decision AS c WHERE c.id = l.id), l.number, NULL) \
+         iif(EXISTS (SELECT 1 FROM decision AS c WHERE {MAY_STAND}), l.number, NULL) \
          FROM delivery AS d JOIN load AS l ON l.delivery = d.number WHERE d.audit = ?1 AND {LATEST} ORDER BY l.number"
     );
     let mut found = BTreeMap::new();

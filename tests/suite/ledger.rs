@@ -6,6 +6,7 @@ mod decided;
 mod export;
 mod figures;
 mod known;
+mod renamed;
 mod replayed;
 mod tampering;
 mod weighed;

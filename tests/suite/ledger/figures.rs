@@ -164,7 +164,8 @@ fn an_older_ledger_has_the_same_figures() {
     let at = folder.path();
     let before = columns(&ledger(at).figures().expect("figures"));
     let decided = columns(&ledger(at).decisions_taken().expect("decisions"));
-    let parts = "DROP TABLE figure; DROP TABLE word; PRAGMA user_version = 2";
+    let parts =
+        "DROP INDEX load_by_substance; DROP TABLE figure; DROP TABLE word; PRAGMA user_version = 2";
     super::Connection::open(at.join("ledger.dockheft"))
         .and_then(|db| db.execute_batch(parts))
         .expect("as it was");
