@@ -28,7 +28,7 @@ pub struct Decisions {
     pub kinds: Vec<Kind>,
     /// Loads decided though they were not flagged.
     pub not_flagged: usize,
-    /// Flagged loads that nobody has decided, by days since the audit.
+    /// Flagged loads that nobody has decided, by days since the first audit.
     pub open: Vec<Age>,
     /// Loads that said `stop` and were lifted by a decision that brought no new weight, in the order of time.
     pub overrides: Vec<Override>,

@@ -62,7 +62,7 @@ pub fn of_lines(lines: &[f64]) -> Option<f64> {
 /// One delivery of a supplier.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Point {
-    /// Day of its audit.
+    /// Day of its first audit.
     pub day: NaiveDate,
     /// What it says, ln(declared / likely): [`of_lines`].
     pub value: f64,

@@ -10,7 +10,9 @@ pub(super) struct Loads {
     pub(super) number: Vec<i64>,
     /// Number of its delivery's record.
     pub(super) delivery: Vec<i64>,
-    /// Day of the audit; none where the ledger has no date.
+    /// Number of the delivery's record in its first audit: the order of the deliveries.
+    pub(super) first: Vec<i64>,
+    /// Day of the delivery's first audit; none where the ledger has no date.
     pub(super) day: Vec<Option<NaiveDate>>,
     /// Somebody has, or had, to look at it.
     pub(super) flagged: Vec<bool>,
@@ -51,6 +53,7 @@ impl Loads {
         Ok(Loads {
             number: numbers(frame, "load")?,
             delivery: numbers(frame, "delivery")?,
+            first: numbers(frame, "first")?,
             day,
             flagged: frame
                 .column("flagged")?

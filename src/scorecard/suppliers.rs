@@ -154,7 +154,8 @@ fn course(loads: &Loads, rows: &[IdxSize]) -> Course {
     order.retain(|row| {
         loads.day[*row].is_some() && !loads.off[*row].is_nan() && !loads.impossible[*row]
     });
-    order.sort_unstable_by_key(|row| (loads.day[*row], loads.delivery[*row]));
+    let place = |row: usize| (loads.day[row], loads.first[row], loads.delivery[row]);
+    order.sort_unstable_by_key(|row| place(*row));
     let deliveries = order.chunk_by(|a, b| loads.delivery[*a] == loads.delivery[*b]);
     let points: Vec<Point> = deliveries
         .filter_map(|of| {

@@ -73,6 +73,7 @@ pub(crate) fn frame(rows: &[Row]) -> DataFrame {
     DataFrame::new_infer_height(vec![
         column(rows, "load", |row| row.load),
         column(rows, "delivery", |row| row.delivery),
+        column(rows, "first", |row| row.delivery),
         column(rows, "id", |row| format!("id{}", row.load)),
         column(rows, "day", |row| row.day.to_string()),
         column(rows, "supplier", |row| row.supplier),

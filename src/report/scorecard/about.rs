@@ -34,13 +34,13 @@ pub(super) fn write(
     table.finish()
 }
 
-/// What was counted: "412 lines of 31 deliveries, audited 2026-01-05 to 2026-11-25; suppliers with "larkspur" in their name".
+/// What was counted: "412 lines of 31 deliveries, first audited 2026-01-05 to 2026-11-25; suppliers with "larkspur" in their name".
 pub(super) fn counted(card: &Scorecard) -> String {
     let Some((first, last)) = card.days else {
         return "nothing on record answers to this".to_string();
     };
     let mut text = format!(
-        "{} of {}, audited {first} to {last}",
+        "{} of {}, first audited {first} to {last}",
         count(card.all.lines, "line"),
         match card.all.deliveries {
             1 => "1 delivery".to_string(),
@@ -51,10 +51,10 @@ pub(super) fn counted(card: &Scorecard) -> String {
         text.push_str(&format!("; only suppliers with \"{part}\" in their name"));
     }
     if let Some(from) = card.asked.from {
-        text.push_str(&format!("; only audits from {from} on"));
+        text.push_str(&format!("; only those first audited from {from} on"));
     }
     if let Some(to) = card.asked.to {
-        text.push_str(&format!("; only audits up to {to}"));
+        text.push_str(&format!("; only those first audited up to {to}"));
     }
     text
 }
@@ -63,7 +63,7 @@ fn formulas() -> Vec<(&'static str, String)> {
     vec![
         (
             "What counts",
-            "Of every delivery its latest audit, once. A line is a goods line, or a package that carries the weight of several lines (they count with it).".to_string(),
+            "Of every delivery its latest audit, once, on the day of its first audit: a list that is looked at again stays in its place. A line is a goods line, or a package that carries the weight of several lines (they count with it).".to_string(),
         ),
         (
             "Few lines",
@@ -96,7 +96,7 @@ fn formulas() -> Vec<(&'static str, String)> {
         ),
         (
             "Hours to decide",
-            "From the record of the audit to the first decision on the line. Open: flagged and without a decision that is good for the latest list; its age counts from the day of the audit.".to_string(),
+            "From the record of the audit to the first decision on the line. Open: flagged and without a decision that is good for the latest list; its age counts from the day of the first audit.".to_string(),
         ),
         (
             "STOP overridden",

@@ -183,7 +183,7 @@ fn every_output_carries_the_cautions_and_the_head() {
         "{said}"
     );
     assert!(
-        said.contains("83 lines of 41 deliveries, audited 2026-08-20 to 2026-09-28"),
+        said.contains("83 lines of 41 deliveries, first audited 2026-08-20 to 2026-09-28"),
         "{said}"
     );
     assert!(said.contains("4.5 % (normally scattered"), "{said}");
