@@ -22,7 +22,7 @@ pub(super) struct Loads {
     pub(super) light: Vec<bool>,
     /// Declared more than its outline can weigh.
     pub(super) impossible: Vec<bool>,
-    /// ln(declared / likely), where both are known and the estimate rests on more than an outline; NaN where not.
+    /// ln(declared / expected), where both are known and the estimate rests on a product or a shape; NaN where not.
     pub(super) off: Vec<f64>,
     /// By how much a lift would have overloaded the truck that fits the declared weight, kg; 0 where not.
     pub(super) overload_kg: Vec<f64>,
@@ -44,12 +44,14 @@ impl Loads {
                 day[row as usize] = date;
             }
         }
-        // What an outline can weigh at most says nothing of what is in it.
-        let [is_compared] = rows_of(frame, "evidence", [&["weighed", "product", "shape"]])?;
+        // What an outline can weigh at most says nothing of what is in it; and if goods were held against our own weighings
+        // from some day on, each supplier whose goods we weigh would seem to move.
+        let [is_compared] = rows_of(frame, "evidence", [&["product", "shape"]])?;
         let [stop] = rows_of(frame, "severity", [&["stop"]])?;
         let [light, impossible] = rows_of(frame, "verdict", [&["light"], &["impossible"]])?;
-        let [declared, likely] = [weights(frame, "declared_kg")?, weights(frame, "likely_kg")?];
-        let off = declared.iter().zip(&likely).zip(is_compared);
+        let declared = weights(frame, "declared_kg")?;
+        let expected = weights(frame, "expected_kg")?;
+        let off = declared.iter().zip(&expected).zip(is_compared);
         Ok(Loads {
             number: numbers(frame, "load")?,
             delivery: numbers(frame, "delivery")?,
@@ -65,9 +67,9 @@ impl Loads {
             light,
             impossible,
             off: off
-                .map(|((declared, likely), compared)| {
-                    if compared && *declared > 0.0 && *likely > 0.0 {
-                        (declared / likely).ln()
+                .map(|((declared, expected), compared)| {
+                    if compared && *declared > 0.0 && *expected > 0.0 {
+                        (declared / expected).ln()
                     } else {
                         f64::NAN
                     }

@@ -20,9 +20,9 @@ pub struct Tally {
     pub flagged: usize,
     /// Declared below the expected range: the dangerous side.
     pub light: usize,
-    /// With a declared weight and an estimate that rests on a weighing, a product or a shape.
+    /// With a declared weight and an estimate that rests on a product or a shape.
     pub compared: usize,
-    /// Median of ln(declared / likely) over those compared.
+    /// Median of ln(declared / expected) over those compared.
     pub median_ln: Option<f64>,
     /// Its spread, [`median_and_spread`].
     pub spread_ln: Option<f64>,

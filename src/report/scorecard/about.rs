@@ -76,11 +76,11 @@ fn formulas() -> Vec<(&'static str, String)> {
         ),
         (
             "Lines compared",
-            "Lines with a declared weight and an estimate that rests on a weighing, a standard product or a shape; not those of which only the outline is known.".to_string(),
+            "Lines with a declared weight and an estimate that rests on a standard product or a shape; not those of which only the outline is known, nor those held against our own weighings (or each supplier whose goods we weigh would seem to move). A gross weight is held against goods and packaging; lines on record from before that was kept are not compared.".to_string(),
         ),
         (
             "Median off",
-            "The middle of ln(declared / expected likely) over the lines compared, as a percentage: -5 % means that half of the lines are declared more than 5 % below what is expected.".to_string(),
+            "The middle of ln(declared / expected) over the lines compared, as a percentage: -5 % means that half of the lines are declared more than 5 % below what is expected.".to_string(),
         ),
         (
             "Spread",
@@ -121,7 +121,7 @@ fn drift_test() -> Vec<String> {
         .collect();
     vec![
         format!(
-            "Each delivery counts as the median of its compared lines; those more than {} heavier or {} lighter than expected are slips and left out. For every date the deliveries before and after are compared by their ranks (Mann and Whitney); the date that parts them best is called a move where the ranks differ by more than {} of their standard deviations and the medians by at least {}. After a move the later part is looked at again: the last move is named.",
+            "Each delivery counts as the median of its compared lines; those more than {} heavier or {} lighter than expected are slips and left out, and a delivery that has no other is counted as left out. For every date the deliveries before and after are compared by their ranks (Mann and Whitney); the date that parts them best is called a move where the ranks differ by more than {} of their standard deviations and the medians by at least {}. After a move the later part is looked at again: the last move is named.",
             percent(words::off(drift::SLIP)),
             percent(-words::off(-drift::SLIP)),
             drift::LIMIT,

@@ -25,11 +25,11 @@ pub(super) fn suppliers(book: &mut Book, card: &Scorecard) -> Result<(), XlsxErr
     columns.extend(counts(units));
     let mut table = book.table("Suppliers", columns, Paper::Large, Keep::Whole)?;
     for one in &card.suppliers {
-        let course = words::course(&one.course);
+        let course = words::course(one.course.as_ref(), one.left_out);
         let mut cells = vec![
             Cell::text(one.name.as_deref().unwrap_or(words::NO_SUPPLIER)),
             match one.course {
-                Course::Moved(_) => Cell::Strong(course.into()),
+                Some(Course::Moved(_)) => Cell::Strong(course.into()),
                 _ => Cell::text(course),
             },
         ];

@@ -55,6 +55,7 @@ fn of_record(hit: &Value) -> Value {
         "cause": causes.find(|kind| kind.is_string()),
         "declared_kg": load["declared"]["kg"], "low_kg": load["estimate"]["low_kg"],
         "likely_kg": load["estimate"]["likely_kg"], "high_kg": load["estimate"]["high_kg"],
+        "expected_kg": load["estimate"]["expected_kg"],
         "plan_kg": load["planning"]["line_kg"], "overload_kg": load["declared_truck"]["over_kg"],
     })
 }
