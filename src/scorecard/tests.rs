@@ -108,7 +108,10 @@ fn plain(rows: &[Row], taken: &[Taken], wanted: impl Fn(&Row) -> bool) -> Tally 
         .filter(|row| flagged(row))
         .filter_map(|row| decision(row))
         .collect();
-    let over = |row: &&&Row| row.overload_kg.is_some_and(|kg| kg > 0.0);
+    let avoided = |row: &&&Row| {
+        let accepted = decision(row).is_some_and(|one| one.kind == "accept declared");
+        !accepted && row.overload_kg.is_some_and(|kg| kg > 0.0)
+    };
     Tally {
         lines: rows.len(),
         deliveries: rows
@@ -123,8 +126,10 @@ fn plain(rows: &[Row], taken: &[Taken], wanted: impl Fn(&Row) -> bool) -> Tally 
         spread_ln: away
             .and_then(middle)
             .map(|middle| 1.482_602_218_505_602 * middle),
-        overloads: rows.iter().filter(over).count(),
-        overload_kg: rows.iter().filter_map(|row| row.overload_kg).sum(),
+        overloads: rows.iter().filter(avoided).count(),
+        overload_kg: (rows.iter().filter(avoided))
+            .filter_map(|row| row.overload_kg)
+            .sum(),
         decided: decided.len(),
         open: count(&|row| flagged(row) && decision(row).is_none()),
         median_hours: middle(decided.into_iter().map(hours).collect()),
