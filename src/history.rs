@@ -6,7 +6,7 @@ mod goods;
 mod weighing;
 
 pub use goods::Goods;
-pub use weighing::{Weighed, Weighing};
+pub use weighing::{POSSIBLE_KG, Weighed, Weighing};
 
 use crate::site::Units;
 use crate::units::{Mass, show};
@@ -66,6 +66,9 @@ pub struct History {
     /// Goods that were weighed, of any list and supplier, in the order of their records.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub weighings: Vec<Weighing>,
+    /// Number of the newest decision on record when this was read, on whatever load; 0: none.
+    #[serde(skip)]
+    pub newest_decision: i64,
 }
 
 /// A decision on record, with what it was made on.

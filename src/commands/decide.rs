@@ -90,12 +90,14 @@ fn told(decided: &Decided, units: Units) -> String {
         (None, Some(_)) => "\n  NO TRUCK was matched for it: match one before it is lifted",
         _ => "",
     };
+    let doubt = decided.doubt(units);
+    let doubt = doubt.map_or(String::new(), |doubt| format!("\n  {doubt}"));
     let earlier = match decided.earlier {
         0 => String::new(),
         earlier => format!("\n  beside {earlier} earlier (they stay on record)"),
     };
     format!(
-        "{}: {} ({})\n  {}: {plan}{heavier}{earlier}\n",
+        "{}: {} ({})\n  {}: {plan}{heavier}{doubt}{earlier}\n",
         printable(&decided.load),
         printable(&decided.description),
         printable(&decided.origin),

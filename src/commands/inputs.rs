@@ -57,12 +57,11 @@ impl Inputs {
             return Some(file);
         }
         if named {
-            let found =
-                "is an exception workbook that this program wrote; give the supplier's list";
+            let found = "is a workbook that this program wrote; give the supplier's list";
             self.refuse(&path, format!("{}: {found}", path.display()));
         } else {
             self.left_out
-                .push(format!("{} (our own exception workbook)", path.display()));
+                .push(format!("{} (our own workbook)", path.display()));
             self.ours.push(path);
         }
         None

@@ -10,8 +10,9 @@ use std::collections::HashMap;
 
 /// Weighings of the same goods that are looked at, the newest (common practice, no source).
 const MOST: usize = 10;
-/// What one piece on a dock weighs at least and at most, kg: whatever is outside was typed wrong (common practice, no source).
-const POSSIBLE_KG: std::ops::RangeInclusive<f64> = 0.001..=1e6;
+/// What one piece on a dock, or a whole line that is decided on, weighs at least and at most, kg: whatever is outside was typed
+/// wrong (common practice, no source).
+pub const POSSIBLE_KG: std::ops::RangeInclusive<f64> = 0.001..=1e6;
 
 /// A line that was weighed: the decision on record, and the goods as they were understood then.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

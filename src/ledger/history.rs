@@ -39,6 +39,7 @@ fn known(
     let db = &look;
     let mut history = History {
         weighings: since.map_or(Ok(Vec::new()), |day| weighings::since(db, day))?,
+        newest_decision: newest_decision(db)?,
         ..History::default()
     };
     let mut decisions = db.prepare(DECISIONS_ON_LISTS)?;
@@ -51,6 +52,12 @@ fn known(
         }
     }
     Ok(history)
+}
+
+/// Number of the newest decision on record; 0: none.
+pub(super) fn newest_decision(db: &Connection) -> rusqlite::Result<i64> {
+    let newest = "SELECT coalesce(max(number), 0) FROM decision";
+    db.query_row(newest, [], |row| row.get(0))
 }
 
 /// None for a decision in words that this program does not know.

@@ -1,5 +1,6 @@
 //! The words of a day's reports about a load, kept with it: a later program may say it otherwise, and the story must stay.
 
+use crate::compare::{Bounds, Tolerance};
 use crate::estimate::Estimate;
 use crate::plan::PlannedFrom;
 use crate::report::loads::{Load, View};
@@ -44,6 +45,12 @@ pub(super) struct Shown {
     pub(super) declared_kg: Option<Mass>,
     /// What the load is planned with if the estimate is used: with margin and packaging, kg.
     pub(super) estimate_kg: Option<Mass>,
+    /// What a decided weight may be before somebody looks again; none in older records.
+    #[serde(default)]
+    pub(super) bounds: Option<Bounds>,
+    /// The heaviest that it may be beside what is expected, kg; zero in older records.
+    #[serde(default)]
+    pub(super) still_possible_kg: Mass,
 }
 
 /// One step of a working.
@@ -99,12 +106,18 @@ impl Shown {
             estimate_kg: load
                 .estimate()
                 .map(|estimate| estimate.stands_in(site.margin)),
+            bounds: Some(Bounds::of(
+                load.declared(),
+                load.estimated(),
+                Tolerance::of(site, load.estimate().and_then(|estimate| estimate.group)),
+            )),
+            still_possible_kg: load.undecided_plan().still_possible,
         }
     }
 }
 
-/// The declared weight with packaging where it may be without. What was planned with it already is taken as planned: where
-/// unit or basis is assumed, that is the heaviest reading.
+/// The declared weight with packaging where it may be without. What was planned with it already is taken as planned. It is the
+/// reading that counts: where unit or basis is assumed, `still_possible_kg` has the heaviest.
 fn declared(load: Load<'_>) -> Option<Mass> {
     let declared = load.declared()?;
     let plan = load.undecided_plan();

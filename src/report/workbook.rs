@@ -9,6 +9,7 @@ pub(super) mod cell;
 mod decisions;
 mod dock;
 mod exceptions;
+mod fitted;
 mod fleet;
 mod height;
 mod lift_cards;
@@ -104,13 +105,19 @@ fn finish(
     Ok(())
 }
 
-/// Whether sheets of these names are those of an exception workbook.
+/// Sheets by which our workbooks are known, the first of each in its place: exceptions, scorecard, replay.
+const OURS: [&[&str]; 3] = [
+    &["Dock", EXCEPTIONS, "Lift plan", "As read", "Basis"],
+    &["Suppliers", "Causes", "Months", "Decisions", "About"],
+    &["Tolerances", "Changed lines", "Decided lines", "About"],
+];
+
+/// Whether sheets of these names are those of a workbook of ours, which is no supplier's list.
 pub fn is_ours<'n>(names: impl Iterator<Item = &'n str>) -> bool {
     let names: Vec<&str> = names.collect();
-    names.first() == Some(&"Dock")
-        && [EXCEPTIONS, "Lift plan", "As read", "Basis"]
-            .iter()
-            .all(|name| names.contains(name))
+    OURS.iter().any(|sheets| {
+        names.first() == sheets.first() && sheets.iter().all(|sheet| names.contains(sheet))
+    })
 }
 
 #[cfg(test)]

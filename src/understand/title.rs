@@ -108,16 +108,24 @@ fn is_number_word(word: &str) -> bool {
     )
 }
 
+/// A text without the marks around it. A bracket at its end that closes one within belongs to it.
+fn without_marks(text: &str) -> &str {
+    const MARKS: [char; 10] = [':', '-', ',', ';', '.', '#', ' ', '|', '(', ')'];
+    let mut text = text.trim_start_matches(MARKS);
+    while let Some(rest) = text.strip_suffix(MARKS) {
+        if text.ends_with(')') && text.matches('(').count() >= text.matches(')').count() {
+            break;
+        }
+        text = rest;
+    }
+    text
+}
+
 /// A label's value without the marks and number words before it.
 fn without_number_word(value: &str) -> &str {
     let mut value = value;
     loop {
-        value = value.trim_matches(|sign: char| {
-            matches!(
-                sign,
-                ':' | '-' | ',' | ';' | '.' | '#' | ' ' | '|' | '(' | ')'
-            )
-        });
+        value = without_marks(value);
         match value.split_once([' ', ':', '.']) {
             Some((word, rest)) if is_number_word(word) => value = rest,
             None if is_number_word(value) => return "",

@@ -90,7 +90,7 @@ fn what_a_folder_holds_besides_is_named() {
     for left_out in [
         "scan.pdf (no spreadsheet)",
         "late (a folder; name it to have it read)",
-        "out.xlsx (our own exception workbook)",
+        "out.xlsx (our own workbook)",
     ] {
         assert!(said(&output).contains(left_out), "{}", said(&output));
     }

@@ -75,7 +75,17 @@ fn kept() -> TempDir {
     let output = dockheft(
         folder.path(),
         &[
-            "decide", "--line", &light, "--as", "weighed", "--weight", "978 lb", "--by", "J. Rook",
+            "decide",
+            "--line",
+            &light,
+            "--as",
+            "weighed",
+            "--weight",
+            "978 lb",
+            "--by",
+            "J. Rook",
+            "--evidence",
+            "scale ticket 12",
         ],
     );
     assert_eq!(status(&output), 0, "{}", said(&output));

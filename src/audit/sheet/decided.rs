@@ -70,12 +70,11 @@ impl Context<'_> {
 fn outlasts(hold: Hold, decision: DecisionKind) -> bool {
     match hold {
         Hold::Unweighed => true,
-        // What was weighed, or corrected by the supplier, came after all.
-        Hold::NothingDelivered => !decision.brings_weight(),
+        // What was weighed, or corrected by the supplier, came after all, however many pieces it is.
+        Hold::NothingDelivered | Hold::Uncounted => !decision.brings_weight(),
         Hold::Divided
         | Hold::Contradicted
         | Hold::UnreadWords
-        | Hold::Uncounted
         | Hold::CopiedDown
         | Hold::HeavierElsewhere
         | Hold::SizesAssumed

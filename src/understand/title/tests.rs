@@ -135,3 +135,14 @@ fn a_date_that_could_be_two_days_is_none() {
     assert_eq!(date("03/04/2026"), None);
     assert_eq!(date("2026-04-03"), NaiveDate::from_ymd_opt(2026, 4, 3));
 }
+
+#[test]
+fn a_bracket_of_a_name_stays() {
+    for (cell, supplier) in [
+        ("Supplier: Dunnock Vale (Precast)", "Dunnock Vale (Precast)"),
+        ("Supplier (Dunnock Vale)", "Dunnock Vale"),
+        ("Supplier: Dunnock (Vale) Works).", "Dunnock (Vale) Works"),
+    ] {
+        assert_eq!(title(&[cell]).supplier.as_deref(), Some(supplier), "{cell}");
+    }
+}

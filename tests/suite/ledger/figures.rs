@@ -123,8 +123,17 @@ fn a_decision_stands_for_the_same_figures_and_the_last_one_counts() {
         let taken = dockheft(
             at,
             &[
-                "decide", "--line", &light, "--as", "weighed", "--weight", weight, "--by",
+                "decide",
+                "--line",
+                &light,
+                "--as",
+                "weighed",
+                "--weight",
+                weight,
+                "--by",
                 "J. Rook",
+                "--evidence",
+                "scale ticket 12",
             ],
         );
         assert_eq!(status(&taken), 0, "{}", said(&taken));

@@ -218,3 +218,36 @@ fn a_pallet_bears_a_doubted_weighing_too() {
     assert!(planned(&[]) > 2_448.0 + 980.0 - 1.0);
     agrees(at);
 }
+
+/// The scale said more than the list declares: the list is not accepted against it on nothing.
+#[test]
+fn a_declared_weight_below_an_earlier_weighing_needs_evidence() {
+    let folder = folder();
+    let at = folder.path();
+    block(at, "first.csv", 1, "980");
+    weigh(at, "first.csv", "1500 lb", "scale ticket 12");
+    block(at, "next.csv", 1, "980");
+    let next = on(at, "next.csv", DAY);
+    let planned = next["planning"]["line_kg"].as_f64().expect("a plan");
+    assert!(planned > 1_500.0 * LB - 0.1, "{next}");
+    let id = next["line"].as_str().expect("an id");
+    let accept = [
+        "decide",
+        "--line",
+        id,
+        "--by",
+        "J. Rook",
+        "--as",
+        "accept declared",
+    ];
+    let refused = dockheft(at, &accept);
+    assert_eq!(status(&refused), 3, "{}", said(&refused));
+    assert!(
+        said(&refused).contains("earlier weighings"),
+        "{}",
+        said(&refused)
+    );
+    let ticket = ["--evidence", "scale ticket 5518"];
+    let taken = dockheft(at, &[&accept[..], &ticket].concat());
+    assert_eq!(status(&taken), 0, "{}", said(&taken));
+}
