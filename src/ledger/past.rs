@@ -1,6 +1,7 @@
 //! A load as the ledger has it, with its delivery, its audit and its file.
 
 use super::shown::Shown;
+use super::supplier::folded;
 use rusqlite::{Connection, OptionalExtension, Row};
 use serde_json::Value;
 use std::collections::HashMap;
@@ -62,13 +63,15 @@ pub(super) struct Taken {
     pub(super) load: i64,
 }
 
-/// That no later audit of the delivery `d` is on record. A later one has its name, its supplier and at least one of its
-/// lines: a list of the same name with other lines, or of nobody knows whom, is another delivery and closes nothing.
+/// That no later audit of the delivery `d` is on record. A later one has its name, its supplier in whatever letters and at
+/// least one of its lines: a list of the same name with other lines, or of nobody knows whom, is another delivery and closes
+/// nothing. A list of nobody knows whom is closed by the same bytes under a supplier's name too.
 /// Line by line and not list by list: a supplier may send a list of one name every morning for years.
-pub(super) const LATEST: &str = "NOT (EXISTS (SELECT 1 FROM delivery AS later WHERE later.name = d.name AND later.audit > d.audit \
-    AND later.supplier IS d.supplier) AND EXISTS (SELECT 1 FROM load AS before CROSS JOIN load AS again ON again.id = before.id \
+pub(super) const LATEST: &str = "NOT (EXISTS (SELECT 1 FROM delivery AS later WHERE later.name = d.name AND later.audit > d.audit) \
+    AND EXISTS (SELECT 1 FROM load AS before CROSS JOIN load AS again ON again.id = before.id \
     CROSS JOIN delivery AS later ON later.number = again.delivery WHERE before.delivery = d.number AND later.audit > d.audit \
-    AND later.name = d.name AND later.supplier IS d.supplier))";
+    AND later.name = d.name AND (folded(later.supplier) IS folded(d.supplier) OR folded(d.supplier) IS NULL \
+    AND (SELECT sha256 FROM source WHERE number = later.source) = (SELECT sha256 FROM source WHERE number = d.source))))";
 
 /// Of deliveries that were asked about before, whether no later audit is on record.
 pub(super) type Latest = HashMap<i64, bool>;
@@ -142,8 +145,7 @@ pub(super) fn package_of(
 impl Past {
     /// Whether its delivery is of a supplier, in small or capital letters; whoever names none means all.
     pub(super) fn is_of(&self, supplier: Option<&str>) -> bool {
-        let lower = |name: &str| name.trim().to_lowercase();
-        supplier.is_none_or(|asked| self.supplier.as_deref().map(lower) == Some(lower(asked)))
+        supplier.is_none_or(|asked| self.supplier.as_deref().and_then(folded) == folded(asked))
     }
 
     /// Supplier, file and day, as people tell deliveries of one name apart.

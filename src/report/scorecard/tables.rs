@@ -28,12 +28,12 @@ pub(super) fn suppliers(book: &mut Book, card: &Scorecard) -> Result<(), XlsxErr
     let mut table = book.table("Suppliers", columns, Paper::Large, Keep::Whole)?;
     table.leave_unprinted(1);
     for one in &card.suppliers {
-        let course = words::course(&one.course);
+        let course = words::course(one.course.as_ref(), one.left_out);
         let name = one.name.as_deref().unwrap_or(words::NO_SUPPLIER);
         let mut cells = vec![
             Cell::text(name),
             match one.course {
-                Course::Moved(_) => Cell::Strong(course.into()),
+                Some(Course::Moved(_)) => Cell::Strong(course.into()),
                 _ => Cell::text(course),
             },
         ];

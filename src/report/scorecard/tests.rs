@@ -216,7 +216,7 @@ fn every_output_carries_the_cautions_and_the_head() {
         "{said}"
     );
     assert!(
-        said.contains("83 lines of 41 deliveries, audited 2026-08-20 to 2026-09-28"),
+        said.contains("83 lines of 41 deliveries, first audited 2026-08-20 to 2026-09-28"),
         "{said}"
     );
     assert!(said.contains("4.5 % (normally scattered"), "{said}");
@@ -275,8 +275,18 @@ fn a_course_in_words() {
             "too few to tell: 7 deliveries, 18 needed",
         ),
     ] {
-        assert_eq!(words::course(&course), expected);
+        assert_eq!(words::course(Some(&course), 0), expected);
     }
+    let steady = Course::Steady {
+        level: 0.0,
+        biased: false,
+        deliveries: 20,
+    };
+    assert_eq!(
+        words::course(Some(&steady), 1),
+        "no move over 20 deliveries; LEFT OUT: 1 delivery, each compared line off by more than 26 %"
+    );
+    assert_eq!(words::course(None, 3), "several, not followed");
     assert_eq!(words::about(0.07), "about 7 % heavy");
     assert_eq!(words::hours(0.01), "a minute");
     assert_eq!(words::hours(0.4), "24 minutes");
