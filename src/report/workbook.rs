@@ -9,6 +9,7 @@ pub(super) mod cell;
 mod decisions;
 mod dock;
 mod exceptions;
+mod fitted;
 mod fleet;
 mod height;
 mod lift_cards;

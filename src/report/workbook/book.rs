@@ -1,7 +1,7 @@
 //! The file: formats, properties, sheets in their order.
 
-use super::height;
 use super::table::{Column, Table};
+use super::{fitted, height};
 use crate::site::{Site, Units};
 use chrono::{Datelike, NaiveDate};
 use rust_xlsxwriter::{
@@ -201,7 +201,10 @@ impl Book {
         for sheet in self.sheets {
             self.workbook.push_worksheet(sheet);
         }
-        self.workbook.save_to_writer(to)
+        let mut whole = tempfile::tempfile()?;
+        self.workbook.save_to_writer(&mut whole)?;
+        fitted::copy(whole, to)?;
+        Ok(())
     }
 
     /// Rows that a sheet holds before it is continued.
