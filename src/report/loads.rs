@@ -166,6 +166,11 @@ impl<'a> View<'a> {
 }
 
 impl<'a> Load<'a> {
+    /// No number of pieces could be read: one was taken.
+    pub fn uncounted(self) -> bool {
+        matches!(self, Load::Line(line) if line.item.uncounted())
+    }
+
     /// Its row; for a package the cell where its weight stands.
     pub fn place(self) -> &'a Place {
         match self {

@@ -85,6 +85,15 @@ pub fn weight(mass: Mass, units: Units) -> String {
     with_unit(weight_value(mass, units), mass_unit(units))
 }
 
+/// A figure in the site's unit with the other one behind it: `346 lb (157 kg)`.
+pub fn both(shown: impl Fn(Units) -> String, units: Units) -> String {
+    let other = match units {
+        Units::Us => Units::Si,
+        Units::Si => Units::Us,
+    };
+    format!("{} ({})", shown(units), shown(other))
+}
+
 /// A range from end to end: `150 to 181 kg`.
 pub fn range(range: MassRange, units: Units) -> String {
     let low = figure(low_value(range.low, units));

@@ -8,7 +8,7 @@ use crate::history::EarlierDecision;
 use crate::judge::{self, Doubt, Facts};
 use crate::plan::{Hold, Load, Plan};
 use crate::settle::Declared;
-use crate::understand::{Basis, How, Item, NOTHING_DELIVERED, Remark};
+use crate::understand::{Basis, Item, NOTHING_DELIVERED, Remark};
 use crate::units::Mass;
 
 impl Context<'_> {
@@ -83,11 +83,10 @@ impl Context<'_> {
             plan.held.push(Hold::Unweighed);
         }
         // One piece was taken where no number could be read: a weight of one piece says nothing of the line.
-        let uncounted = item.pieces_how == How::Assumed && item.packages.is_none();
         let of_line = declared
             .as_ref()
             .is_some_and(|declared| declared.of == Basis::Line);
-        if uncounted && !of_line && !shared {
+        if item.uncounted() && !of_line && !shared {
             plan.held.push(Hold::Uncounted);
         }
         Self::hold_doubtful(&mut plan, doubt);

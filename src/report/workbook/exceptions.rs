@@ -11,6 +11,7 @@ use crate::estimate::Estimate;
 use crate::judge::{Finding, Severity};
 use crate::plan::Plan;
 use crate::report::loads::{Load, Standing, View, worst_first};
+use crate::report::questions;
 use crate::report::words;
 use crate::site::Units;
 use crate::units::show;
@@ -244,10 +245,11 @@ fn truck_and_lifts(plan: &Plan) -> String {
 fn whole_row<'a>(view: &View<'a>, finding: &Finding, rank: usize, units: Units) -> Vec<Cell<'a>> {
     let stop = finding.severity == Severity::Stop;
     let mut next = if stop {
-        "Nothing of this delivery is lifted before it is settled. Ask the supplier.".to_string()
+        "Nothing of this delivery is lifted before it is settled. ".to_string()
     } else {
-        "Ask the supplier today.".to_string()
+        String::new()
     };
+    next.push_str(&who_settles(finding));
     if decisions::whole_cause(finding.code).is_some() {
         next.push_str(" A decision in this row settles all its lines.");
     }
@@ -271,6 +273,16 @@ fn whole_row<'a>(view: &View<'a>, finding: &Finding, rank: usize, units: Units) 
     cells.resize(usize::from(BEFORE_DECISION) - 1, Cell::Blank);
     cells.push(Cell::name(words::supplier(view.delivery, None)));
     cells
+}
+
+/// A call to the supplier where he is asked; else what the message orders our own people to do.
+fn who_settles(finding: &Finding) -> String {
+    let order = finding.message.get(words::told(&finding.message).len()..);
+    match order.map(|order| order.trim_start_matches([';', ':', ' '])) {
+        _ if questions::is_asked(finding) => "Ask the supplier today.".to_string(),
+        None | Some("") => "See what it is today.".to_string(),
+        Some(order) => words::sentence(&words::capital(order)),
+    }
 }
 
 /// Held loads stand out by weight of print and by the word, never by colour.

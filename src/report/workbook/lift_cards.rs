@@ -161,7 +161,7 @@ fn row<'a>((view, load): Lift<'a, '_>, site: &Site) -> [Cell<'a>; 10] {
     if load.flagged() {
         mind.push("check today: see Exceptions".to_string());
     }
-    mind.extend(marks(plan, site));
+    mind.extend(marks(load, site));
     [
         Cell::text(delivery_and_vehicle(view, load)),
         Cell::text(load.weight_place().cell()),
