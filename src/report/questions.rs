@@ -206,7 +206,6 @@ pub fn cells<'a>(loads: impl IntoIterator<Item = Load<'a>>) -> Vec<String> {
 }
 
 #[cfg(test)]
-#[path = "questions/tests.rs"]
 mod whole_lists;
 
 #[cfg(test)]
