@@ -212,7 +212,7 @@ fn load_row<'a>(view: &View<'a>, load: Load<'a>, rank: usize, units: Units) -> V
         Cell::figure(difference),
         Cell::figure(plan.line.map(|mass| show::planning_value(mass, units))),
         Cell::text(truck_and_lifts(plan)),
-        Cell::name(words::supplier(view.delivery, Some(load))),
+        Cell::supplier(words::supplier(view.delivery, Some(load))),
     ]
 }
 
@@ -267,7 +267,7 @@ fn whole_row<'a>(view: &View<'a>, finding: &Finding, rank: usize, units: Units) 
         held,
     ];
     cells.resize(usize::from(BEFORE_DECISION) - 1, Cell::Blank);
-    cells.push(Cell::name(words::supplier(view.delivery, None)));
+    cells.push(Cell::supplier(words::supplier(view.delivery, None)));
     cells
 }
 

@@ -156,6 +156,28 @@ fn pages_say_what_they_are_of() {
     assert!(text.contains(header), "{text}");
 }
 
+/// 120 letters of a supplier's name stand in full where the letter is addressed; else they make no row taller.
+#[test]
+fn a_long_name_of_a_supplier_stands_in_full_once() {
+    let mut audit = testing::audit();
+    let name = "Bramble Steelworks of the Upper and the Lower ".repeat(3);
+    let name = name.trim_end();
+    audit.deliveries.truncate(1);
+    audit.deliveries[0].reading.supplier = Some(name.into());
+    audit.deliveries[0].lines.remove(3);
+    let mut workbook = read(bytes(&audit));
+    let short = "Bramble Steelworks of the Upper and the ...";
+    let exceptions = sheet(&mut workbook, EXCEPTIONS);
+    assert!(exceptions.rows().skip(1).all(|row| row[16] == *short));
+    let questions = sheet(&mut workbook, "Questions");
+    assert!(questions.rows().skip(1).all(|row| row[1] == *short));
+    let full = questions
+        .rows()
+        .filter(|row| row[3].to_string().contains(name));
+    let full: Vec<String> = full.map(|row| row[3].to_string()).collect();
+    assert_eq!(full, [format!("To: {name}")]);
+}
+
 /// Name and text of each part of the file.
 fn parts(bytes: Vec<u8>) -> Vec<(String, String)> {
     let mut file = zip::ZipArchive::new(Cursor::new(bytes)).expect("a zip file");
