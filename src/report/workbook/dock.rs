@@ -42,6 +42,7 @@ pub fn write(
         Keep::Whole,
     )?;
     table.bars(SHARE_COLUMN);
+    table.leave_unsorted();
     for (name, why) in &audit.refused {
         told(&mut table, name, "REFUSED file", why)?;
     }

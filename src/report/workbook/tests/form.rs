@@ -156,6 +156,22 @@ fn pages_say_what_they_are_of() {
     assert!(text.contains(header), "{text}");
 }
 
+/// The charts of Dock and Fleet show rows: what is sorted there would stand under another truck's bar.
+#[test]
+fn sheets_whose_charts_show_single_trucks_have_no_filter() {
+    let audit = testing::audit();
+    let parts = parts(bytes(&audit));
+    for (name, at) in SHEETS.iter().zip(1..) {
+        let part = format!("xl/worksheets/sheet{at}.xml");
+        let (_, text) = parts
+            .iter()
+            .find(|(name, _)| *name == part)
+            .expect("a sheet");
+        let sorted = !["Dock", "Fleet"].contains(name);
+        assert_eq!(text.contains("<autoFilter"), sorted, "{name}");
+    }
+}
+
 /// 120 letters of a supplier's name stand in full where the letter is addressed; else they make no row taller.
 #[test]
 fn a_long_name_of_a_supplier_stands_in_full_once() {
