@@ -172,6 +172,25 @@ fn sheets_whose_charts_show_single_trucks_have_no_filter() {
     }
 }
 
+/// A figure that its column has no room for is printed smaller, never as a row of hashes.
+#[test]
+fn every_format_of_figures_shrinks() {
+    let parts = parts(bytes(&testing::audit()));
+    let (_, styles) = parts
+        .iter()
+        .find(|(name, _)| name == "xl/styles.xml")
+        .expect("styles");
+    let (_, formats) = styles.split_once("<cellXfs").expect("formats");
+    let figures: Vec<&str> = formats
+        .split("<xf ")
+        .filter(|one| one.contains("horizontal=\"right\""))
+        .collect();
+    assert!(figures.len() > 5, "{figures:?}");
+    for one in figures {
+        assert!(one.contains("shrinkToFit=\"1\""), "{one}");
+    }
+}
+
 /// 120 letters of a supplier's name stand in full where the letter is addressed; else they make no row taller.
 #[test]
 fn a_long_name_of_a_supplier_stands_in_full_once() {
