@@ -38,7 +38,7 @@ impl Status {
     /// What an error means for the exit status.
     pub fn of(error: &Error) -> Status {
         match error {
-            Error::Ledger { .. } => Status::Ledger,
+            Error::Ledger { .. } | Error::Overtaken { .. } => Status::Ledger,
             _ => Status::NotDone,
         }
     }

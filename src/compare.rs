@@ -3,10 +3,10 @@
 
 use crate::estimate::{Estimate, Evidence, NoEstimate};
 use crate::settle::Declared;
-use crate::site::Site;
+use crate::site::{Site, Units};
 use crate::understand::WeightKind;
-use crate::units::{Mass, MassRange};
-use serde::Serialize;
+use crate::units::{Mass, MassRange, show};
+use serde::{Deserialize, Serialize};
 
 /// A solid shape that weighs more than this many times the upper end is impossible (method, section 3).
 const SOLID_MARGIN: f64 = 1.5;
@@ -69,6 +69,58 @@ pub fn expected(estimate: &Estimate, kind: WeightKind) -> MassRange {
             likely: estimate.line.likely + estimate.tare.likely / 2.0,
             high: estimate.line.high + estimate.tare.high,
         },
+    }
+}
+
+/// What a decided weight of a whole line, with its packaging or without, may be before somebody looks again.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Bounds {
+    /// At least; zero where nothing says.
+    pub low: Mass,
+    /// At most; none where nothing says.
+    pub high: Option<Mass>,
+}
+
+impl Bounds {
+    /// What is expected, widened by the tolerance; without an estimate what is declared, above which it is on the safe side.
+    pub fn of(
+        declared: Option<&Declared>,
+        estimate: Result<&Estimate, &NoEstimate>,
+        tolerance: Tolerance,
+    ) -> Bounds {
+        let Tolerance { relative, floor } = tolerance;
+        let (low, high) = match estimate {
+            Ok(estimate) => {
+                let block = estimate
+                    .block
+                    .filter(|_| estimate.evidence == Evidence::Envelope);
+                let high = block.unwrap_or(estimate.line.high);
+                (estimate.line.low, Some(high + estimate.tare.high))
+            }
+            Err(no) => (
+                declared.map_or(Mass::ZERO, |declared| declared.mass),
+                no.upper,
+            ),
+        };
+        Bounds {
+            low: (low * (1.0 - relative)).min(low - floor.min(low)),
+            high: high.map(|high| (high * (1.0 + relative)).max(high + floor)),
+        }
+    }
+
+    /// What is to be done about a decided weight outside of them.
+    pub fn doubt(&self, mass: Mass, units: Units) -> Option<String> {
+        let Bounds { low, high } = *self;
+        if !low.fits(mass) {
+            let least = show::weight(low, units);
+            return Some(format!(
+                "LIGHTER THAN IT SHOULD BE (at least {least}): weigh it again"
+            ));
+        }
+        let most = show::weight(high.filter(|high| !mass.fits(*high))?, units);
+        Some(format!(
+            "HEAVIER THAN IT SHOULD BE (at most {most}): see that the weight is of this line"
+        ))
     }
 }
 

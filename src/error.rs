@@ -56,6 +56,12 @@ pub enum Error {
         /// What to do about it.
         remedy: String,
     },
+    /// A decision came into the ledger while an audit ran that could not know it: the audit is neither recorded nor handed out.
+    #[error("ledger {}: a decision was recorded while the audit ran, and its plan may miss it; nothing of the audit was recorded or written: run it again", file.display())]
+    Overtaken {
+        /// The ledger.
+        file: PathBuf,
+    },
     /// Decisions that were not taken: none of them was.
     #[error("nothing was decided: {}", reasons.join("; "))]
     Decision {

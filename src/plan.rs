@@ -148,6 +148,9 @@ pub struct Plan {
     pub beside: Mass,
     /// What it rests on.
     pub from: PlannedFrom,
+    /// The heaviest that the whole line may be beside what is expected: by another reading of its weights, or by earlier
+    /// weighings that are no evidence. Zero where nothing says.
+    pub still_possible: Mass,
     /// The most that the truck named may take there: its capacity, the site's use limit and the floors.
     pub takes: Option<Mass>,
     /// The sizes behind it are in a unit that nobody states: they prove nothing.

@@ -4,6 +4,7 @@ mod sent;
 mod told;
 mod workbook;
 
+use super::ledger::Placed;
 use super::{Status, ledger, output};
 use crate::cli::records::DecideArgs;
 use crate::error::Error;
@@ -20,7 +21,7 @@ pub fn run(args: &DecideArgs) -> Result<Status, Error> {
     if let Some(workbook) = &args.workbook {
         return workbook::run(args, workbook);
     }
-    let (site, path) = ledger::of(&args.place)?;
+    let Placed { site, path, .. } = ledger::of(&args.place)?;
     // Never made by a decision: a wrong name must not begin a second ledger.
     drop(Ledger::read(&path)?);
     let mut ledger = Ledger::open(&path)?;
@@ -90,12 +91,14 @@ fn told(decided: &Decided, units: Units) -> String {
         (None, Some(_)) => "\n  NO TRUCK was matched for it: match one before it is lifted",
         _ => "",
     };
+    let doubt = decided.doubt(units);
+    let doubt = doubt.map_or(String::new(), |doubt| format!("\n  {doubt}"));
     let earlier = match decided.earlier {
         0 => String::new(),
         earlier => format!("\n  beside {earlier} earlier (they stay on record)"),
     };
     format!(
-        "{}: {} ({})\n  {}: {plan}{heavier}{earlier}\n",
+        "{}: {} ({})\n  {}: {plan}{heavier}{doubt}{earlier}\n",
         printable(&decided.load),
         printable(&decided.description),
         printable(&decided.origin),

@@ -106,7 +106,7 @@ impl Job {
     /// Makes the audit, records it and writes its workbook. `progress` is told after each file.
     ///
     /// # Errors
-    /// When the workbook cannot be written.
+    /// When the workbook cannot be written, or a decision was recorded while the audit ran.
     pub(super) fn done(self, progress: &dyn Fn(&str)) -> Result<Done, Error> {
         let ground = self.ground;
         let since = ground.site.weighings_since(self.date);
@@ -114,6 +114,7 @@ impl Job {
             Ok(history) => (history, None),
             Err(error) => (History::default(), Some(error)),
         };
+        let known_to = history.newest_decision;
         let mut audit = audit::run(Request {
             files: self.files,
             refused: self.refused,
@@ -143,10 +144,11 @@ impl Job {
             register: ground.register,
             supplier: self.supplier,
             delivery: self.delivery,
+            known_to,
         };
         // The dock needs its workbook even where the ledger fails; that it stands in no ledger is said there. An
         // audit that could not ask what the ledger knows is not recorded as if that were nothing.
-        let recorded = self.ledger.map(|file| {
+        let recorded = match self.ledger.map(|file| {
             if let Some(error) = unknown {
                 return Err(error);
             }
@@ -154,7 +156,11 @@ impl Job {
             ledger
                 .append(&audit, &kept, &Stamp::now())
                 .map(|head| (file, head))
-        });
+        }) {
+            // Nor is a plan handed out that misses a decision: the goods may be refused, or heavier.
+            Some(Err(error @ Error::Overtaken { .. })) => return Err(error),
+            recorded => recorded,
+        };
         if let Some(Ok((_, head))) = &recorded {
             audit.call.ledger = Some((head.size, head.digits()));
         }

@@ -10,8 +10,9 @@ use std::collections::HashMap;
 
 /// Weighings of the same goods that are looked at, the newest (common practice, no source).
 const MOST: usize = 10;
-/// What one piece on a dock weighs at least and at most, kg: whatever is outside was typed wrong (common practice, no source).
-const POSSIBLE_KG: std::ops::RangeInclusive<f64> = 0.001..=1e6;
+/// What one piece on a dock, or a whole line that is decided on, weighs at least and at most, kg: whatever is outside was typed
+/// wrong (common practice, no source).
+pub const POSSIBLE_KG: std::ops::RangeInclusive<f64> = 0.001..=1e6;
 
 /// A line that was weighed: the decision on record, and the goods as they were understood then.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -69,6 +70,14 @@ impl Weighing {
             "{} {}, line {}, by {}, {evidence}; record {} of the ledger",
             self.file, self.cell, self.line, self.name, self.record
         )
+    }
+
+    /// Whether one and the same slip may have made both: they are of one list or one delivery, or name one and the same evidence.
+    pub fn is_one_with(&self, other: &Weighing) -> bool {
+        let evidence = |one: &Weighing| one.evidence.as_deref().map(fold);
+        self.list == other.list
+            || fold(&self.delivery) == fold(&other.delivery)
+            || evidence(self).is_some_and(|own| Some(own) == evidence(other))
     }
 
     fn is_possible(&self) -> bool {
@@ -152,6 +161,7 @@ mod tests {
                 material: None,
                 sizes: [None; 6],
                 size_of: SizeOf::Piece,
+                unit: None,
                 described: false,
             },
         }

@@ -34,12 +34,15 @@ pub struct Kept {
     pub supplier: Option<String>,
     /// Name of the delivery, as given by option.
     pub delivery: Option<String>,
+    /// The newest decision on record when the audit was told what the ledger knows ([`crate::history::History::newest_decision`]).
+    pub known_to: i64,
 }
 
 /// A failure while recording: of the engine, or of putting into records.
 enum Failed {
     Engine(rusqlite::Error),
     Words(serde_json::Error),
+    Overtaken,
 }
 
 impl From<rusqlite::Error> for Failed {
@@ -58,11 +61,15 @@ impl Ledger {
     /// Records an audit with the bytes it rests on. When this returns, it is on the disk.
     ///
     /// # Errors
-    /// [`Error::Ledger`] when it could not be recorded; nothing of it is then in the ledger.
+    /// [`Error::Ledger`] when it could not be recorded, [`Error::Overtaken`] when a decision was that it could not know; nothing
+    /// of it is then in the ledger.
     pub fn append(&mut self, audit: &Audit, kept: &Kept, stamp: &Stamp) -> Result<Head, Error> {
         match self.appended(audit, kept, stamp) {
             Ok(head) => Ok(head),
             Err(Failed::Engine(error)) => self.told(Err(error)),
+            Err(Failed::Overtaken) => Err(Error::Overtaken {
+                file: self.file.clone(),
+            }),
             Err(Failed::Words(error)) => Err(refused(
                 &self.file,
                 &format!("the audit could not be put into records ({error})"),
@@ -75,6 +82,9 @@ impl Ledger {
         let all = self
             .db
             .transaction_with_behavior(TransactionBehavior::Immediate)?;
+        if history::newest_decision(&all)? > kept.known_to {
+            return Err(Failed::Overtaken);
+        }
         let mut writer = Writer::at_end(&all)?;
         let tables = Packed::of(tables().as_bytes());
         let bytes = kept.files.iter().chain(&kept.site).chain(&kept.register);

@@ -11,8 +11,10 @@ use super::chain::{Head, Writer};
 use super::past::{self, Past, Taken};
 use super::stamp::Stamp;
 use super::trace::Decided as OnRecord;
+use crate::compare::Bounds;
 use crate::error::Error;
 use crate::history::DecisionKind;
+use crate::site::Units;
 use crate::units::Mass;
 use chrono::NaiveDate;
 use rusqlite::types::Value;
@@ -67,12 +69,22 @@ pub struct Decided {
     pub truck: Option<String>,
     /// From now on; none: it is not lifted.
     pub plan: Option<Mass>,
+    /// What a decided weight may be before somebody looks again.
+    bounds: Option<Bounds>,
     /// Decisions on it that were taken before.
     pub earlier: usize,
     /// The latest other decision that stands for it.
     pub standing: Option<OnRecord>,
     /// This very decision was on record already and was not recorded again; the time of its record.
     pub again: Option<String>,
+}
+
+impl Decided {
+    /// What is to be done about a weight outside of what the load should weigh.
+    pub fn doubt(&self, units: Units) -> Option<String> {
+        let typed = self.plan.filter(|_| self.kind != DecisionKind::UseEstimate);
+        self.bounds?.doubt(typed?, units)
+    }
 }
 
 /// A load of one cause: its id, and what it would weigh if that is the cause, kg.
@@ -208,6 +220,17 @@ fn meant(db: &Connection, decision: &Decision) -> rusqlite::Result<Result<Past, 
             load.origin(),
             load.audit.time
         )),
+        Some(seen)
+            if seen.substance != load.substance
+                || rules::taken_up(decision.kind, &seen)
+                    != rules::taken_up(decision.kind, &load) =>
+        {
+            Err(format!(
+                "it was worked out otherwise since ({}, recorded {}); decide in the workbook of that audit",
+                load.origin(),
+                load.audit.time
+            ))
+        }
         _ => Ok(load),
     })
 }
@@ -267,6 +290,7 @@ fn one(
         matched: planned.map(Mass::from_kg),
         truck: load.record["truck"]["id"].as_str().map(str::to_string),
         plan,
+        bounds: load.shown.bounds,
         earlier: earlier.len(),
         standing: standing
             .filter(|standing| again.is_none_or(|again| again.number != standing.number))

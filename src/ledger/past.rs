@@ -182,19 +182,29 @@ fn past(row: &Row<'_>, latest: bool) -> rusqlite::Result<Past> {
     })
 }
 
-/// That a decision on the load `o` stands for the load `l` of the same id: only where both are of the same bytes and the same
-/// supplier, and what was worked out is the same. The same words in another file may be other goods.
+/// That a decision on the load `o` stands for the load `l`: only where both stand on the same place of the same bytes, of the same
+/// supplier (`history::History::decision` says the same), and what was worked out is the same. The same words in another file
+/// may be other goods; the same file may come under other names, which are in the id.
 pub(super) const STANDS: &str = "(o.substance = l.substance AND \
-    (SELECT s.sha256 || coalesce(d.supplier, '') FROM delivery AS d JOIN source AS s ON s.number = d.source WHERE d.number = o.delivery) = \
-    (SELECT s.sha256 || coalesce(d.supplier, '') FROM delivery AS d JOIN source AS s ON s.number = d.source WHERE d.number = l.delivery))";
+    (SELECT s.sha256 FROM delivery AS d JOIN source AS s ON s.number = d.source WHERE d.number = o.delivery) = \
+    (SELECT s.sha256 FROM delivery AS d JOIN source AS s ON s.number = d.source WHERE d.number = l.delivery) AND \
+    (SELECT supplier FROM delivery WHERE number = o.delivery) IS (SELECT supplier FROM delivery WHERE number = l.delivery) \
+    COLLATE NOCASE AND (o.id = l.id OR (o.body ->> 'sheet' = l.body ->> 'sheet' AND o.body ->> 'row' = l.body ->> 'row' \
+    AND o.body ->> 'item' IS l.body ->> 'item')))";
 
-/// The decisions on a load's id of its supplier, the oldest first. Those on another list do not stand for this one.
+/// That the decision `c` was made on a load like the load `l`, so that it may stand for it: few are, and an index has them.
+pub(super) const MAY_STAND: &str =
+    "c.load IN (SELECT number FROM load WHERE substance = l.substance)";
+
+/// The decisions on a load's id of its supplier, and those that stand for it, the oldest first. Those on another list do not
+/// stand for this one.
 pub(super) fn decisions(db: &Connection, load: &Past) -> rusqlite::Result<Vec<Taken>> {
     let sql = format!(
         "SELECT c.number, c.decision, c.plan_kg, c.before_kg, c.evidence, c.name, c.remark, c.dated, c.time, {STANDS}, c.load \
-         FROM load AS l JOIN decision AS c ON c.id = l.id JOIN load AS o ON o.number = c.load \
-         WHERE l.number = ?1 AND (SELECT supplier FROM delivery WHERE number = o.delivery) \
-         IS (SELECT supplier FROM delivery WHERE number = l.delivery) ORDER BY c.number"
+         FROM load AS l JOIN decision AS c JOIN load AS o ON o.number = c.load \
+         WHERE l.number = ?1 AND (c.id = l.id OR {MAY_STAND}) AND ({STANDS} OR (c.id = l.id \
+         AND (SELECT supplier FROM delivery WHERE number = o.delivery) \
+         IS (SELECT supplier FROM delivery WHERE number = l.delivery))) ORDER BY c.number"
     );
     db.prepare_cached(&sql)?
         .query_map([load.number], |row| {

@@ -1,5 +1,6 @@
 //! The words of a day's reports about a load, kept with it: a later program may say it otherwise, and the story must stay.
 
+use crate::compare::{Bounds, Tolerance};
 use crate::estimate::Estimate;
 use crate::plan::PlannedFrom;
 use crate::report::loads::{Load, View};
@@ -7,7 +8,7 @@ use crate::report::on_paper;
 use crate::report::words;
 use crate::site::Site;
 use crate::site::Units;
-use crate::understand::WeightKind;
+use crate::understand::{How, WeightKind};
 use crate::units::Mass;
 use serde::{Deserialize, Serialize};
 
@@ -40,10 +41,22 @@ pub(super) struct Shown {
     pub(super) standing: String,
     /// What was to be done next.
     pub(super) next: String,
+    /// The unit of its quantity, as written.
+    #[serde(default)]
+    pub(super) unit: Option<String>,
+    /// Its pieces were counted by the list, not taken for one.
+    #[serde(default)]
+    pub(super) counted: bool,
     /// What the load is planned with if the declared weight is accepted: with packaging, kg.
     pub(super) declared_kg: Option<Mass>,
     /// What the load is planned with if the estimate is used: with margin and packaging, kg.
     pub(super) estimate_kg: Option<Mass>,
+    /// What a decided weight may be before somebody looks again; none in older records.
+    #[serde(default)]
+    pub(super) bounds: Option<Bounds>,
+    /// The heaviest that it may be beside what is expected, kg; zero in older records.
+    #[serde(default)]
+    pub(super) still_possible_kg: Mass,
 }
 
 /// One step of a working.
@@ -71,6 +84,14 @@ impl Shown {
             read: load.declared().map_or(String::new(), |declared| {
                 words::how(declared.how).to_string()
             }),
+            unit: match load {
+                Load::Line(line) => line.item.unit.clone(),
+                Load::Package(..) => None,
+            },
+            counted: match load {
+                Load::Line(line) => line.item.pieces_how != How::Assumed,
+                Load::Package(..) => true,
+            },
             working: steps
                 .iter()
                 .map(|step| Working {
@@ -99,12 +120,18 @@ impl Shown {
             estimate_kg: load
                 .estimate()
                 .map(|estimate| estimate.stands_in(site.margin)),
+            bounds: Some(Bounds::of(
+                load.declared(),
+                load.estimated(),
+                Tolerance::of(site, load.estimate().and_then(|estimate| estimate.group)),
+            )),
+            still_possible_kg: load.undecided_plan().still_possible,
         }
     }
 }
 
-/// The declared weight with packaging where it may be without. What was planned with it already is taken as planned: where
-/// unit or basis is assumed, that is the heaviest reading.
+/// The declared weight with packaging where it may be without. What was planned with it already is taken as planned. It is the
+/// reading that counts: where unit or basis is assumed, `still_possible_kg` has the heaviest.
 fn declared(load: Load<'_>) -> Option<Mass> {
     let declared = load.declared()?;
     let plan = load.undecided_plan();

@@ -1,7 +1,7 @@
 //! The plan of one load: planning weight, lifts, load centre, truck.
 
 use super::instead::most_carried;
-use super::weight::{Planned, declared_gross, planning};
+use super::weight::{Planned, declared_gross, planning, still_possible};
 use super::{Hold, LiftFrom, LiftOf, Load, Plan, PlannedFrom, grouping, load_centre};
 use crate::compare::Verdict;
 use crate::fleet::{Choice, Demand};
@@ -49,6 +49,7 @@ fn shared(site: &Site) -> Plan {
         beside: Mass::ZERO,
         lift: None,
         from: PlannedFrom::None,
+        still_possible: Mass::ZERO,
         takes: None,
         sizes_assumed: false,
         load_centre: site.default_depth_m / 2.0,
@@ -129,6 +130,7 @@ impl Planner<'_> {
             lift: None,
             beside: self.load.beside,
             from: planned.map_or(PlannedFrom::None, |planned| planned.from),
+            still_possible: still_possible(self.load),
             takes: None,
             sizes_assumed: self.load.basics.sizes_assumed,
             load_centre: centre.load_centre,

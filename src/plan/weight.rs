@@ -120,11 +120,16 @@ fn larger(declared: Mass, other: Mass) -> Planned {
     }
 }
 
+/// The heaviest that a load may be beside what is expected: by another reading of its weights, or by earlier weighings.
+pub(super) fn still_possible(load: &Load<'_>) -> Mass {
+    let heaviest = load.declared.map(|declared| gross(load, declared.heaviest));
+    heaviest.unwrap_or(Mass::ZERO).max(load.not_below)
+}
+
 /// Where unit or basis is assumed or contradicted, or two weights of the line contradict each other, the heaviest reading
 /// still possible counts; and weighings that prove nothing may still be true.
 fn with_heaviest(load: &Load<'_>, planned: Planned) -> Planned {
-    let heaviest = load.declared.map(|declared| gross(load, declared.heaviest));
-    let mass = heaviest.unwrap_or(Mass::ZERO).max(load.not_below);
+    let mass = still_possible(load);
     if mass.fits(planned.mass) {
         return planned;
     }

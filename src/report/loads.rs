@@ -4,7 +4,7 @@
 use super::words;
 use crate::audit::{Decided, Delivery, Line, Package};
 use crate::compare::{self, Verdict};
-use crate::estimate::Estimate;
+use crate::estimate::{Estimate, NoEstimate};
 use crate::history::EarlierDecision;
 use crate::judge::{Finding, Severity};
 use crate::place::Place;
@@ -211,9 +211,14 @@ impl<'a> Load<'a> {
 
     /// The estimate, where there is one.
     pub fn estimate(self) -> Option<&'a Estimate> {
+        self.estimated().ok()
+    }
+
+    /// The estimate, or why none.
+    pub fn estimated(self) -> Result<&'a Estimate, &'a NoEstimate> {
         match self {
-            Load::Line(line) => line.estimate.as_ref().ok(),
-            Load::Package(_, package) => package.estimate.as_ref().ok(),
+            Load::Line(line) => line.estimate.as_ref(),
+            Load::Package(_, package) => package.estimate.as_ref(),
         }
     }
 
@@ -229,10 +234,7 @@ impl<'a> Load<'a> {
 
     /// Why there is no estimate.
     pub fn no_estimate(self) -> Option<&'a str> {
-        let none = match self {
-            Load::Line(line) => line.estimate.as_ref().err(),
-            Load::Package(_, package) => package.estimate.as_ref().err(),
-        };
+        let none = self.estimated().err();
         none.map(|none| none.why.as_str())
     }
 

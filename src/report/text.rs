@@ -314,11 +314,16 @@ fn listed(
     }
 }
 
-/// A text without control characters: a supplier's file must not steer the terminal.
+/// A text without control characters: a supplier's file must not steer the terminal, nor turn round there what is written.
 pub fn printable(text: &str) -> String {
-    text.chars()
-        .map(|letter| if letter.is_control() { ' ' } else { letter })
-        .collect()
+    let steers = |letter: char| letter.is_control() || is_of_direction(letter);
+    let fit = |letter| if steers(letter) { ' ' } else { letter };
+    text.chars().map(fit).collect()
+}
+
+/// Marks and controls of the direction of writing (Unicode Standard, property Bidi_Control).
+fn is_of_direction(letter: char) -> bool {
+    matches!(letter, '\u{61C}' | '\u{200E}' | '\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}')
 }
 
 #[cfg(test)]

@@ -216,20 +216,27 @@ impl<'r> Cells<'r> {
 /// A weight of a whole line: a figure in the unit of the heading, or with its own.
 fn mass(value: &Value, heading: &str, units: Units) -> Result<Mass, String> {
     let [_, expected, ..] = decision_headings(units);
-    let in_unit_of_heading = |figure: &str| {
-        // Somebody who changed the heading means its unit, somebody who did not see it the other.
-        if !heading.eq_ignore_ascii_case(&expected) {
-            return Err(format!(
-                "the column is headed \"{heading}\" where \"{expected}\" was: write the unit beside the figure (\"2040 lb\")"
-            ));
-        }
-        typed::weight(&format!("{figure} {}", show::mass_unit(units)))
+    // Somebody who changed the heading means its unit, somebody who did not see it the other.
+    let unit = match heading.eq_ignore_ascii_case(&expected) {
+        true => Ok(units),
+        false => Err(format!(
+            "the column is headed \"{heading}\" where \"{expected}\" was: write the unit beside the figure (\"2040 lb\")"
+        )),
     };
+    let no_weight = || "a weight is a figure above zero, of the whole line".to_string();
     match value {
-        Value::Number(figure) if figure.is_finite() => in_unit_of_heading(&figure.to_string()),
+        // A figure is one figure: it has no sign for thousands that could be one for decimals.
+        Value::Number(figure) => {
+            let mass = match unit? {
+                Units::Us => Mass::from_lb(*figure),
+                Units::Si => Mass::from_kg(*figure),
+            };
+            let is_weight = mass > Mass::ZERO && mass.kg().is_finite();
+            is_weight.then_some(mass).ok_or_else(no_weight)
+        }
         Value::Text(text) if text.chars().any(char::is_alphabetic) => typed::weight(text),
-        Value::Text(text) => in_unit_of_heading(text),
-        _ => Err("a weight is a figure above zero, of the whole line".to_string()),
+        Value::Text(text) => typed::weight(&format!("{text} {}", show::mass_unit(unit?))),
+        _ => Err(no_weight()),
     }
 }
 

@@ -52,6 +52,7 @@ pub fn workbook(file: &RawFile) -> Result<Workbook, Vec<String>> {
     for sheet in &file.sheets {
         if let Some(columns) = columns(sheet, &mut faults) {
             found = true;
+            faults.extend(merged(sheet, &columns));
             for row in sheet.rows.iter().filter(|row| row.number != columns.top) {
                 match of_row(sheet, row, &columns) {
                     Ok(row) => rows.extend(row),
@@ -88,14 +89,9 @@ struct Columns {
 
 /// The row of the headings and what stands under them; none where the sheet is not one to decide in.
 fn columns(sheet: &Sheet, faults: &mut Vec<String>) -> Option<Columns> {
-    let heading = |cell: &read::Cell| tidy(&cell.value.text());
-    let is = |cell: &read::Cell, name: &str| heading(cell).eq_ignore_ascii_case(name);
-    let top = sheet.rows.iter().find(|row| {
-        let has = |name: &str| row.cells.iter().any(|cell| is(cell, name));
-        has(ENTRY_HEADINGS[0]) && (has(MARK_HEADING) || has(LINE_HEADING))
-    })?;
-    let mut one = |name: &str, fits: &dyn Fn(&read::Cell) -> bool| {
-        let mut columns = top.cells.iter().filter(|cell| fits(cell));
+    let top = top(sheet)?;
+    let mut one = |name: &str| {
+        let mut columns = top.cells.iter().filter(|cell| is_headed(cell, name));
         let column = columns.next().map(|cell| cell.column);
         let place = sheet.place(top.number, column.unwrap_or(0));
         if column.is_none() {
@@ -109,36 +105,71 @@ fn columns(sheet: &Sheet, faults: &mut Vec<String>) -> Option<Columns> {
         }
         column
     };
-    let entries = ENTRY_HEADINGS.map(|name| {
-        one(name, &|cell| match name {
-            // It goes on with its unit.
-            "Weight" => {
-                let heading = heading(cell).to_lowercase();
-                let unit = heading.strip_prefix("weight").map(str::trim_start);
-                unit.is_some_and(|unit| unit.is_empty() || unit.starts_with('('))
-            }
-            _ => is(cell, name),
-        })
-    });
-    let mark = one(MARK_HEADING, &|cell| is(cell, MARK_HEADING));
+    let entries = ENTRY_HEADINGS.map(&mut one);
+    let mark = one(MARK_HEADING);
     let [Some(a), Some(b), Some(c), Some(d), Some(e), Some(f)] = entries else {
         return None;
     };
     let (entries, mark) = ([a, b, c, d, e, f], mark?);
-    let line = top.cells.iter().find(|cell| is(cell, LINE_HEADING));
+    let line = top.cells.iter().find(|cell| is_headed(cell, LINE_HEADING));
     let line = line.map(|cell| cell.column);
     let ours = |column: u32| entries.contains(&column) || column == mark || Some(column) == line;
     let others = top.cells.iter().filter(|cell| !ours(cell.column));
     Some(Columns {
         top: top.number,
         entries,
-        weight_heading: top.cell(b).map(heading).unwrap_or_default(),
+        weight_heading: top
+            .cell(b)
+            .map(|cell| tidy(&cell.value.text()))
+            .unwrap_or_default(),
         line,
         mark,
         others: others
             .map(|cell| (cell.column, plain(&cell.value.text())))
             .collect(),
     })
+}
+
+/// The row that has all headings of a decision. In a sheet with marks of this program also one that has some of them: they were
+/// spoiled, and its decisions must not be passed over. Elsewhere such words are a supplier's.
+fn top(sheet: &Sheet) -> Option<&read::Row> {
+    let has = |row: &read::Row, name| row.cells.iter().any(|cell| is_headed(cell, name));
+    let whole = |row: &&read::Row| {
+        let mut all = ENTRY_HEADINGS.iter().chain([&MARK_HEADING]);
+        all.all(|name| has(row, name))
+    };
+    let part = |row: &&read::Row| {
+        has(row, ENTRY_HEADINGS[0]) && (has(row, MARK_HEADING) || has(row, LINE_HEADING))
+    };
+    let mut cells = sheet.rows.iter().flat_map(|row| &row.cells);
+    let mut marked = || cells.any(|cell| Mark::parse(&cell.value.text()).is_some());
+    let mut rows = sheet.rows.iter();
+    let found = rows.clone().find(whole);
+    found.or_else(|| rows.find(part).filter(|_| marked()))
+}
+
+/// Whether a cell is a heading of this name; that of the weights goes on with its unit.
+fn is_headed(cell: &read::Cell, name: &str) -> bool {
+    let heading = tidy(&cell.value.text()).to_lowercase();
+    match heading.strip_prefix(&name.to_lowercase()) {
+        Some("") => true,
+        Some(unit) => name == "Weight" && unit.trim_start().starts_with('('),
+        None => false,
+    }
+}
+
+/// The first block of merged cells that makes one of the cells of several decisions: those below its first row hold nothing.
+fn merged(sheet: &Sheet, columns: &Columns) -> Option<String> {
+    let block = sheet.merged.iter().find(|block| {
+        let mut entries = columns.entries.iter();
+        block.bottom > block.top.max(columns.top)
+            && entries.any(|column| (block.left..=block.right).contains(column))
+    })?;
+    Some(format!(
+        "{} to {}: these cells are merged, and hold the decision of their first row alone; undo the merge, and fill in every row by itself",
+        sheet.place(block.top, block.left),
+        sheet.place(block.bottom, block.right).cell()
+    ))
 }
 
 /// A row; none where it is nothing to decide on; or what is wrong with it.

@@ -165,10 +165,15 @@ proptest! {
     }
 }
 
-fn of(entries: [Value; 6]) -> Result<Option<Choice>, Vec<String>> {
+const DAY: &str = "2026-11-25";
+
+fn row(entries: [Value; 6]) -> Vec<Value> {
     let own = Mark::of(ID, ID, &[("Item".to_string(), "7".to_string())]).to_string();
-    let row = [vec![text("7"), text(ID), text(&own)], entries.to_vec()].concat();
-    let workbook = workbook(&file(&[top(), row])).expect("its form is good");
+    [vec![text("7"), text(ID), text(&own)], entries.to_vec()].concat()
+}
+
+fn of(entries: [Value; 6]) -> Result<Option<Choice>, Vec<String>> {
+    let workbook = workbook(&file(&[top(), row(entries)])).expect("its form is good");
     entry::choice(&workbook.rows[0], days(), Units::Us, false)
 }
 
@@ -177,6 +182,11 @@ fn a_figure_is_in_the_unit_of_the_heading_and_a_text_in_its_own() {
     for (weight, kg) in [
         // 1 lb = 0.45359237 kg, exact (NIST Handbook 44, Appendix C).
         (Value::Number(1_000.0), 453.592_37),
+        // A figure has no sign for thousands: three decimals are decimals.
+        (Value::Number(204.125), 204.125 * 0.453_592_37),
+        (Value::Number(2_040.125), 2_040.125 * 0.453_592_37),
+        (text("2040.125"), 2_040.125 * 0.453_592_37),
+        (text("3680"), 3_680.0 * 0.453_592_37),
         (text("1,000"), 453.592_37),
         (text("1000 kg"), 1_000.0),
         (text(" 1,000 LB "), 453.592_37),
@@ -195,6 +205,82 @@ fn a_figure_is_in_the_unit_of_the_heading_and_a_text_in_its_own() {
         let mass = choice.weight.expect("a weight").kg();
         assert!((mass - kg).abs() < 1e-9, "{weight:?}: {mass}");
     }
+}
+
+/// A row that was decided on.
+fn decided(weight: Value) -> Vec<Value> {
+    let [decision, evidence, name] = ["weighed", "ticket 7", "J. Rook"].map(text);
+    row([decision, weight, evidence, name, text(DAY), text("")])
+}
+
+#[test]
+fn a_number_that_is_no_weight_is_refused() {
+    for figure in [0.0, -204.125, f64::NAN, f64::INFINITY] {
+        let workbook = workbook(&file(&[top(), decided(Value::Number(figure))])).expect("its form");
+        let read = entry::choice(&workbook.rows[0], days(), Units::Us, false);
+        let reasons = read.expect_err("no weight");
+        assert!(
+            reasons[0].contains("Exceptions!E2"),
+            "{figure}: {reasons:?}"
+        );
+    }
+}
+
+/// One name merged over three rows stands in the first alone: the others would be dropped without a word.
+#[test]
+fn a_merge_over_the_cells_of_several_decisions_is_refused() {
+    let merged = |top: u32, left: u32, bottom: u32, right: u32| read::Merged {
+        top,
+        left,
+        bottom,
+        right,
+    };
+    for (block, refused) in [
+        (merged(2, 7, 3, 7), true),
+        (merged(2, 1, 3, 9), true),
+        // Side by side in one row, over the headings, and where nothing is decided.
+        (merged(2, 4, 2, 5), false),
+        (merged(1, 4, 1, 9), false),
+        (merged(2, 1, 3, 1), false),
+    ] {
+        let mut file = file(&[
+            self::top(),
+            decided(Value::Number(978.0)),
+            decided(text("")),
+        ]);
+        file.sheets[0].merged.push(block);
+        let read = workbook(&file);
+        assert_eq!(read.is_err(), refused, "{block:?}");
+        if let Err(reasons) = read {
+            assert!(reasons[0].contains("Exceptions!"), "{reasons:?}");
+            assert!(reasons[0].contains("merged"), "{reasons:?}");
+        }
+    }
+}
+
+/// What a supplier wrote is shown in the workbook, and is no place to decide in.
+#[test]
+fn a_suppliers_words_are_no_headings() {
+    let sheet = |rows: &[Vec<Value>], name: &str| Sheet {
+        name: name.into(),
+        ..file(rows).sheets.remove(0)
+    };
+    let theirs = vec![
+        vec![text("Item"), text("Line"), text("Decision")],
+        vec![text("B-77"), text("3"), text("as quoted")],
+    ];
+    let mut book = file(&[top(), decided(Value::Number(978.0))]);
+    book.sheets.insert(0, sheet(&theirs, "As read"));
+    book.sheets.push(sheet(&theirs, "Working"));
+    let read = workbook(&book).expect("the decisions");
+    assert_eq!(read.rows.len(), 1);
+    // A sheet of ours whose headings were spoiled is not passed over, whatever other sheet is whole.
+    let mut spoiled = top();
+    spoiled[5] = text("Proof");
+    let spoiled = [spoiled, decided(Value::Number(978.0))];
+    book.sheets.push(sheet(&spoiled, "Copy"));
+    let reasons = workbook(&book).expect_err("a heading is missing");
+    assert!(reasons[0].contains("\"Evidence\""), "{reasons:?}");
 }
 
 #[test]

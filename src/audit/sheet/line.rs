@@ -129,7 +129,8 @@ impl Context<'_> {
         };
         let id = self.line_id(&item);
         let substance = substance::of_line(&item, declared.as_ref(), worked.own());
-        let (plan, findings, decided) = self.settled_by(&id, &substance, load, plan, judged);
+        let place = substance::place_of_line(&item);
+        let (plan, findings, decided) = self.settled_by(&place, &substance, load, plan, judged);
         let if_corrected = causes.first().filter(|_| decided.is_none());
         let if_corrected = if_corrected.and_then(|best| {
             self.if_corrected(best, &item, declared.as_ref(), &worked, beside.mass)

@@ -128,6 +128,9 @@ fn change(decided: &Decided, fresh: Option<(&View<'_>, Load<'_>)>, units: Units)
     } else {
         text.push('\n');
     }
+    if let Some(doubt) = decided.doubt(units) {
+        text.push_str(&format!("  {doubt}\n"));
+    }
     if let Some(standing) = &decided.standing {
         text.push_str(&format!(
             "  BEFORE: \"{}\" by {}, recorded {}, planned with {}; it stays on record, and the later one counts\n",

@@ -1,5 +1,7 @@
 //! `decided`.
 
+use crate::compare::Bounds;
+use crate::history::DecisionKind;
 use crate::judge::{Facts, Finding, Rule, Severity};
 
 rule_type! {
@@ -8,7 +10,8 @@ rule_type! {
     /// # Why it matters on the dock
     /// The load is planned with the decided weight, and a truck is matched for that. What was found before stays on the record.
     /// # What to do
-    /// Lift it as planned here, unless something else holds it. A refused load is not lifted.
+    /// Lift it as planned here, unless something else holds it. A refused load is not lifted. A decided weight outside of what
+    /// the load should weigh may have been typed wrong: weigh it again.
     /// # Example
     /// 490 lb declared, 980 lb expected; weighed: 978 lb.
     pub struct Decided;
@@ -26,8 +29,17 @@ impl Rule for Decided {
     fn load(&self, facts: &Facts<'_>, found: &mut Vec<Finding>) {
         if let Some(decision) = facts.decided {
             let said = decision.in_words(facts.units());
-            let message = format!("decided: {said}, record {} of the ledger", decision.record);
-            found.push(Finding::new(self.code(), Severity::Note, message));
+            let mut message = format!("decided: {said}, record {} of the ledger", decision.record);
+            let mut severity = Severity::Note;
+            let typed = decision
+                .plan
+                .filter(|_| decision.kind != DecisionKind::UseEstimate);
+            let bounds = Bounds::of(facts.declared, facts.estimate, facts.tolerance);
+            if let Some(doubt) = typed.and_then(|mass| bounds.doubt(mass, facts.units())) {
+                severity = Severity::Check;
+                message.push_str(&format!("; {doubt}"));
+            }
+            found.push(Finding::new(self.code(), severity, message));
         }
     }
 }
@@ -35,7 +47,7 @@ impl Rule for Decided {
 #[cfg(test)]
 mod tests {
     use crate::history::DecisionKind;
-    use crate::judge::testing::{List, plates};
+    use crate::judge::testing::{List, list, plates};
 
     /// 2 x 1 x 0.1 m at 7,850 kg/m3: 1,570 kg; 157 kg would send the truck of 1,000 kg.
     fn slip() -> List {
@@ -56,6 +68,37 @@ mod tests {
             assert!(decided().message(code).starts_with("before the decision: "));
         }
         assert_eq!(slip().lines("truck-overloaded"), "stop");
+    }
+
+    /// Whatever was typed with a slip is planned, but stays open.
+    #[test]
+    fn fires_as_a_check_outside_of_what_it_should_weigh() {
+        // One without an estimate is held against what is declared.
+        let bare =
+            || list("Item,Description,Qty,Total gross weight (kg)\nP-101,Pump base,1,2268\n");
+        let of = [
+            (slip as fn() -> List, 156.5, "LIGHTER"),
+            (slip, 15_650.0, "HEAVIER"),
+            (bare, 2.5, "LIGHTER"),
+        ];
+        for (load, kg, said) in of {
+            let decided = || load().decided(DecisionKind::Weighed, Some(kg));
+            assert_eq!(decided().lines("decided"), "check", "{kg}");
+            assert!(decided().message("decided").contains(said), "{kg}");
+        }
+        let heavier = || bare().decided(DecisionKind::Weighed, Some(2_600.0));
+        assert_eq!(heavier().lines("decided"), "note");
+    }
+
+    #[test]
+    fn boundary_at_the_tolerance() {
+        // The declared weight and a tenth less.
+        for (kg, said) in [(900.0, "note"), (899.0, "check")] {
+            let bare =
+                list("Item,Description,Qty,Total gross weight (kg)\nP-101,Pump base,1,1000\n");
+            let decided = bare.decided(DecisionKind::Weighed, Some(kg));
+            assert_eq!(decided.lines("decided"), said, "{kg}");
+        }
     }
 
     #[test]

@@ -73,6 +73,7 @@ fn why(hold: &Hold) -> Option<&'static str> {
 
 #[cfg(test)]
 mod tests {
+    use crate::history::DecisionKind;
     use crate::judge::testing::{KILOGRAMS_AS_POUNDS, list, plates};
 
     #[test]
@@ -91,6 +92,21 @@ mod tests {
         ] {
             assert_eq!(list(csv).lines("held"), "stop", "{csv}");
             assert!(list(csv).message("held").contains(said), "{csv}");
+        }
+    }
+
+    /// A weight of one piece, accepted, says nothing of how many came; one of the whole line does.
+    #[test]
+    fn fires_on_an_unknown_number_until_the_line_is_weighed() {
+        let csv = "Description,Qty,Length (mm),Width (mm),Height (mm),Weight (kg) each\nSteel block,several,600,400,400,753\n";
+        for (kind, said) in [
+            (DecisionKind::AcceptDeclared, "stop"),
+            (DecisionKind::UseEstimate, "stop"),
+            (DecisionKind::Weighed, "note"),
+            (DecisionKind::SupplierCorrected, "note"),
+        ] {
+            let decided = list(csv).decided(kind, Some(753.0));
+            assert_eq!(decided.lines("held"), said, "{kind:?}");
         }
     }
 

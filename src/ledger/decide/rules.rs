@@ -2,7 +2,7 @@
 
 use super::Decision;
 use super::evidence::says_more;
-use crate::history::DecisionKind;
+use crate::history::{DecisionKind, POSSIBLE_KG};
 use crate::ledger::past::Past;
 use crate::units::Mass;
 use serde_json::Value;
@@ -12,7 +12,6 @@ pub(super) fn plan(decision: &Decision, load: &Past) -> Result<Option<Mass>, Str
     if !decision.name.chars().any(char::is_alphabetic) {
         return Err("say who decides".to_string());
     }
-    let record = &load.record;
     let weight = match (decision.weight, decision.kind.brings_weight()) {
         (Some(_), false) => {
             return Err(format!(
@@ -24,28 +23,46 @@ pub(super) fn plan(decision: &Decision, load: &Past) -> Result<Option<Mass>, Str
     };
     let plan = match decision.kind {
         DecisionKind::Refused => return Ok(None),
-        DecisionKind::AcceptDeclared => load
-            .shown
-            .declared_kg
-            .ok_or("it has no declared weight to accept")?,
-        DecisionKind::UseEstimate => load
-            .shown
-            .estimate_kg
+        DecisionKind::AcceptDeclared => {
+            taken_up(decision.kind, load).ok_or("it has no declared weight to accept")?
+        }
+        DecisionKind::UseEstimate => taken_up(decision.kind, load)
             .ok_or("it has no estimate to use; weigh it, or get its weight in writing")?,
         DecisionKind::Weighed | DecisionKind::SupplierCorrected => weight
             .filter(|weight| *weight > Mass::ZERO)
             .ok_or("it needs the weight of the whole line, above zero, such as \"2040 lb\"")?,
     };
-    let low = record["estimate"]["low_kg"].as_f64();
-    if low.is_some_and(|low| plan.kg() < low) {
-        other_evidence(decision, load)?;
+    if !POSSIBLE_KG.contains(&plan.kg()) {
+        return Err(format!(
+            "no line weighs {} kg: write the weight of the whole line with its unit, such as \"2040 lb\"",
+            plan.kg()
+        ));
     }
+    let low = load.record["estimate"]["low_kg"].as_f64();
+    let why = if low.is_some_and(|low| plan.kg() < low) {
+        "the plan would be below the least that it should weigh"
+    } else if !load.shown.still_possible_kg.fits(plan) {
+        "the plan would be below what it may weigh by another reading or by earlier weighings"
+    } else if decision.kind.brings_weight() {
+        "a weight of your own rests on something"
+    } else {
+        return Ok(Some(plan));
+    };
+    other_evidence(decision, load, why)?;
     Ok(Some(plan))
 }
 
-/// A plan below what it should weigh at least needs evidence that is not the supplier's first document.
-fn other_evidence(decision: &Decision, load: &Past) -> Result<(), String> {
-    let why = "the plan would be below the least that it should weigh";
+/// The weight of the load that a decision takes up, kg; none where it has none, or the decision brings its own.
+pub(super) fn taken_up(kind: DecisionKind, load: &Past) -> Option<Mass> {
+    match kind {
+        DecisionKind::AcceptDeclared => load.shown.declared_kg,
+        DecisionKind::UseEstimate => load.shown.estimate_kg,
+        _ => None,
+    }
+}
+
+/// Asks for evidence that is not the supplier's first document.
+fn other_evidence(decision: &Decision, load: &Past, why: &str) -> Result<(), String> {
     let Some(evidence) = given(&decision.evidence) else {
         return Err(format!(
             "{why}: name evidence that is not the supplier's first document, such as \"scale ticket 4471\""
@@ -53,7 +70,7 @@ fn other_evidence(decision: &Decision, load: &Past) -> Result<(), String> {
     };
     if !says_more(evidence, &load.file.0, &load.delivery) {
         return Err(format!(
-            "{why}, and \"{evidence}\" is the supplier's first document: name other evidence, such as a scale ticket or a corrected list"
+            "{why}, and \"{evidence}\" says nothing or is the supplier's first document: name other evidence, such as a scale ticket or a corrected list"
         ));
     }
     Ok(())

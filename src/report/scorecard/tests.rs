@@ -62,9 +62,13 @@ fn site() -> Site {
 }
 
 fn bytes() -> Vec<u8> {
+    bytes_of(&sample())
+}
+
+fn bytes_of(card: &Scorecard) -> Vec<u8> {
     let mut bytes = Vec::new();
     let head = (123, "ab".repeat(32));
-    write_workbook(&sample(), &site(), &head, &mut bytes).expect("a vector takes everything");
+    write_workbook(card, &site(), &head, &mut bytes).expect("a vector takes everything");
     bytes
 }
 
@@ -121,6 +125,35 @@ fn the_sheets_say_who_what_and_since_when() {
         panic!("{median:?}")
     };
     assert!((-0.07..-0.04).contains(&median), "{median}");
+}
+
+/// A name of 300 letters stands whole in its cell, and does not push the bars out of the chart.
+#[test]
+fn a_long_name_is_short_in_a_chart() {
+    let long = "Ö".repeat(300);
+    let mut all = sample();
+    all.suppliers[0].name = Some(long.clone());
+    let bytes = bytes_of(&all);
+    let mut book = Xlsx::new(Cursor::new(&bytes)).expect("a workbook");
+    let sheet = book.worksheet_range("Suppliers").expect("the sheet");
+    let short = cell(&sheet, &long, "Name in the chart").to_string();
+    assert_eq!(short, format!("{}…", "Ö".repeat(40)));
+    let headings = sheet.rows().next().into_iter().flatten();
+    let labels = headings
+        .into_iter()
+        .position(|name| *name == "Name in the chart");
+    assert_eq!(labels, Some(18), "column S");
+    let mut file = zip::ZipArchive::new(Cursor::new(&bytes)).expect("a workbook");
+    let charts: Vec<String> = (0..file.len())
+        .filter_map(|at| {
+            let mut part = file.by_index(at).expect("a part");
+            let is_chart = part.name().expect("a name").starts_with("xl/charts/");
+            is_chart.then(|| std::io::read_to_string(&mut part).expect("text"))
+        })
+        .collect();
+    let shows = |part: &str| charts.iter().any(|chart| chart.contains(part));
+    assert!(shows("<c:f>Suppliers!$S$2"), "{charts:?}");
+    assert!(!shows("<c:f>Suppliers!$A$2"));
 }
 
 #[test]

@@ -104,6 +104,7 @@ pub(super) fn no_plan() -> Plan {
         beside: Mass::ZERO,
         lift: None,
         from: PlannedFrom::None,
+        still_possible: Mass::ZERO,
         load_centre: Length::from_mm(600.0),
         load_centre_from: LoadCentreFrom::Piece,
         depth: Length::from_mm(1_200.0),

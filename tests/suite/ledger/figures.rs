@@ -122,8 +122,17 @@ fn a_decision_stands_for_the_same_figures_and_the_last_one_counts() {
         let taken = dockheft(
             at,
             &[
-                "decide", "--line", &light, "--as", "weighed", "--weight", weight, "--by",
+                "decide",
+                "--line",
+                &light,
+                "--as",
+                "weighed",
+                "--weight",
+                weight,
+                "--by",
                 "J. Rook",
+                "--evidence",
+                "scale ticket 12",
             ],
         );
         assert_eq!(status(&taken), 0, "{}", said(&taken));
@@ -155,7 +164,8 @@ fn an_older_ledger_has_the_same_figures() {
     let at = folder.path();
     let before = columns(&ledger(at).figures().expect("figures"));
     let decided = columns(&ledger(at).decisions_taken().expect("decisions"));
-    let parts = "DROP TABLE figure; DROP TABLE word; PRAGMA user_version = 2";
+    let parts =
+        "DROP INDEX load_by_substance; DROP TABLE figure; DROP TABLE word; PRAGMA user_version = 2";
     super::Connection::open(at.join("ledger.dockheft"))
         .and_then(|db| db.execute_batch(parts))
         .expect("as it was");

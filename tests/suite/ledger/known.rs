@@ -3,6 +3,12 @@
 use super::{FLEET, HEADINGS, audited, folder, id, list, out, write};
 use crate::helper::{audit_in, dockheft, lines, parsed, said, status};
 use calamine::{Reader, Xlsx, open_workbook};
+use chrono::NaiveDate;
+use dockheft::audit::{Request, run};
+use dockheft::error::Error;
+use dockheft::history::History;
+use dockheft::ledger::{Kept, Ledger, Stamp};
+use dockheft::site::Site;
 use rusqlite::Connection;
 use serde_json::Value;
 use std::path::Path;
@@ -169,7 +175,18 @@ fn a_weight_above_every_truck_is_still_held() {
     let at = folder.path();
     audited(at, "list.csv");
     let light = id(at, "SB-2");
-    decide(at, &light, &["--as", "weighed", "--weight", "9000 lb"]);
+    decide(
+        at,
+        &light,
+        &[
+            "--as",
+            "weighed",
+            "--weight",
+            "9000 lb",
+            "--evidence",
+            "scale ticket 12",
+        ],
+    );
     let (records, _) = audit(at, "list.csv", &[]);
     let line = line(&records, "SB-2");
     assert_eq!(severity(&line, "no-truck"), "stop");
@@ -184,7 +201,18 @@ fn a_decision_plans_no_other_list() {
     let at = folder.path();
     audited(at, "list.csv");
     let light = id(at, "SB-2");
-    decide(at, &light, &["--as", "weighed", "--weight", "978 lb"]);
+    decide(
+        at,
+        &light,
+        &[
+            "--as",
+            "weighed",
+            "--weight",
+            "978 lb",
+            "--evidence",
+            "scale ticket 12",
+        ],
+    );
     for other in [
         list(490).replace(",985", ",984"),
         list(491),
@@ -217,7 +245,18 @@ fn packages_and_whole_columns_are_settled_too() {
     let id = of_package.expect("a package")["id"]
         .as_str()
         .expect("an id");
-    decide(at, id, &["--as", "weighed", "--weight", "2000 lb"]);
+    decide(
+        at,
+        id,
+        &[
+            "--as",
+            "weighed",
+            "--weight",
+            "2000 lb",
+            "--evidence",
+            "scale ticket 12",
+        ],
+    );
     let (records, _) = audit(at, "list.csv", &[]);
     assert_eq!(planned(&records), "weighed");
     // 444.52 kg under a heading that says pounds: 2 ft3 of steel at 490 lb/ft3 (AISC Manual).
@@ -237,6 +276,8 @@ fn packages_and_whole_columns_are_settled_too() {
         "kg-lb",
         "--as",
         "supplier corrected",
+        "--evidence",
+        "letter of the mill",
         "--supplier",
         "Tarn Steel",
         "--by",
@@ -263,7 +304,7 @@ fn a_ledger_of_the_version_before_goes_on() {
     Connection::open(&path)
         .and_then(|db| {
             db.execute_batch(
-                "DROP TABLE history; DROP TABLE figure; DROP TABLE word; PRAGMA user_version = 1",
+                "DROP INDEX load_by_substance; DROP TABLE history; DROP TABLE figure; DROP TABLE word; PRAGMA user_version = 1",
             )
         })
         .expect("as it was");
@@ -275,9 +316,62 @@ fn a_ledger_of_the_version_before_goes_on() {
             .expect("a version")
     };
     assert_eq!(version(), 1, "who reads changes nothing");
-    decide(at, &light, &["--as", "weighed", "--weight", "978 lb"]);
+    decide(
+        at,
+        &light,
+        &[
+            "--as",
+            "weighed",
+            "--weight",
+            "978 lb",
+            "--evidence",
+            "scale ticket 12",
+        ],
+    );
     let (records, _) = audit(at, "list.csv", &[]);
     assert_eq!(line(&records, "SB-2")["planning"]["from"], "weighed");
     assert!(version() > 1);
     agrees(at);
+}
+
+/// What was decided while an audit ran is in none of its plans: it is not recorded as if it knew.
+#[test]
+fn an_audit_that_a_decision_overtook_is_not_recorded() {
+    let folder = folder();
+    let at = folder.path();
+    audited(at, "list.csv");
+    let path = at.join("ledger.dockheft");
+    let history = || {
+        let ledger = Ledger::read(&path).expect("a ledger");
+        ledger
+            .history(&Default::default(), None)
+            .expect("what it knows")
+    };
+    let append = |history: History| {
+        let known_to = history.newest_decision;
+        let audit = run(Request {
+            files: Vec::new(),
+            refused: Vec::new(),
+            fleet: None,
+            site: Site::default(),
+            date: NaiveDate::from_ymd_opt(2026, 11, 25).expect("a day"),
+            supplier: None,
+            delivery: None,
+            history,
+            progress: &|_| {},
+        });
+        let kept = Kept {
+            known_to,
+            ..Kept::default()
+        };
+        let mut ledger = Ledger::open(&path).expect("a ledger");
+        ledger.append(&audit, &kept, &Stamp::now())
+    };
+    let before = history();
+    decide(at, &id(at, "SB-2"), &["--as", "refused"]);
+    let size = std::fs::read(&path).expect("a ledger").len();
+    let overtaken = append(before).expect_err("it missed a decision");
+    assert!(matches!(overtaken, Error::Overtaken { .. }), "{overtaken}");
+    assert_eq!(std::fs::read(&path).expect("a ledger").len(), size);
+    append(history()).expect("it knows");
 }

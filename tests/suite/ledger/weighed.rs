@@ -218,3 +218,82 @@ fn a_pallet_bears_a_doubted_weighing_too() {
     assert!(planned(&[]) > 2_448.0 + 980.0 - 1.0);
     agrees(at);
 }
+
+/// The scale said more than the list declares: the list is not accepted against it on nothing.
+#[test]
+fn a_declared_weight_below_an_earlier_weighing_needs_evidence() {
+    let folder = folder();
+    let at = folder.path();
+    block(at, "first.csv", 1, "980");
+    weigh(at, "first.csv", "1500 lb", "scale ticket 12");
+    block(at, "next.csv", 1, "980");
+    let next = on(at, "next.csv", DAY);
+    let planned = next["planning"]["line_kg"].as_f64().expect("a plan");
+    assert!(planned > 1_500.0 * LB - 0.1, "{next}");
+    let id = next["line"].as_str().expect("an id");
+    let accept = [
+        "decide",
+        "--line",
+        id,
+        "--by",
+        "J. Rook",
+        "--as",
+        "accept declared",
+    ];
+    let refused = dockheft(at, &accept);
+    assert_eq!(status(&refused), 3, "{}", said(&refused));
+    assert!(
+        said(&refused).contains("earlier weighings"),
+        "{}",
+        said(&refused)
+    );
+    let ticket = ["--evidence", "scale ticket 5518"];
+    let taken = dockheft(at, &[&accept[..], &ticket].concat());
+    assert_eq!(status(&taken), 0, "{}", said(&taken));
+}
+
+/// A bracket of which nothing is known but its number, of one supplier.
+fn brackets(at: &Path, name: &str, quantity: &str) -> Value {
+    let headings = "Supplier,Order,Item,Description,Qty,Unit,Total gross weight (lb)";
+    let row = format!("Tarn Steel,PO {name},B-77120,Bracket,{quantity}");
+    // A column whose words are mostly unknown is none of units.
+    let other = format!("Tarn Steel,PO {name},W-80440,Washer,1,pcs,");
+    write(at, name, &format!("{headings}\n{row}\n{other}\n"));
+    let output = dockheft(at, &["audit", "--date", DAY, name, "--json"]);
+    assert!(status(&output) < 2, "{}", said(&output));
+    line(&parsed(&output.stdout), "B-77120")
+}
+
+/// Four hundreds are no four pieces, and one piece that nobody counted is none.
+#[test]
+fn another_unit_of_the_quantity_is_other_goods() {
+    for (weighed, unit_of_next, known) in [
+        ("400,pcs,", "4,ea,", true),
+        ("400,,", "4,pcs,", true),
+        ("400,pcs,", "4,hundred,", false),
+        ("400,pcs,", "4,EA/100,", false),
+        ("4,hundred,", "4,pcs,", false),
+        ("several,pcs,4000", "4,pcs,", false),
+    ] {
+        let folder = folder();
+        let at = folder.path();
+        let first = brackets(at, "first.csv", weighed);
+        let ticket = [
+            "--as",
+            "weighed",
+            "--weight",
+            "4000 lb",
+            "--evidence",
+            "scale ticket 12",
+        ];
+        decide(at, first["line"].as_str().expect("an id"), &ticket);
+        let next = brackets(at, "next.csv", unit_of_next);
+        let evidence = &next["estimate"]["evidence"];
+        assert_eq!(
+            *evidence == "weighed",
+            known,
+            "{weighed} {unit_of_next}: {next}"
+        );
+        agrees(at);
+    }
+}

@@ -313,3 +313,31 @@ fn a_row_without_a_mark_takes_no_decision() {
     });
     refused(at, "sent.xlsx", &["has no mark"]);
 }
+
+/// A bare figure is kilograms at one site and pounds at another: whoever accepts it means the one that the workbook shows.
+#[test]
+fn a_decision_on_what_is_worked_out_otherwise_since_is_refused() {
+    let folder = folder();
+    let at = folder.path();
+    let bare = "Supplier,Item,Description,Qty,Gross weight\nTarn Steel,SB-1,Pump base,1,5000\n";
+    write(at, "list.csv", bare);
+    let audited = |units: &str, book: &str| {
+        write(at, "site.toml", &format!("units = \"{units}\"\n"));
+        let output = audit_in(at, &["list.csv", "--out", book]);
+        assert!(status(&output) < 2, "{}", said(&output));
+    };
+    audited("us", "first.xlsx");
+    audited("si", "book.xlsx");
+    audited("us", "third.xlsx");
+    Book::edit(&at.join("book.xlsx"), &at.join("sent.xlsx"), |book| {
+        for (heading, text) in [
+            ("Decision", "accept declared"),
+            ("Evidence", "scale ticket 5518"),
+            ("Decided by", "J. Rook"),
+            ("Date", DAY),
+        ] {
+            book.set("SB-1", heading, text);
+        }
+    });
+    refused(at, "sent.xlsx", &["worked out otherwise since"]);
+}
