@@ -44,6 +44,7 @@ pub fn write(
         Keep::Whole,
     )?;
     table.bars(SHARE_COLUMN);
+    table.leave_unsorted();
     for (name, why) in &audit.refused {
         told(&mut table, name, "REFUSED file", why)?;
     }
@@ -143,8 +144,8 @@ fn columns(units: Units, use_limit: f64) -> Vec<Column> {
     vec![
         column("Delivery", 20.0),
         column("Question", 24.0),
-        column("Answer", 82.0),
-        column("Lifts", 7.0),
+        column("Answer", 79.0),
+        column("Lifts", 10.0),
         column(format!("Planned in all ({unit})"), 11.0),
         column(format!("Heaviest lift ({unit})"), 10.0),
         column("Most of capacity used", 10.0),

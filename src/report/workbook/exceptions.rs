@@ -7,14 +7,13 @@ use super::decisions::{self, Mark};
 use super::table::{Column, column};
 use super::working::Places;
 use crate::audit::Audit;
-use crate::estimate::Estimate;
 use crate::judge::{Finding, Severity};
 use crate::plan::Plan;
 use crate::report::loads::{Load, Standing, View, worst_first};
 use crate::report::questions;
 use crate::report::words;
 use crate::site::Units;
-use crate::units::show;
+use crate::units::{MassRange, show};
 use rust_xlsxwriter::XlsxError;
 use std::borrow::Cow;
 
@@ -192,11 +191,11 @@ fn load_row<'a>(view: &View<'a>, load: Load<'a>, rank: usize, units: Units) -> V
     let standing = view.standing(load);
     let severity = load.severity();
     let declared = load.declared().map(|declared| declared.mass);
-    let estimate = load.estimate();
-    let difference = declared.zip(estimate).map(|(declared, estimate)| {
-        show::weight_value(declared, units) - show::weight_value(estimate.line.likely, units)
+    let range = load.expected();
+    let difference = declared.zip(range).map(|(declared, range)| {
+        show::weight_value(declared, units) - show::weight_value(range.likely, units)
     });
-    let expected = estimate.map_or("no estimate".to_string(), |one| expected(one, units));
+    let expected = range.map_or("no estimate".to_string(), |one| expected(one, units));
     vec![
         Cell::name(view.delivery.reading.delivery.as_str()),
         Cell::count(rank),
@@ -214,13 +213,12 @@ fn load_row<'a>(view: &View<'a>, load: Load<'a>, rank: usize, units: Units) -> V
         Cell::figure(difference),
         Cell::figure(plan.line.map(|mass| show::planning_value(mass, units))),
         Cell::text(truck_and_lifts(plan)),
-        Cell::name(words::supplier(view.delivery, Some(load))),
+        Cell::supplier(words::supplier(view.delivery, Some(load))),
     ]
 }
 
 /// `5,407 to 7,564,` and below it `likely 6,362`, rounded to the safe side.
-fn expected(estimate: &Estimate, units: Units) -> String {
-    let line = estimate.line;
+fn expected(line: MassRange, units: Units) -> String {
     format!(
         "{} to {},\nlikely {}",
         show::figure(show::low_value(line.low, units)),
@@ -271,7 +269,7 @@ fn whole_row<'a>(view: &View<'a>, finding: &Finding, rank: usize, units: Units) 
         held,
     ];
     cells.resize(usize::from(BEFORE_DECISION) - 1, Cell::Blank);
-    cells.push(Cell::name(words::supplier(view.delivery, None)));
+    cells.push(Cell::supplier(words::supplier(view.delivery, None)));
     cells
 }
 

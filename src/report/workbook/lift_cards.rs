@@ -60,7 +60,7 @@ fn columns(units: Units) -> Vec<Column> {
         column("Delivery", 12.0),
         column("Row (cell)", 8.0),
         column("Piece or mark", 30.0),
-        column("Lifts", 7.0),
+        column("Lifts", 10.0),
         column(format!("Plan one lift with ({mass})"), 13.5),
         column(format!("Load centre ({length})"), 10.0),
         column(format!("Truck lifts there ({mass})"), 13.5),

@@ -46,7 +46,7 @@ fn columns(units: Units) -> Vec<Column> {
         column("Description", 20.0),
         column("Pieces", 7.0),
         column("Lift now?", 11.0),
-        column("Lifts", 6.0),
+        column("Lifts", 10.0),
         column("One lift is; what its weight and load centre rest on", 18.0),
         column(format!("Planning weight of one lift ({mass})"), 10.0),
         column(format!("Load centre ({length})"), 8.0),

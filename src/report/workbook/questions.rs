@@ -44,7 +44,8 @@ pub fn write(book: &mut Book, audit: &Audit, views: &[View<'_>]) -> Result<(), X
             };
             table.row(&[
                 text(delivery.to_string()),
-                text(to.clone()),
+                // The full name stands in the first paragraph.
+                Cell::supplier(&to),
                 Cell::Strong(urgency.into()),
                 text(paragraph.text),
             ])?;
