@@ -36,7 +36,7 @@ fn sample() -> Scorecard {
             } else {
                 "consistent"
             },
-            overload_kg: cause.map(|_| 250.0),
+            overload_kg: (severity != "none").then_some(250.0),
             ..Row::new(rows.len() as i64, 40, day("2026-09-28"))
         });
     }
@@ -114,7 +114,7 @@ fn the_sheets_say_who_what_and_since_when() {
         cell(&suppliers, "=Larkspur", "Most frequent likely cause"),
         Data::String("kilograms and pounds exchanged (1 line)".to_string())
     );
-    // 250 kg are 551.2 lb.
+    // 250 kg are 551.2 lb: of the two lifts one was accepted as declared.
     assert_eq!(
         cell(&suppliers, "=Larkspur", "Overload avoided (lb)"),
         Data::Float(551.0)
