@@ -9,6 +9,7 @@ mod known;
 mod renamed;
 mod replayed;
 mod tampering;
+mod typed;
 mod weighed;
 
 use crate::helper::{audit_in, dockheft, lines, parsed, said, status};

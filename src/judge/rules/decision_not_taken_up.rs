@@ -1,6 +1,6 @@
 //! `decision-not-taken-up`.
 
-use crate::history::EarlierDecision;
+use crate::history::{DecisionKind, EarlierDecision};
 use crate::judge::alike::listed;
 use crate::judge::{Finding, Rule, Severity};
 use crate::site::Units;
@@ -46,13 +46,22 @@ impl Rule for DecisionNotTakenUp {
              audit it as it was then, or decide again, before any of these is lifted",
             listed(said, MOST_NAMED)
         );
-        found.push(Finding::new(self.code(), Severity::Check, message));
+        // What was refused is not lifted because a list is read otherwise.
+        let refused = left
+            .iter()
+            .any(|(_, decision)| decision.kind == DecisionKind::Refused);
+        let severity = if refused {
+            Severity::Stop
+        } else {
+            Severity::Check
+        };
+        found.push(Finding::new(self.code(), severity, message));
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use crate::history::DecisionKind;
+    use super::*;
     use crate::judge::testing::{List, plates};
 
     const CODE: &str = "decision-not-taken-up";
@@ -65,7 +74,7 @@ mod tests {
     #[test]
     fn fires_where_the_same_bytes_are_another_suppliers() {
         let other = || refused().decided_for("Tarn Steel");
-        assert_eq!(other().delivery(CODE), "check");
+        assert_eq!(other().delivery(CODE), "stop");
         let delivery = other().audited();
         assert_eq!(
             delivery.findings[0].message,
@@ -82,6 +91,13 @@ mod tests {
         assert_eq!(open.delivery(CODE), "-");
     }
 
+    #[test]
+    fn fires_as_a_check_where_nothing_was_refused() {
+        let weighed = plates("Steel plate,S235,1,2000,1000,100,1570")
+            .decided(DecisionKind::Weighed, Some(1_570.0));
+        assert_eq!(weighed.decided_for("Tarn Steel").delivery(CODE), "check");
+    }
+
     /// What a later decision took the place of is not missed.
     #[test]
     fn boundary_the_last_decision_on_a_load_counts() {
@@ -95,6 +111,6 @@ mod tests {
         let open =
             || plates("Steel plate,S235,1,2000,1000,100,").decided(DecisionKind::Refused, None);
         assert_eq!(open().delivery(CODE), "-");
-        assert_eq!(open().decided_for("Tarn Steel").delivery(CODE), "check");
+        assert_eq!(open().decided_for("Tarn Steel").delivery(CODE), "stop");
     }
 }

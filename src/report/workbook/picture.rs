@@ -5,6 +5,7 @@ use super::book::{Book, Keep, Paper};
 use super::cell::Cell;
 use super::exceptions::Flag;
 use super::table::{Column, column};
+use crate::estimate::Evidence;
 use crate::report::loads::{Load, View};
 use crate::site::Units;
 use crate::units::show;
@@ -34,8 +35,10 @@ pub fn write(book: &mut Book, flags: &[Flag<'_>]) -> Result<(), XlsxError> {
     let units = book.units;
     let mut table = book.table(SHEET, columns(units), Paper::Large, Keep::Whole)?;
     let drawn = flags.iter().zip(1..).filter_map(|(flag, rank)| match flag {
-        Flag::Load(view, load, _) => Some((figures(*load, units)?, view, load, rank)),
-        Flag::Whole(..) => None,
+        Flag::Load(view, load, _) if in_doubt(*load) => {
+            Some((figures(*load, units)?, view, load, rank))
+        }
+        _ => None,
     });
     let (mut least, mut most) = (f64::INFINITY, 0.0_f64);
     for (figures, view, load, rank) in drawn.take(MOST) {
@@ -45,12 +48,20 @@ pub fn write(book: &mut Book, flags: &[Flag<'_>]) -> Result<(), XlsxError> {
     }
     let end = table.next_row()? - 1;
     if end == 1 {
-        let none = "no flagged line has both a declared and an expected weight";
+        let none = "no line has a declared weight that is in doubt beside an expected one";
         table.row(&[Cell::text("all"), Cell::text(none)])?;
     } else {
         table.chart_at(1, BESIDE, &chart(end - 1, least, most, units))?;
     }
     table.finish()
+}
+
+/// Its declared weight does not fit, or nothing but the outline says what it may be.
+fn in_doubt(load: Load<'_>) -> bool {
+    let outline = load
+        .estimate()
+        .is_some_and(|estimate| estimate.evidence == Evidence::Envelope);
+    load.verdict().doubts_weight() || outline
 }
 
 fn columns(units: Units) -> Vec<Column> {

@@ -138,7 +138,7 @@ fn a_decision_that_does_not_stand_is_named() {
     let at = folder.path();
     decided(at);
     let (records, told) = audit(at, "list.csv", &["--supplier", "Marten Yard"]);
-    assert_eq!(severity(&records[0], CODE), "check");
+    assert_eq!(severity(&records[0], CODE), "stop");
     let told: Vec<&str> = told.split_whitespace().collect();
     let told = told.join(" ");
     for part in [
