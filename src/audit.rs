@@ -96,6 +96,7 @@ pub fn as_asked(request: Request<'_>, asked: &Asked) -> Audit {
     let weighed = history.weighed_since(site.weighings_since(date));
     let mut sources = Vec::with_capacity(files.len());
     let mut deliveries = Vec::new();
+    let mut used = History::default();
     for (source, (file, mark)) in files.into_iter().zip(&marks).enumerate() {
         let readings = understand::file(&file, &known);
         let sha256 = file.sha256;
@@ -105,7 +106,7 @@ pub fn as_asked(request: Request<'_>, asked: &Asked) -> Audit {
             kind: file.kind,
             remarks: file.remarks,
         });
-        let name = file.name;
+        let (name, first) = (file.name, deliveries.len());
         // The raw cells are no longer needed: memory follows the largest file, not the sum of all.
         drop(file.sheets);
         for mut reading in readings {
@@ -128,12 +129,13 @@ pub fn as_asked(request: Request<'_>, asked: &Asked) -> Audit {
             switched_off::take_out(&mut delivery, &site);
             deliveries.push(delivery);
         }
+        let (_, of_file) = deliveries.split_at_mut(first);
+        used::add(&mut used, &history, &sha256, of_file, site.units);
         progress(&name);
     }
-    let history = used::history(&deliveries);
     // What made no difference is no part of the identity.
-    if !history.is_empty() {
-        identity.push(serde_json::to_string(&history).unwrap_or_default());
+    if !used.is_empty() {
+        identity.push(serde_json::to_string(&used).unwrap_or_default());
     }
     let mut audit = Audit {
         id: short_hash(identity.iter().map(String::as_str)),
@@ -144,7 +146,7 @@ pub fn as_asked(request: Request<'_>, asked: &Asked) -> Audit {
         sources,
         refused,
         deliveries,
-        history,
+        history: used,
         unused: Vec::new(),
         call: Call::default(),
     };

@@ -5,13 +5,13 @@
 mod goods;
 mod weighing;
 
-pub use goods::Goods;
+pub use goods::{Goods, counted_in};
 pub use weighing::{POSSIBLE_KG, Weighed, Weighing};
 
 use crate::site::Units;
 use crate::units::{Mass, show};
 use serde::{Deserialize, Serialize};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// What may be decided.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -58,10 +58,23 @@ impl DecisionKind {
     }
 }
 
+/// Where a load stands on its list: `row 5, "P-100", sheet "Plates"`. The name is the item of a line, or that of a package.
+/// It outlasts the names of file and delivery: a decision on the same bytes must not be lost because they came as a copy.
+pub fn on_list(sheet: &str, row: u32, name: Option<&str>, package: bool) -> String {
+    let package = if package { "package, " } else { "" };
+    let name = name.map_or(String::new(), |name| format!(", {name:?}"));
+    let sheet = if sheet.is_empty() {
+        String::new()
+    } else {
+        format!(", sheet {sheet:?}")
+    };
+    format!("{package}row {row}{name}{sheet}")
+}
+
 /// What is known from before; nothing where no ledger is asked.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct History {
-    /// Decisions on the lists of the call by the load's id, of each load the oldest first.
+    /// Decisions on the lists of the call by where their loads stand ([`on_list`]), of each the oldest first.
     pub decisions: BTreeMap<String, Vec<EarlierDecision>>,
     /// Goods that were weighed, of any list and supplier, in the order of their records.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
@@ -100,28 +113,46 @@ impl History {
         self.decisions.is_empty() && self.weighings.is_empty()
     }
 
-    /// The decision that stands for a load: the latest one on the same list of the same supplier, with the same substance. The
-    /// same words in another list may be other goods.
+    /// The decision that stands for a load: the latest one on the same place ([`on_list`]) of the same list (its SHA-256) of the
+    /// same supplier, in small or capital letters, with the same substance. The same words in another list may be other goods.
     pub fn decision(
         &self,
-        load: &str,
+        place: &str,
         list: &str,
         supplier: Option<&str>,
         substance: &str,
     ) -> Option<&EarlierDecision> {
-        let taken = self.decisions.get(load)?;
+        // Letters of ASCII alone, as the ledger compares them.
+        let is_same = |other: Option<&str>| match (supplier, other) {
+            (Some(own), Some(other)) => own.eq_ignore_ascii_case(other),
+            (own, other) => own == other,
+        };
+        let taken = self.decisions.get(place)?;
         taken.iter().rev().find(|taken| {
-            taken.list == list
-                && taken.supplier.as_deref() == supplier
-                && taken.substance == substance
+            taken.list == list && is_same(taken.supplier.as_deref()) && taken.substance == substance
         })
     }
 
-    /// Adds a decision that was used, once.
-    pub fn keep(&mut self, load: &str, decision: &EarlierDecision) {
-        let kept = self.decisions.entry(load.to_string()).or_default();
-        if !kept.contains(decision) {
-            kept.push(decision.clone());
+    /// Of each place of a list (its SHA-256) the last decision, where it is none of those that were taken up (numbers of their
+    /// records), in the order of their records.
+    pub fn left(&self, list: &str, taken: &BTreeSet<i64>) -> Vec<(&str, &EarlierDecision)> {
+        let mut left: Vec<(&str, &EarlierDecision)> = Vec::new();
+        for (place, all) in &self.decisions {
+            let last = all.iter().rfind(|one| one.list == list);
+            left.extend(
+                last.filter(|last| !taken.contains(&last.record))
+                    .map(|last| (place.as_str(), last)),
+            );
+        }
+        left.sort_by_key(|(_, one)| one.record);
+        left
+    }
+
+    /// Adds a decision on a place ([`on_list`]), once.
+    pub fn keep(&mut self, place: &str, decision: &EarlierDecision) {
+        let kept = self.decisions.entry(place.to_string()).or_default();
+        if let Err(at) = kept.binary_search_by_key(&decision.record, |kept| kept.record) {
+            kept.insert(at, decision.clone());
         }
     }
 

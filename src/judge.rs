@@ -14,7 +14,8 @@ pub use settled::{after_decision, settle_contradicted};
 
 pub use crate::causes::Cause;
 
-use crate::site::Site;
+use crate::history::EarlierDecision;
+use crate::site::{Site, Units};
 use serde::{Deserialize, Serialize};
 
 /// How urgent a finding is.
@@ -56,6 +57,8 @@ pub trait Rule: Sync {
     fn delivery(&self, _facts: &DeliveryFacts<'_>, _found: &mut Vec<Finding>) {}
     /// Looks at what was left out of a delivery because its rule is switched off.
     fn silenced(&self, _off: &Off, _site: &Site, _found: &mut Vec<Finding>) {}
+    /// Looks at decisions on the very bytes of a list, each with its place, that stand for none of its loads.
+    fn left(&self, _left: &[(&str, &EarlierDecision)], _units: Units, _found: &mut Vec<Finding>) {}
     /// Whether a site may switch it off: only what no lift depends on.
     fn may_be_off(&self) -> bool {
         false
@@ -108,6 +111,14 @@ pub fn delivery(facts: &DeliveryFacts<'_>) -> Vec<Finding> {
         rule.delivery(facts, &mut found);
     }
     worst_first(found)
+}
+
+/// Adds what is said of decisions on the very bytes of a list that stand for none of its loads, worst first.
+pub fn say_left(findings: &mut Vec<Finding>, left: &[(&str, &EarlierDecision)], units: Units) {
+    for rule in RULES {
+        rule.left(left, units, findings);
+    }
+    *findings = worst_first(std::mem::take(findings));
 }
 
 /// What is said of a delivery's findings that were left out.

@@ -23,6 +23,7 @@ mod shown;
 mod sources;
 mod stamp;
 mod story;
+mod supplier;
 mod trace;
 
 pub use crate::history::{DECISIONS, DecisionKind};

@@ -9,7 +9,7 @@ mod settings;
 mod tally;
 mod truth;
 
-pub use advice::{Advice, ENOUGH};
+pub use advice::{Advice, ENOUGH, ENOUGH_LIGHT};
 pub use change::{Change, Changed};
 pub use curve::{Curve, is_of_weight};
 pub use settings::{Difference, differences};
@@ -112,17 +112,21 @@ pub struct Row {
     pub missed_light: usize,
     /// Of them, those that the recorded settings flag.
     pub lost_light: usize,
+    /// Light flags of the recorded settings that are not raised, of loads that nobody weighed and no supplier corrected.
+    pub lost_unweighed: usize,
 }
 
 /// What the decided lines say, under the other settings.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize)]
 pub struct Decided {
-    /// Declared weight right.
+    /// Declared weight right: the load was weighed, or its supplier gave another weight.
     pub right: usize,
     /// Declared too light.
     pub light: usize,
     /// Declared too heavy.
     pub heavy: usize,
+    /// "Accept declared" by evidence other than the supplier's first document. It counts as right, but nobody weighed the load.
+    pub accepted: usize,
     /// "Accept declared" without evidence that the supplier's first document is right.
     pub unproven: usize,
     /// Decisions that say nothing of the declared weight.
@@ -134,9 +138,14 @@ pub struct Decided {
 }
 
 impl Decided {
+    /// Lines that were weighed, or corrected by their supplier.
+    pub fn weighed(&self) -> usize {
+        self.right + self.light + self.heavy
+    }
+
     /// Lines that tell whether the declared weight was right.
     pub fn known(&self) -> usize {
-        self.right + self.light + self.heavy
+        self.weighed() + self.accepted
     }
 }
 
@@ -185,7 +194,7 @@ pub struct Replay {
     pub audits: usize,
     /// Audits that could not be, with the reason.
     pub not_repeated: Vec<String>,
-    /// Days of those audits, in their order.
+    /// Days of those loads, in their order.
     pub days: Vec<NaiveDate>,
     /// Lines and packages compared.
     pub loads: usize,

@@ -26,9 +26,9 @@ pub type Month = (i32, u32);
 /// Which loads are counted. What is not given is not asked for.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Asked {
-    /// First day of the audit.
+    /// First day of the first audits.
     pub from: Option<NaiveDate>,
-    /// Last day of the audit.
+    /// Last day of the first audits.
     pub to: Option<NaiveDate>,
     /// Part of the supplier's name, small or capital letters.
     pub supplier: Option<String>,
@@ -41,7 +41,7 @@ pub struct Scorecard {
     pub asked: Asked,
     /// The day that ages of open decisions count to.
     pub today: NaiveDate,
-    /// First and last day of the audits that are counted.
+    /// First and last day of the first audits of what is counted.
     pub days: Option<(NaiveDate, NaiveDate)>,
     /// All loads together.
     pub all: Tally,
@@ -53,7 +53,7 @@ pub struct Scorecard {
     pub materials: Vec<(Option<String>, Tally)>,
     /// By kind of the likely cause, the most frequent first.
     pub causes: Vec<(String, Tally)>,
-    /// By month of the audit, from the first to the last, those between without loads included.
+    /// By month of the first audit, from the first to the last, those between without loads included.
     pub months: Vec<(Month, Tally)>,
     /// The suppliers that are followed through these months.
     pub followed: Vec<Followed>,

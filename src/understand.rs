@@ -207,6 +207,13 @@ pub struct Item {
     pub remarks: Vec<Remark>,
 }
 
+impl Item {
+    /// No number of pieces or packages could be read; one piece was taken.
+    pub fn uncounted(&self) -> bool {
+        self.pieces_how == How::Assumed && self.packages.is_none()
+    }
+}
+
 /// A weight that stands for several lines.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SharedWeight {

@@ -3,11 +3,28 @@
 
 use super::short_hash;
 use crate::estimate::{Estimate, NoEstimate};
+use crate::history::on_list;
 use crate::settle::Declared;
 use crate::understand::{Item, SharedWeight, Sizes};
 use crate::units::MassRange;
 
 type Estimated = Result<Estimate, NoEstimate>;
+
+/// Where a line stands on its list.
+pub(super) fn place_of_line(item: &Item) -> String {
+    on_list(
+        &item.place.sheet,
+        item.place.row,
+        item.item.as_deref(),
+        false,
+    )
+}
+
+/// Where a package stands on its list.
+pub(super) fn place_of_package(shared: &SharedWeight) -> String {
+    let place = &shared.place;
+    on_list(&place.sheet, place.row, Some(&shared.name), true)
+}
 
 /// Of a line: 16 hexadecimal digits.
 pub(super) fn of_line(item: &Item, declared: Option<&Declared>, estimate: &Estimated) -> String {

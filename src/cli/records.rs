@@ -184,10 +184,10 @@ pub struct ScorecardArgs {
     /// Part of the supplier's name.
     #[arg(long, value_name = "NAME")]
     pub supplier: Option<String>,
-    /// First day of the audits that count.
+    /// First day of the first audits of the deliveries that count.
     #[arg(long, value_name = "YYYY-MM-DD")]
     pub from: Option<NaiveDate>,
-    /// Last day of the audits that count.
+    /// Last day of the first audits of the deliveries that count.
     #[arg(long, value_name = "YYYY-MM-DD")]
     pub to: Option<NaiveDate>,
     /// Day that the age of open decisions counts to [default: today].

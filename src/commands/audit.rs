@@ -28,7 +28,8 @@ pub fn run(args: &AuditArgs) -> Result<Status, Error> {
     let out = args.out.clone();
     let out = out.unwrap_or_else(|| Job::free_name(date));
     let lines = args.lines.as_deref().filter(|path| *path != Path::new("-"));
-    let ledger = (!args.no_ledger).then(|| ground.ledger(args.ledger.as_deref()));
+    let site_ledger = ground.ledger(args.ledger.as_deref());
+    let ledger = (!args.no_ledger).then(|| site_ledger.clone());
     let bar = progress(inputs.files.len(), args);
     let mut files: Vec<RawFile> = Vec::with_capacity(inputs.files.len());
     for at in 0..inputs.files.len() {
@@ -38,7 +39,8 @@ pub fn run(args: &AuditArgs) -> Result<Status, Error> {
     let needed: Vec<&Path> = inputs
         .needed()
         .chain(ground.needed())
-        .chain(ledger.as_deref())
+        // Also where this audit is not recorded in it.
+        .chain([site_ledger.as_path()])
         .collect();
     output::check(&out, &needed)?;
     if let Some(lines) = lines {

@@ -4,6 +4,7 @@ mod sent;
 mod told;
 mod workbook;
 
+use super::ledger::Placed;
 use super::{Status, ledger, output};
 use crate::cli::records::DecideArgs;
 use crate::error::Error;
@@ -20,7 +21,7 @@ pub fn run(args: &DecideArgs) -> Result<Status, Error> {
     if let Some(workbook) = &args.workbook {
         return workbook::run(args, workbook);
     }
-    let (site, path) = ledger::of(&args.place)?;
+    let Placed { site, path, .. } = ledger::of(&args.place)?;
     // Never made by a decision: a wrong name must not begin a second ledger.
     drop(Ledger::read(&path)?);
     let mut ledger = Ledger::open(&path)?;

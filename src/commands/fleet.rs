@@ -1,6 +1,6 @@
 //! `dockheft fleet`: the register checked and shown as understood.
 
-use super::{Status, output, register, settings};
+use super::{Status, ledger, output, register, settings};
 use crate::cli::FleetArgs;
 use crate::error::Error;
 use crate::fleet::Fleet;
@@ -24,7 +24,8 @@ pub fn run(args: &FleetArgs) -> Result<Status, Error> {
         return Ok(Status::WrongUsage);
     };
     if let Some(out) = &args.out {
-        let kept: Vec<&Path> = [Some(path.as_path()), site_file.as_deref()]
+        let ledger = ledger::path(None, &site, site_file.as_deref());
+        let kept: Vec<&Path> = [Some(path.as_path()), site_file.as_deref(), Some(&ledger)]
             .into_iter()
             .flatten()
             .collect();

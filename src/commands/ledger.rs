@@ -1,6 +1,6 @@
 //! `dockheft ledger`: proof, copies, export; and where the ledger of a site is.
 
-use super::{Status, output};
+use super::{Status, output, register};
 use crate::cli::records::{BackupArgs, CheckArgs, ExportArgs, LedgerArgs, LedgerCommand, Place};
 use crate::error::Error;
 use crate::ledger::{Again, Checked, Found, Ledger, NAME};
@@ -34,14 +34,37 @@ pub(super) fn path(named: Option<&Path>, site: &Site, site_file: Option<&Path>) 
 }
 
 /// The site's settings and the ledger of a call.
-pub(super) fn of(place: &Place) -> Result<(Site, PathBuf), Error> {
+pub(super) struct Placed {
+    /// Settings.
+    pub(super) site: Site,
+    /// The ledger's file.
+    pub(super) path: PathBuf,
+    site_file: Option<PathBuf>,
+    register: Option<PathBuf>,
+}
+
+impl Placed {
+    /// The files that no report may take the place of.
+    pub(super) fn needed(&self) -> Vec<&Path> {
+        let site = [&self.site_file, &self.register];
+        let site = site.into_iter().filter_map(|file| file.as_deref());
+        site.chain([self.path.as_path()]).collect()
+    }
+}
+
+/// The site's settings and the ledger of a call.
+pub(super) fn of(place: &Place) -> Result<Placed, Error> {
     let (site, site_file) = site::find(place.site.as_deref())?;
-    let path = path(place.ledger.as_deref(), &site, site_file.as_deref());
-    Ok((site, path))
+    Ok(Placed {
+        path: path(place.ledger.as_deref(), &site, site_file.as_deref()),
+        register: register::path(None, &site, site_file.as_deref()),
+        site,
+        site_file,
+    })
 }
 
 fn check(args: &CheckArgs) -> Result<Status, Error> {
-    let (_, path) = of(&args.place)?;
+    let Placed { path, .. } = of(&args.place)?;
     let ledger = Ledger::read(&path)?;
     let checked = ledger.check(args.head.as_deref())?;
     let mut text = told(&path, &checked);
@@ -115,8 +138,9 @@ fn repeated(again: &Again) -> String {
 }
 
 fn backup(args: &BackupArgs) -> Result<Status, Error> {
-    let (_, path) = of(&args.place)?;
-    let checked = Ledger::read(&path)?.backup(&args.to)?;
+    let placed = of(&args.place)?;
+    output::check(&args.to, &placed.needed())?;
+    let checked = Ledger::read(&placed.path)?.backup(&args.to)?;
     output::print(&format!(
         "Copy {}, checked: {}\n",
         printable(&args.to.display().to_string()),
@@ -127,8 +151,10 @@ fn backup(args: &BackupArgs) -> Result<Status, Error> {
 
 #[cfg(feature = "export")]
 fn export(args: &ExportArgs) -> Result<Status, Error> {
-    let (_, path) = of(&args.place)?;
-    let exported = Ledger::read(&path)?.export(&args.to)?;
+    let placed = of(&args.place)?;
+    output::check(&args.to, &placed.needed())?;
+    let path = &placed.path;
+    let exported = Ledger::read(path)?.export(&args.to)?;
     let [loads, findings, decisions] =
         ["loads", "findings", "decisions"].map(|table| exported.rows(table));
     output::print(&format!(

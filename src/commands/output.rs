@@ -17,12 +17,25 @@ pub fn free(path: &Path) -> PathBuf {
         .unwrap_or_else(|| path.to_path_buf())
 }
 
-/// Refuses to write over a file that the call reads, or over its other report.
+/// What the ledger's engine keeps beside a file of its own (SQLite, "Temporary Files Used By SQLite"). Whatever stands there is
+/// taken for a part of the ledger.
+const BESIDE_LEDGER: [&str; 3] = ["-wal", "-shm", "-journal"];
+
+/// Refuses to write over a file that the call reads, or over its other report, or where the engine keeps a part of the ledger.
 ///
 /// # Errors
 /// [`Error::Report`] when `path` is one of `kept`.
 pub fn check(path: &Path, kept: &[&Path]) -> Result<(), Error> {
-    match kept.iter().find(|other| is_same(path, other)) {
+    let beside = |other: &Path, ending: &str| {
+        let mut name = other.as_os_str().to_os_string();
+        name.push(ending);
+        PathBuf::from(name)
+    };
+    let is_taken = |other: &Path| {
+        let mut endings = BESIDE_LEDGER.into_iter();
+        is_same(path, other) || endings.any(|ending| is_same(path, &beside(other, ending)))
+    };
+    match kept.iter().find(|other| is_taken(other)) {
         None => Ok(()),
         Some(other) => Err(Error::Report {
             file: path.to_path_buf(),

@@ -22,10 +22,12 @@ pub fn run(args: &ReplayArgs) -> Result<Status, Error> {
     site.show_in(args.units.map(Into::into));
     let ledger = Ledger::read(&path)?;
     if let Some(out) = &args.out {
+        let register = register::path(None, &site, site_file.as_deref());
         let kept: Vec<&Path> = [
             Some(path.as_path()),
             site_file.as_deref(),
             args.fleet.as_deref(),
+            register.as_deref(),
         ]
         .into_iter()
         .flatten()

@@ -17,14 +17,15 @@ pub fn run(args: &ScorecardArgs) -> Result<Status, Error> {
     let today = args
         .date
         .unwrap_or_else(|| chrono::Local::now().date_naive());
-    let (mut site, path) = ledger::of(&args.place)?;
+    let placed = ledger::of(&args.place)?;
+    let mut site = placed.site.clone();
     site.show_in(args.units.map(Into::into));
     let out = args
         .out
         .clone()
         .unwrap_or_else(|| output::free(Path::new(&format!("reports/scorecard-{today}.xlsx"))));
-    output::check(&out, &[&path])?;
-    let ledger = Ledger::read(&path)?;
+    output::check(&out, &placed.needed())?;
+    let ledger = Ledger::read(&placed.path)?;
     let head = ledger.head()?;
     let (figures, decisions) = (ledger.figures()?, ledger.decisions_taken()?);
     let asked = Asked {
@@ -53,7 +54,7 @@ pub fn run(args: &ScorecardArgs) -> Result<Status, Error> {
             "{}\nScorecard: {}\nLedger {}: {head}\n",
             scorecard::text(&card, &site),
             shown(&out),
-            shown(&path)
+            shown(&placed.path)
         );
         if args.json {
             eprint!("{text}");

@@ -17,9 +17,12 @@ const PAGE: usize = 25;
 /// # Errors
 /// When the ledger cannot be read, or the answer cannot be written.
 pub fn run(args: &TraceArgs) -> Result<Status, Error> {
-    let (site, path) = ledger::of(&args.place)?;
-    let units = args.units.map_or(site.units, Units::from);
-    let ledger = Ledger::read(&path)?;
+    let placed = ledger::of(&args.place)?;
+    let units = args.units.map_or(placed.site.units, Units::from);
+    let ledger = Ledger::read(&placed.path)?;
+    if let Some(out) = &args.out {
+        output::check(out, &placed.needed())?;
+    }
     if let Some(id) = &args.line {
         let story = ledger.story(id.trim())?;
         let told = story
@@ -43,7 +46,6 @@ pub fn run(args: &TraceArgs) -> Result<Status, Error> {
         output::print(&records.map(|record| record + "\n").collect::<String>())?;
     }
     if let Some(out) = &args.out {
-        output::check(out, &[&path])?;
         output::whole(out, |to| crate::ledger::workbook(&found, units, to))?;
     }
     if !args.json {

@@ -3,7 +3,7 @@
 
 use super::draft::tare;
 use super::{Estimate, Evidence, NoEstimate, Step};
-use crate::history::{Goods, Weighing};
+use crate::history::{Goods, Weighing, counted_in};
 use crate::understand::{Item, SizeOf, Sizes};
 use crate::units::{Mass, MassRange};
 
@@ -67,6 +67,7 @@ pub fn goods(item: &Item, own: &Estimated, sure: bool) -> Goods {
         material: material.map(|material| material.name.to_string()),
         sizes: sizes.all().map(|size| size.map(|size| size.length)),
         size_of,
+        unit: counted_in(item.unit.as_deref()),
         described: sure
             && own
                 .as_ref()
@@ -77,8 +78,10 @@ pub fn goods(item: &Item, own: &Estimated, sure: bool) -> Goods {
 /// The estimate of a line once weighings of the same goods are known, and what they say. `own` is the one by words and sizes;
 /// `scale_error` and `tolerance` are relative.
 ///
-/// Several weighings that agree go before words and sizes. One alone does where it fits them within the tolerance, or where
-/// there are none; several that scatter do where only an outline is known, or nothing. Else words and sizes stand.
+/// Several weighings that agree go before words and sizes, unless they are lighter. One alone, or several that may rest on one
+/// slip, do where they fit them within the tolerance, or where there are none; several that scatter do where only an outline is
+/// known, or nothing. Else words and sizes stand, and so they do where the goods are not told from others, or come more or less
+/// full and nobody knows how much they hold: the plan then bears the weighings, and no more rests on them.
 pub fn weighed(
     item: &Item,
     own: Estimated,
@@ -108,11 +111,19 @@ pub fn weighed(
     let agrees = own
         .as_ref()
         .map_or(true, |own| agrees(own, line.likely, tolerance));
-    let alone = weighings.len() == 1;
+    let one_slip = |one: &Weighing| weighings.iter().all(|other| one.is_one_with(other));
+    let several = !weighings.iter().all(one_slip);
+    let told = weighings.iter().all(|one| one.goods.is_told());
     let taken = match &own {
-        Err(_) => true,
-        Ok(_) if !alone && !scatter.scattered => true,
-        Ok(own) => agrees && (alone || own.evidence == Evidence::Envelope),
+        _ if !told => false,
+        // What was weighed nearly empty may come full, and nobody knows how much that is.
+        Err(no) => !is_one(&FILLED, no.goods),
+        // Weighings that one and the same slip may have made light do not overrule words and sizes.
+        Ok(own) if several && !scatter.scattered => agrees || own.line.low.fits(line.likely),
+        Ok(own) => {
+            let near = weighings.len() == 1 || !scatter.scattered;
+            agrees && (near || own.evidence == Evidence::Envelope)
+        }
     };
     let mut before = Before {
         weighings,
@@ -140,10 +151,13 @@ fn agrees(own: &Estimate, mass: Mass, tolerance: f64) -> bool {
         && mass.fits((high + own.tare.high) * (1.0 + tolerance))
 }
 
+fn is_one(list: &[&str], name: Option<&str>) -> bool {
+    name.is_some_and(|name| list.contains(&name))
+}
+
 /// Whether goods of one name and size may weigh more on the next delivery: fuller, or wetter. The upper end that words and sizes
 /// give then stays.
 fn varies(own: &Estimate) -> bool {
-    let is_one = |list: &[&str], name: Option<&str>| name.is_some_and(|name| list.contains(&name));
     own.evidence != Evidence::Envelope
         && (is_one(&FILLED, own.goods) || is_one(&FILLED, own.shape) || is_one(&WET, own.group))
 }

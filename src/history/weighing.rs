@@ -72,6 +72,14 @@ impl Weighing {
         )
     }
 
+    /// Whether one and the same slip may have made both: they are of one list or one delivery, or name one and the same evidence.
+    pub fn is_one_with(&self, other: &Weighing) -> bool {
+        let evidence = |one: &Weighing| one.evidence.as_deref().map(fold);
+        self.list == other.list
+            || fold(&self.delivery) == fold(&other.delivery)
+            || evidence(self).is_some_and(|own| Some(own) == evidence(other))
+    }
+
     fn is_possible(&self) -> bool {
         self.pieces > 0 && POSSIBLE_KG.contains(&self.piece().kg())
     }
@@ -153,6 +161,7 @@ mod tests {
                 material: None,
                 sizes: [None; 6],
                 size_of: SizeOf::Piece,
+                unit: None,
                 described: false,
             },
         }

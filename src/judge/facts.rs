@@ -91,6 +91,16 @@ impl Facts<'_> {
         self.site.units
     }
 
+    /// A figure in the site's unit, with the other one behind it where the supplier wrote that.
+    pub fn shown(&self, figure: impl Fn(Units) -> String) -> String {
+        as_written(figure, self.weights.iter(), self.settled, self.site)
+    }
+
+    /// A weight, likewise.
+    pub fn weight(&self, mass: Mass) -> String {
+        self.shown(|units| show::weight(mass, units))
+    }
+
     /// Whether the line itself is to answer for its verdict: where the figures of its column contradict the heading, one
     /// finding on the delivery asks for all of them (method, section 2).
     pub fn accused(&self, verdict: Verdict) -> bool {
@@ -130,6 +140,29 @@ impl Facts<'_> {
             declared.text,
             show::range(range, self.units())
         )
+    }
+}
+
+impl DeliveryFacts<'_> {
+    /// A weight in the site's unit, with the other one behind it where a line of the list is written in that.
+    pub fn weight(&self, mass: Mass) -> String {
+        let written = self.lines.iter().flat_map(|line| &line.item.weights);
+        let shown = |units| show::weight(mass, units);
+        as_written(shown, written, self.settled, self.site)
+    }
+}
+
+/// The supplier is told the figure, and knows his own.
+fn as_written<'w>(
+    shown: impl Fn(Units) -> String,
+    mut written: impl Iterator<Item = &'w StatedWeight>,
+    settled: &Settled,
+    site: &Site,
+) -> String {
+    if written.any(|weight| settled.unit_of(weight).system() != site.units) {
+        show::both(shown, site.units)
+    } else {
+        shown(site.units)
     }
 }
 

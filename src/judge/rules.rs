@@ -18,6 +18,7 @@ macro_rules! rule_type {
 mod close_call;
 mod column_contradicted;
 mod decided;
+mod decision_not_taken_up;
 mod declared_heavy;
 mod declared_impossible;
 mod declared_light;
@@ -59,6 +60,7 @@ pub static RULES: &[&dyn Rule] = &[
     &close_call::CloseCall,
     &column_contradicted::ColumnContradicted,
     &decided::Decided,
+    &decision_not_taken_up::DecisionNotTakenUp,
     &declared_heavy::DeclaredHeavy,
     &declared_impossible::DeclaredImpossible,
     &declared_light::DeclaredLight,

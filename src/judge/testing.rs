@@ -6,7 +6,7 @@ use crate::audit::{self, Delivery, Request};
 use crate::estimate;
 use crate::fleet::register;
 use crate::hash;
-use crate::history::{DecisionKind, EarlierDecision, Goods, History, Weighing};
+use crate::history::{DecisionKind, EarlierDecision, Goods, History, Weighing, on_list};
 use crate::read;
 use crate::site::Site;
 use crate::units::{Length, Mass};
@@ -50,6 +50,7 @@ pub(super) struct List {
     fleet: Option<String>,
     site: Site,
     decided: Option<(DecisionKind, Option<Mass>)>,
+    decided_for: Vec<Option<String>>,
     weighed: Vec<Mass>,
 }
 
@@ -60,6 +61,7 @@ pub(super) fn list(csv: &str) -> List {
         fleet: Some(FLEET.to_string()),
         site: Site::default(),
         decided: None,
+        decided_for: Vec::new(),
         weighed: Vec::new(),
     }
 }
@@ -96,6 +98,18 @@ impl List {
         self
     }
 
+    /// With the decision taken when the list was taken for one of a supplier.
+    pub(super) fn decided_for(mut self, supplier: &str) -> List {
+        self.decided_for.push(Some(supplier.to_string()));
+        self
+    }
+
+    /// With the decision taken once more, on the list as it is.
+    pub(super) fn decided_again(mut self) -> List {
+        self.decided_for.push(None);
+        self
+    }
+
     /// With weighings of the goods of the first line on earlier deliveries, kilograms of one piece.
     pub(super) fn weighed(mut self, pieces: &[f64]) -> List {
         self.weighed = pieces.iter().copied().map(Mass::from_kg).collect();
@@ -123,11 +137,21 @@ impl List {
         let Some((kind, plan)) = self.decided else {
             return self.with(history);
         };
-        for (record, line) in (1..).zip(&open.lines) {
+        let suppliers = if self.decided_for.is_empty() {
+            &[None][..]
+        } else {
+            &self.decided_for
+        };
+        let taken = suppliers
+            .iter()
+            .flat_map(|supplier| open.lines.iter().map(move |line| (supplier, line)));
+        for (record, (supplier, line)) in (1..).zip(taken) {
+            let place = &line.item.place;
+            let place = on_list(&place.sheet, place.row, line.item.item.as_deref(), false);
             let decision = EarlierDecision {
                 record,
                 list: hash::sha256(self.csv.as_bytes()),
-                supplier: None,
+                supplier: supplier.clone(),
                 substance: line.substance.clone(),
                 kind,
                 plan,
@@ -135,7 +159,7 @@ impl List {
                 name: "J. Rook".to_string(),
                 day: "2026-11-24".to_string(),
             };
-            history.keep(&line.id, &decision);
+            history.keep(&place, &decision);
         }
         self.with(history)
     }

@@ -137,7 +137,7 @@ impl Ledger {
 /// The tables and their columns in words, for the people who read the files.
 fn described() -> String {
     let mut text = "# Columns of the export\n\n\
-        Folders are `site=NAME/year=YYYY/month=M`: of the audit's day, of a decision the day that it was recorded. Weights are \
+        Folders are `site=NAME/year=YYYY/month=M` (`-` where the site has no name): of the audit's day, of a decision the day that it was recorded. Weights are \
         kilograms of the whole load, lengths metres. `manifest.json` has rows, sums and SHA-256 of each file, and the head of the \
         ledger (`dockheft ledger check --head`).\n"
         .to_string();

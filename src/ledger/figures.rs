@@ -26,8 +26,9 @@ impl Ledger {
     /// | column | type | what |
     /// | --- | --- | --- |
     /// | `load` `delivery` `audit` | i64 | numbers of the records |
+    /// | `first` | i64 | number of the delivery's record in its first audit: deliveries come in this order |
     /// | `id` | str | id of the load |
-    /// | `day` | str | day of the audit, `YYYY-MM-DD` |
+    /// | `day` | str | day of the delivery's first audit, `YYYY-MM-DD`: looking again does not make it younger |
     /// | `recorded` | str | when the audit was recorded (RFC 3339) |
     /// | `supplier` `goods` `material` `truck` | str, null | who sent it, its kind, what of, the truck named |
     /// | `evidence` | str, null | what its estimate rests on: `weighed`, `product`, `shape`, `envelope` |
@@ -37,6 +38,7 @@ impl Ledger {
     /// | `codes` | str | of its findings, worst first, a blank between; empty where it has none |
     /// | `cause` | str, null | kind of the likeliest cause |
     /// | `declared_kg` `low_kg` `likely_kg` `high_kg` `plan_kg` | f64, null | declared, expected, planned: kilograms of the whole load |
+    /// | `expected_kg` | f64, null | what the declared weight is held against: with packaging where that is gross; none in records of a program that did not say |
     /// | `overload_kg` | f64, null | by how much a lift would have overloaded the truck that fits the declared weight, kg; 0: not |
     ///
     /// # Errors
@@ -89,7 +91,7 @@ fn figures(db: &Connection) -> rusqlite::Result<PolarsResult<DataFrame>> {
         .prepare("SELECT number, day, time FROM audit")?
         .query_map([], |row| Ok((row.get(0)?, (row.get(1)?, row.get(2)?))))?
         .collect::<rusqlite::Result<_>>()?;
-    let mut numbers = ["load", "delivery", "audit"].map(|name| numbers(name, rows));
+    let mut numbers = ["load", "delivery", "audit", "first"].map(|name| numbers(name, rows));
     let mut texts = ["id", "day", "recorded"].map(|name| texts(name, rows));
     let mut names = NAMES.map(|name| self::texts(name, rows));
     let mut flagged = BooleanChunkedBuilder::new("flagged".into(), rows);
@@ -99,12 +101,13 @@ fn figures(db: &Connection) -> rusqlite::Result<PolarsResult<DataFrame>> {
             .get(&of.delivery)
             .filter(|delivery| delivery.counts && !figure.is_shared());
         let Some(delivery) = delivery else { return };
-        let of_record = [of.load, of.delivery, delivery.audit];
+        let of_record = [of.load, of.delivery, delivery.audit, delivery.first];
         for (column, number) in numbers.iter_mut().zip(of_record) {
             column.append_value(number);
         }
-        let audit = audits.get(&delivery.audit);
-        let (day, time) = audit.map_or(("", ""), |(day, time)| (day, time));
+        let first = deliveries.get(&delivery.first).unwrap_or(delivery);
+        let day = audits.get(&first.audit).map_or("", |(day, _)| day);
+        let time = audits.get(&delivery.audit).map_or("", |(_, time)| time);
         for (column, text) in texts.iter_mut().zip([of.id, day, time]) {
             column.append_value(text);
         }

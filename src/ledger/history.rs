@@ -5,7 +5,7 @@ mod weighings;
 use super::sources::{self, Packed};
 use super::{Ledger, schema};
 use crate::error::Error;
-use crate::history::{DECISIONS, EarlierDecision, History};
+use crate::history::{DECISIONS, EarlierDecision, History, on_list};
 use chrono::NaiveDate;
 use rusqlite::{Connection, OptionalExtension, Row};
 use std::collections::BTreeSet;
@@ -25,8 +25,10 @@ impl Ledger {
 }
 
 /// From the decisions to their loads: decisions are few, however many loads there are.
-const DECISIONS_ON_LISTS: &str = "SELECT c.id, c.number, s.sha256, d.supplier, o.substance, c.decision, c.plan_kg, c.evidence, \
-    c.name, coalesce(c.dated, substr(c.time, 1, 10)) FROM decision AS c CROSS JOIN load AS o ON o.number = c.load \
+const DECISIONS_ON_LISTS: &str = "SELECT o.body ->> 'sheet', c.number, s.sha256, d.supplier, o.substance, c.decision, c.plan_kg, c.evidence, \
+    c.name, coalesce(c.dated, substr(c.time, 1, 10)), \
+    o.body ->> 'row', o.body ->> 'schema' = 'dockheft.package/1', \
+    iif(o.body ->> 'schema' = 'dockheft.package/1', o.body ->> 'package', o.body ->> 'item') FROM decision AS c CROSS JOIN load AS o ON o.number = c.load \
     CROSS JOIN delivery AS d ON d.number = o.delivery CROSS JOIN source AS s ON s.number = d.source ORDER BY c.number";
 
 fn known(
@@ -48,7 +50,7 @@ fn known(
         if lists.contains(row.get_ref(2)?.as_str()?)
             && let Some(decision) = decision(row)?
         {
-            history.keep(row.get_ref(0)?.as_str()?, &decision);
+            history.keep(&place(row)?, &decision);
         }
     }
     Ok(history)
@@ -58,6 +60,12 @@ fn known(
 pub(super) fn newest_decision(db: &Connection) -> rusqlite::Result<i64> {
     let newest = "SELECT coalesce(max(number), 0) FROM decision";
     db.query_row(newest, [], |row| row.get(0))
+}
+
+fn place(row: &Row<'_>) -> rusqlite::Result<String> {
+    let name: Option<String> = row.get(12)?;
+    let sheet = row.get_ref(0)?.as_str()?;
+    Ok(on_list(sheet, row.get(10)?, name.as_deref(), row.get(11)?))
 }
 
 /// None for a decision in words that this program does not know.

@@ -3,6 +3,7 @@
 use super::Ledger;
 use super::drive;
 use super::schema::{self, Kind};
+use super::supplier;
 use crate::error::Error;
 use rusqlite::config::DbConfig;
 use rusqlite::{Connection, ErrorCode, OpenFlags, TransactionBehavior};
@@ -169,6 +170,7 @@ fn connect(file: &Path, flags: OpenFlags) -> Result<Ledger, Error> {
         db.pragma_update(None, "foreign_keys", true)?;
         // INSERT OR REPLACE deletes: with this the guard against deleting sees it.
         db.pragma_update(None, "recursive_triggers", true)?;
+        supplier::teach(&db)?;
         Ok(db)
     });
     let db = opened.map_err(|error| in_words(file, &error))?;

@@ -1,6 +1,7 @@
 //! A load as the ledger has it, with its delivery, its audit and its file.
 
 use super::shown::Shown;
+use super::supplier::folded;
 use rusqlite::{Connection, OptionalExtension, Row};
 use serde_json::Value;
 use std::collections::HashMap;
@@ -62,13 +63,15 @@ pub(super) struct Taken {
     pub(super) load: i64,
 }
 
-/// That no later audit of the delivery `d` is on record. A later one has its name, its supplier and at least one of its
-/// lines: a list of the same name with other lines, or of nobody knows whom, is another delivery and closes nothing.
+/// That no later audit of the delivery `d` is on record. A later one has its name, its supplier in whatever letters and at
+/// least one of its lines: a list of the same name with other lines, or of nobody knows whom, is another delivery and closes
+/// nothing. A list of nobody knows whom is closed by the same bytes under a supplier's name too.
 /// Line by line and not list by list: a supplier may send a list of one name every morning for years.
-pub(super) const LATEST: &str = "NOT (EXISTS (SELECT 1 FROM delivery AS later WHERE later.name = d.name AND later.audit > d.audit \
-    AND later.supplier IS d.supplier) AND EXISTS (SELECT 1 FROM load AS before CROSS JOIN load AS again ON again.id = before.id \
+pub(super) const LATEST: &str = "NOT (EXISTS (SELECT 1 FROM delivery AS later WHERE later.name = d.name AND later.audit > d.audit) \
+    AND EXISTS (SELECT 1 FROM load AS before CROSS JOIN load AS again ON again.id = before.id \
     CROSS JOIN delivery AS later ON later.number = again.delivery WHERE before.delivery = d.number AND later.audit > d.audit \
-    AND later.name = d.name AND later.supplier IS d.supplier))";
+    AND later.name = d.name AND (folded(later.supplier) IS folded(d.supplier) OR folded(d.supplier) IS NULL \
+    AND (SELECT sha256 FROM source WHERE number = later.source) = (SELECT sha256 FROM source WHERE number = d.source))))";
 
 /// Of deliveries that were asked about before, whether no later audit is on record.
 pub(super) type Latest = HashMap<i64, bool>;
@@ -142,8 +145,7 @@ pub(super) fn package_of(
 impl Past {
     /// Whether its delivery is of a supplier, in small or capital letters; whoever names none means all.
     pub(super) fn is_of(&self, supplier: Option<&str>) -> bool {
-        let lower = |name: &str| name.trim().to_lowercase();
-        supplier.is_none_or(|asked| self.supplier.as_deref().map(lower) == Some(lower(asked)))
+        supplier.is_none_or(|asked| self.supplier.as_deref().and_then(folded) == folded(asked))
     }
 
     /// Supplier, file and day, as people tell deliveries of one name apart.
@@ -182,19 +184,29 @@ fn past(row: &Row<'_>, latest: bool) -> rusqlite::Result<Past> {
     })
 }
 
-/// That a decision on the load `o` stands for the load `l` of the same id: only where both are of the same bytes and the same
-/// supplier, and what was worked out is the same. The same words in another file may be other goods.
+/// That a decision on the load `o` stands for the load `l`: only where both stand on the same place of the same bytes, of the same
+/// supplier (`history::History::decision` says the same), and what was worked out is the same. The same words in another file
+/// may be other goods; the same file may come under other names, which are in the id.
 pub(super) const STANDS: &str = "(o.substance = l.substance AND \
-    (SELECT s.sha256 || coalesce(d.supplier, '') FROM delivery AS d JOIN source AS s ON s.number = d.source WHERE d.number = o.delivery) = \
-    (SELECT s.sha256 || coalesce(d.supplier, '') FROM delivery AS d JOIN source AS s ON s.number = d.source WHERE d.number = l.delivery))";
+    (SELECT s.sha256 FROM delivery AS d JOIN source AS s ON s.number = d.source WHERE d.number = o.delivery) = \
+    (SELECT s.sha256 FROM delivery AS d JOIN source AS s ON s.number = d.source WHERE d.number = l.delivery) AND \
+    (SELECT supplier FROM delivery WHERE number = o.delivery) IS (SELECT supplier FROM delivery WHERE number = l.delivery) \
+    COLLATE NOCASE AND (o.id = l.id OR (o.body ->> 'sheet' = l.body ->> 'sheet' AND o.body ->> 'row' = l.body ->> 'row' \
+    AND o.body ->> 'item' IS l.body ->> 'item')))";
 
-/// The decisions on a load's id of its supplier, the oldest first. Those on another list do not stand for this one.
+/// That the decision `c` was made on a load like the load `l`, so that it may stand for it: few are, and an index has them.
+pub(super) const MAY_STAND: &str =
+    "c.load IN (SELECT number FROM load WHERE substance = l.substance)";
+
+/// The decisions on a load's id of its supplier, and those that stand for it, the oldest first. Those on another list do not
+/// stand for this one.
 pub(super) fn decisions(db: &Connection, load: &Past) -> rusqlite::Result<Vec<Taken>> {
     let sql = format!(
         "SELECT c.number, c.decision, c.plan_kg, c.before_kg, c.evidence, c.name, c.remark, c.dated, c.time, {STANDS}, c.load \
-         FROM load AS l JOIN decision AS c ON c.id = l.id JOIN load AS o ON o.number = c.load \
-         WHERE l.number = ?1 AND (SELECT supplier FROM delivery WHERE number = o.delivery) \
-         IS (SELECT supplier FROM delivery WHERE number = l.delivery) ORDER BY c.number"
+         FROM load AS l JOIN decision AS c JOIN load AS o ON o.number = c.load \
+         WHERE l.number = ?1 AND (c.id = l.id OR {MAY_STAND}) AND ({STANDS} OR (c.id = l.id \
+         AND (SELECT supplier FROM delivery WHERE number = o.delivery) \
+         IS (SELECT supplier FROM delivery WHERE number = l.delivery))) ORDER BY c.number"
     );
     db.prepare_cached(&sql)?
         .query_map([load.number], |row| {

@@ -8,7 +8,7 @@ use super::Ledger;
 use super::again::{self, KEPT, Kept, Under};
 use super::chain::{self, Head};
 use super::decide::says_more;
-use super::past::{self, LATEST, Taken};
+use super::past::{self, LATEST, MAY_STAND, Taken};
 use super::trace::suppliers;
 use crate::error::Error;
 use crate::fleet::Fleet;
@@ -83,7 +83,8 @@ fn all(
     Ok((tally.done(), chain::head(&look)?))
 }
 
-/// The audits that have a delivery which no later one replaces, the oldest first.
+/// The audits that have a load of a delivery which no later one replaces, the oldest first. A list without loads is nobody's
+/// to replace, and would count as the latest for ever.
 fn audits(db: &Connection, asked: &Asked) -> rusqlite::Result<Vec<Kept>> {
     let mut terms = String::new();
     let mut values = Vec::new();
@@ -97,14 +98,12 @@ fn audits(db: &Connection, asked: &Asked) -> rusqlite::Result<Vec<Kept>> {
     if let Some(part) = &asked.supplier {
         let names = suppliers(db, part)?;
         let places = vec!["?"; names.len()].join(", ");
-        of_supplier = format!(
-            " AND EXISTS (SELECT 1 FROM load AS l WHERE l.delivery = d.number AND l.supplier IN ({places}))"
-        );
+        of_supplier = format!(" AND l.supplier IN ({places})");
         values.extend(names.into_iter().map(Sql::Text));
     }
     let sql = format!(
-        "{KEPT} WHERE 1 = 1{terms} AND EXISTS (SELECT 1 FROM delivery AS d WHERE d.audit = a.number AND {LATEST}{of_supplier}) \
-         ORDER BY number"
+        "{KEPT} WHERE 1 = 1{terms} AND EXISTS (SELECT 1 FROM delivery AS d WHERE d.audit = a.number AND {LATEST} \
+         AND EXISTS (SELECT 1 FROM load AS l WHERE l.delivery = d.number{of_supplier})) ORDER BY number"
     );
     db.prepare(&sql)?
         .query_map(params_from_iter(values), again::kept)?
@@ -143,10 +142,7 @@ fn one(
             Err(why) => return Ok(Err(why)),
         }
     };
-    let Ok(day) = kept.day.parse() else {
-        return Ok(Err("its day is not understood today".to_string()));
-    };
-    tally.audit(day, own.tolerance, differences);
+    tally.audit(own.tolerance, differences);
     let mut recorded = recorded(db, kept.number)?;
     let mut program_differs = 0;
     let cases = was.into_iter().map(|(key, was)| {
@@ -208,7 +204,7 @@ fn latest(db: &Connection, audit: i64) -> rusqlite::Result<BTreeSet<(usize, Stri
 struct OnRecord {
     flagged: bool,
     verdict: String,
-    /// Number of its record, where decisions are on record for its id.
+    /// Number of its record, where a decision may stand for it.
     decided: Option<i64>,
 }
 
@@ -225,7 +221,7 @@ fn recorded(db: &Connection, audit: i64) -> rusqlite::Result<BTreeMap<Key, OnRec
     let sql = format!(
         "SELECT (SELECT count(*) FROM source AS s WHERE s.audit = ?1 AND s.number < d.source), coalesce(d.body ->> 'sheet', ''), \
          l.body ->> 'schema' = 'dockheft.package/1', l.body ->> 'row', l.flagged, l.body ->> 'verdict', \
-         iif(EXISTS (SELECT 1 FROM decision AS c WHERE c.id = l.id), l.number, NULL) \
+         iif(EXISTS (SELECT 1 FROM decision AS c WHERE {MAY_STAND}), l.number, NULL) \
          FROM delivery AS d JOIN load AS l ON l.delivery = d.number WHERE d.audit = ?1 AND {LATEST} ORDER BY l.number"
     );
     let mut found = BTreeMap::new();

@@ -7,10 +7,11 @@ use rusqlite::Connection;
 pub(super) const APPLICATION: i32 = i32::from_be_bytes(*b"Dhft");
 /// Each brings a ledger from the version of its position to the next, and stands with the number of
 /// [`TABLES`] then.
-const MIGRATIONS: [(&str, usize); 3] = [
+const MIGRATIONS: [(&str, usize); 4] = [
     (include_str!("schema/1.sql"), 6),
     (include_str!("schema/2.sql"), 7),
     (include_str!("schema/3.sql"), 7),
+    (include_str!("schema/4.sql"), 7),
 ];
 /// The version that this program writes.
 pub(super) const VERSION: i32 = MIGRATIONS.len() as i32;

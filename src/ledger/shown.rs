@@ -8,7 +8,7 @@ use crate::report::on_paper;
 use crate::report::words;
 use crate::site::Site;
 use crate::site::Units;
-use crate::understand::WeightKind;
+use crate::understand::{How, WeightKind};
 use crate::units::Mass;
 use serde::{Deserialize, Serialize};
 
@@ -41,6 +41,12 @@ pub(super) struct Shown {
     pub(super) standing: String,
     /// What was to be done next.
     pub(super) next: String,
+    /// The unit of its quantity, as written.
+    #[serde(default)]
+    pub(super) unit: Option<String>,
+    /// Its pieces were counted by the list, not taken for one.
+    #[serde(default)]
+    pub(super) counted: bool,
     /// What the load is planned with if the declared weight is accepted: with packaging, kg.
     pub(super) declared_kg: Option<Mass>,
     /// What the load is planned with if the estimate is used: with margin and packaging, kg.
@@ -78,6 +84,14 @@ impl Shown {
             read: load.declared().map_or(String::new(), |declared| {
                 words::how(declared.how).to_string()
             }),
+            unit: match load {
+                Load::Line(line) => line.item.unit.clone(),
+                Load::Package(..) => None,
+            },
+            counted: match load {
+                Load::Line(line) => line.item.pieces_how != How::Assumed,
+                Load::Package(..) => true,
+            },
             working: steps
                 .iter()
                 .map(|step| Working {

@@ -160,7 +160,8 @@ fn traced(db: &Connection, number: i64, latest: &mut Latest) -> rusqlite::Result
 fn standing() -> String {
     format!(
         "(SELECT c.decision FROM decision AS c JOIN load AS o ON o.number = c.load \
-         WHERE c.id = l.id AND {} ORDER BY c.number DESC LIMIT 1)",
+         WHERE {} AND {} ORDER BY c.number DESC LIMIT 1)",
+        past::MAY_STAND,
         past::STANDS
     )
 }

@@ -25,8 +25,20 @@ pub(super) struct Grouping {
     pub from: LiftFrom,
 }
 
-/// Groups a line's pieces into lifts. `planned` is the planning weight of the whole line.
+/// Groups a line's pieces into lifts; of pieces that nobody counted nothing is stated. `planned` is the planning weight of
+/// the whole line.
 pub(super) fn group(load: &Load<'_>, planned: Option<Mass>, hand_piece: Mass) -> Grouping {
+    let grouping = counted(load, planned, hand_piece);
+    if load.basics.uncounted {
+        return Grouping {
+            from: LiftFrom::Assumed,
+            ..grouping
+        };
+    }
+    grouping
+}
+
+fn counted(load: &Load<'_>, planned: Option<Mass>, hand_piece: Mass) -> Grouping {
     let basics = &load.basics;
     let pieces = basics.pieces.max(1);
     let whole = |from| Grouping {

@@ -15,6 +15,8 @@ use crate::units::{Length, Mass, MassRange};
 pub struct Basics<'a> {
     /// Number of pieces.
     pub pieces: u32,
+    /// No number could be read: one piece was taken.
+    pub uncounted: bool,
     /// Number of packages, where packages are counted.
     pub packages: Option<u32>,
     /// The pieces are counted as packages that lift whole (reels, coils).
@@ -52,6 +54,7 @@ impl<'a> Basics<'a> {
             .is_some_and(|word| packages::wound(word.name));
         Basics {
             pieces: item.pieces,
+            uncounted: item.uncounted(),
             packages: item.packages,
             counted_as_packages: counted,
             packed_as: item.packed_as,
@@ -71,6 +74,7 @@ impl<'a> Basics<'a> {
     pub fn of_package(shared: &'a SharedWeight) -> Basics<'a> {
         Basics {
             pieces: 1,
+            uncounted: false,
             packages: Some(1),
             counted_as_packages: false,
             packed_as: shared.packed_as,

@@ -46,6 +46,18 @@ fn us() -> Site {
 }
 
 #[test]
+fn one_piece_taken_for_want_of_a_number_is_not_stated() {
+    let delivery = "Description,Qty,Length ft,Dia in,Material,Line weight lb\n\
+                    Round bar,?,12,2,A36,128\nRound bar,1,12,2,A36,128\n";
+    let audit = run(delivery, REGISTER, us());
+    let from: Vec<LiftFrom> = lines(&audit)
+        .iter()
+        .map(|line| line.plan.lift_from)
+        .collect();
+    assert_eq!(from, [LiftFrom::Assumed, LiftFrom::Stated]);
+}
+
+#[test]
 fn a_bundle_is_never_planned_as_its_pieces() {
     // Forty round bars of 2 in x 12 ft weigh 128 lb each, 5,130 lb together (AISC: 10.68 lb/ft).
     let delivery =

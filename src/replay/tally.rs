@@ -4,7 +4,7 @@ use super::{
     Case, Changed, Difference, Judged, Replay, Row, Said, Told, Truth, change, is_below,
     is_of_weight, truth,
 };
-use chrono::NaiveDate;
+use crate::compare::Verdict;
 use std::collections::BTreeMap;
 
 /// A replay while it is counted.
@@ -29,13 +29,10 @@ impl Tally {
         }
     }
 
-    /// An audit that was repeated: its day, its own tolerance, what of its settings differs.
-    pub fn audit(&mut self, day: NaiveDate, tolerance: f64, differences: Vec<Difference>) {
+    /// An audit that was repeated: its own tolerance, what of its settings differs.
+    pub fn audit(&mut self, tolerance: f64, differences: Vec<Difference>) {
         let so_far = &mut self.so_far;
         so_far.audits += 1;
-        if let Err(at) = so_far.days.binary_search(&day) {
-            so_far.days.insert(at, day);
-        }
         let own = &mut so_far.own_tolerances;
         if let Err(at) = own.binary_search_by(|known| known.total_cmp(&tolerance)) {
             own.insert(at, tolerance);
@@ -68,8 +65,17 @@ impl Tally {
             .was
             .as_ref()
             .is_some_and(|was| was.verdict.doubts_weight());
+        let is_weighed = matches!(case.said, Some(Said::Weight(_)));
+        let unweighed = !is_weighed
+            && case
+                .was
+                .as_ref()
+                .is_some_and(|was| was.verdict == Verdict::Light);
         let so_far = &mut self.so_far;
         so_far.loads += 1;
+        if let Err(at) = so_far.days.binary_search(&case.named.day) {
+            so_far.days.insert(at, case.named.day);
+        }
         if let Some(was) = &case.was {
             let row = &mut so_far.recorded;
             row.weight(was, was_flagged, was_truth);
@@ -84,6 +90,7 @@ impl Tally {
                 && was_truth == Some(Truth::Light)
                 && is_truth != Some(Truth::Right);
             row.lost_light += usize::from(lost_light);
+            row.lost_unweighed += usize::from(unweighed && !flagged);
             if let Some(now) = &case.would_be {
                 row.weight(now, flagged, is_truth);
                 let otherwise = now.findings.iter().any(|code| !is_of_weight(code));
@@ -116,6 +123,7 @@ impl Tally {
         let Some(said) = case.said else { return };
         let decided = &mut self.so_far.decided;
         let counted = match (known, said) {
+            (_, Said::Proven) if known.is_some() => &mut decided.accepted,
             (Some(Truth::Right), _) => &mut decided.right,
             (Some(Truth::Light), _) => &mut decided.light,
             (Some(Truth::Heavy), _) => &mut decided.heavy,

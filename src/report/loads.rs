@@ -3,13 +3,14 @@
 
 use super::words;
 use crate::audit::{Decided, Delivery, Line, Package};
-use crate::compare::Verdict;
+use crate::compare::{self, Verdict};
 use crate::estimate::{Estimate, NoEstimate};
 use crate::history::EarlierDecision;
 use crate::judge::{Finding, Severity};
 use crate::place::Place;
 use crate::plan::{LiftOf, Plan};
 use crate::settle::Declared;
+use crate::units::MassRange;
 use std::borrow::Cow;
 use std::cmp::Ordering;
 
@@ -166,6 +167,11 @@ impl<'a> View<'a> {
 }
 
 impl<'a> Load<'a> {
+    /// No number of pieces could be read: one was taken.
+    pub fn uncounted(self) -> bool {
+        matches!(self, Load::Line(line) if line.item.uncounted())
+    }
+
     /// Its row; for a package the cell where its weight stands.
     pub fn place(self) -> &'a Place {
         match self {
@@ -219,6 +225,16 @@ impl<'a> Load<'a> {
             Load::Line(line) => line.estimate.as_ref(),
             Load::Package(_, package) => package.estimate.as_ref(),
         }
+    }
+
+    /// What its declared weight is compared with: the estimate, with packing where the weight may hold some. Without a declared
+    /// weight, the goods alone.
+    pub fn expected(self) -> Option<MassRange> {
+        let estimate = self.estimate()?;
+        let declared = self.declared();
+        Some(declared.map_or(estimate.line, |declared| {
+            compare::expected(estimate, declared.kind)
+        }))
     }
 
     /// Why there is no estimate.
@@ -341,9 +357,9 @@ fn overload(load: Load<'_>) -> f64 {
 }
 
 fn left_out(load: Load<'_>) -> f64 {
-    match (load.declared(), load.estimate()) {
-        (Some(declared), Some(estimate)) if estimate.line.likely.kg() > 0.0 => {
-            1.0 - declared.mass / estimate.line.likely
+    match (load.declared(), load.expected()) {
+        (Some(declared), Some(expected)) if expected.likely.kg() > 0.0 => {
+            1.0 - declared.mass / expected.likely
         }
         (None, _) => 1.0,
         _ => 0.0,

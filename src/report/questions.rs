@@ -3,7 +3,7 @@
 
 mod letter;
 
-pub use letter::{Letter, Paragraph, letters};
+pub use letter::{Letter, Paragraph, Part, letters};
 
 use super::loads::{Load, View, worst_first};
 use super::words::{self, Task};
@@ -204,6 +204,9 @@ pub fn cells<'a>(loads: impl IntoIterator<Item = Load<'a>>) -> Vec<String> {
     };
     runs.into_iter().map(run).collect()
 }
+
+#[cfg(test)]
+mod whole_lists;
 
 #[cfg(test)]
 mod tests {

@@ -3,8 +3,8 @@
 
 use super::loads::{self, Load};
 use crate::audit::{Audit, Delivery, Line, Package};
-use crate::compare::Verdict;
-use crate::estimate::{Estimate, Evidence};
+use crate::compare::{self, Verdict};
+use crate::estimate::{Estimate, Evidence, NoEstimate};
 use crate::judge::Finding;
 use crate::plan::{LiftFrom, LiftOf, LoadCentreFrom, Plan, PlannedFrom};
 use crate::settle::Declared;
@@ -154,6 +154,8 @@ struct Expected<'a> {
     piece_kg: Mass,
     low_kg: Mass,
     likely_kg: Mass,
+    /// Likely weight of the kind that is declared: with packaging where that is gross.
+    expected_kg: Option<Mass>,
     high_kg: Mass,
     working: &'a str,
 }
@@ -252,7 +254,7 @@ fn package_record(package: &Package) -> PackageRecord<'_> {
         rows: &shared.rows,
         declared: package.declared.as_ref().map(declared),
         tare: shared.tare,
-        estimate: package.estimate.as_ref().ok().map(expected),
+        estimate: expected(&package.estimate, package.declared.as_ref()),
         verdict: package.verdict,
         findings: &package.findings,
         planning: planning(&package.plan),
@@ -303,7 +305,7 @@ fn line_record<'a>(audit: &'a Audit, delivery: &'a Delivery, line: &'a Line) -> 
         declared: line.declared.as_ref().map(declared),
         size,
         size_of,
-        estimate: line.estimate.as_ref().ok().map(expected),
+        estimate: expected(&line.estimate, line.declared.as_ref()),
         verdict: line.verdict,
         findings: &line.findings,
         planning: planning(&line.plan),
@@ -346,17 +348,22 @@ fn size(sizes: &Sizes) -> Size {
     }
 }
 
-fn expected(estimate: &Estimate) -> Expected<'_> {
-    Expected {
+fn expected<'a>(
+    estimate: &'a Result<Estimate, NoEstimate>,
+    declared: Option<&Declared>,
+) -> Option<Expected<'a>> {
+    let estimate = estimate.as_ref().ok()?;
+    Some(Expected {
         evidence: estimate.evidence,
         shape: estimate.shape,
         material: estimate.material.map(|material| material.name),
         piece_kg: estimate.piece.likely,
         low_kg: estimate.line.low,
         likely_kg: estimate.line.likely,
+        expected_kg: declared.map(|declared| compare::expected(estimate, declared.kind).likely),
         high_kg: estimate.line.high,
         working: &estimate.working,
-    }
+    })
 }
 
 fn planning(plan: &Plan) -> Planning {

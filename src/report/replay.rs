@@ -4,6 +4,7 @@
 mod about;
 mod lines;
 mod records;
+mod result;
 mod text;
 mod tolerances;
 mod words;
@@ -54,6 +55,7 @@ pub fn workbook(shown: &Shown<'_>, to: impl Write + Send) -> Result<(), XlsxErro
         &[],
         Some(&ledger),
     )?;
+    result::write(&mut book, shown)?;
     tolerances::write(&mut book, shown)?;
     lines::changed(&mut book, shown)?;
     lines::decided(&mut book, shown)?;

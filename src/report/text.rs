@@ -129,7 +129,8 @@ fn block(to: &mut String, view: &View<'_>, counts: &DeliverySummary, site: &Site
     if view.is_empty() {
         writeln!(to, "{}: no goods lines", printable(&view.file_and_sheet()))?;
         of_delivery(to, view, Severity::Stop, units)?;
-        return of_delivery(to, view, Severity::Check, units);
+        of_delivery(to, view, Severity::Check, units)?;
+        return to_ask(to, view);
     }
     writeln!(
         to,
@@ -172,9 +173,11 @@ fn block(to: &mut String, view: &View<'_>, counts: &DeliverySummary, site: &Site
 fn in_all(to: &mut String, counts: &Summary, letters: &[Letter<'_>]) -> fmt::Result {
     writeln!(to, "\nIn all: {}", counts.whole().may_we_start())?;
     let ring = letters.iter().take(MOST_RUNG).map(|letter| {
-        let questions = letter.parts.iter().map(|(_, questions)| questions.len());
-        let questions = words::count(questions.sum(), "question");
-        format!("{} ({questions})", printable(&letter.to()))
+        let stops = match letter.stops() {
+            0 => String::new(),
+            stops => format!(", {stops} STOP"),
+        };
+        format!("{} ({}{stops})", printable(&letter.to()), letter.number())
     });
     let ring: Vec<String> = ring.collect();
     if ring.is_empty() {
@@ -314,11 +317,16 @@ fn listed(
     }
 }
 
-/// A text without control characters: a supplier's file must not steer the terminal.
+/// A text without control characters: a supplier's file must not steer the terminal, nor turn round there what is written.
 pub fn printable(text: &str) -> String {
-    text.chars()
-        .map(|letter| if letter.is_control() { ' ' } else { letter })
-        .collect()
+    let steers = |letter: char| letter.is_control() || is_of_direction(letter);
+    let fit = |letter| if steers(letter) { ' ' } else { letter };
+    text.chars().map(fit).collect()
+}
+
+/// Marks and controls of the direction of writing (Unicode Standard, property Bidi_Control).
+fn is_of_direction(letter: char) -> bool {
+    matches!(letter, '\u{61C}' | '\u{200E}' | '\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}')
 }
 
 #[cfg(test)]

@@ -5,7 +5,7 @@ mod causes;
 mod tasks;
 
 pub use causes::{question, slip};
-pub use tasks::{Task, asked, next, task};
+pub use tasks::{Task, asked, capital, next, of_number, task};
 
 use super::loads::{Load, Standing};
 use crate::audit::Delivery;

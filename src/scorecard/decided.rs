@@ -9,7 +9,8 @@ use std::cmp::Reverse;
 use std::collections::{HashMap, HashSet};
 
 /// Decisions that bring no new weight: on a load that says `stop`, they override it.
-const WITHOUT_WEIGHT: [&str; 2] = ["accept declared", "use estimate"];
+const WITHOUT_WEIGHT: [&str; 2] = [ACCEPTED, "use estimate"];
+const ACCEPTED: &str = "accept declared";
 /// Ages of open decisions: the most days, in words.
 const AGES: [(i64, &str); 5] = [
     (1, "up to 1 day"),
@@ -28,7 +29,7 @@ pub struct Decisions {
     pub kinds: Vec<Kind>,
     /// Loads decided though they were not flagged.
     pub not_flagged: usize,
-    /// Flagged loads that nobody has decided, by days since the audit.
+    /// Flagged loads that nobody has decided, by days since the first audit.
     pub open: Vec<Age>,
     /// Loads that said `stop` and were lifted by a decision that brought no new weight, in the order of time.
     pub overrides: Vec<Override>,
@@ -93,6 +94,13 @@ pub(super) struct Settled {
     kind: String,
     /// From the record of the audit to the first decision on it; none where a clock was wrong.
     pub(super) hours: Option<f64>,
+}
+
+impl Settled {
+    /// The declared weight was accepted.
+    pub(super) fn accepted(&self) -> bool {
+        self.kind == ACCEPTED
+    }
 }
 
 /// One row of the ledger's frame of decisions.

@@ -46,7 +46,7 @@ const CERTAIN: f64 = 3.0;
 const OF_MEDIAN: f64 = 1.253_314_137_315_5;
 
 /// Lines further from the estimate than this are slips, which have their causes: they say nothing of a move.
-/// ln(declared / likely).
+/// ln(declared / expected).
 pub const SLIP: f64 = 0.3;
 
 /// What a delivery says: the median over its lines, slips left out; none where no line is left.
@@ -62,9 +62,9 @@ pub fn of_lines(lines: &[f64]) -> Option<f64> {
 /// One delivery of a supplier.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Point {
-    /// Day of its audit.
+    /// Day of its first audit.
     pub day: NaiveDate,
-    /// What it says, ln(declared / likely): [`of_lines`].
+    /// What it says, ln(declared / expected): [`of_lines`].
     pub value: f64,
 }
 
@@ -78,7 +78,7 @@ pub enum Course {
     },
     /// They did not move.
     Steady {
-        /// Median over the deliveries, ln(declared / likely).
+        /// Median over the deliveries, ln(declared / expected).
         level: f64,
         /// It is certainly not nothing: the supplier always declares that much light or heavy.
         biased: bool,
@@ -94,7 +94,7 @@ pub enum Course {
 pub struct Move {
     /// Day of the first delivery after it.
     pub since: NaiveDate,
-    /// Median over the deliveries before it (and after the move before it), ln(declared / likely).
+    /// Median over the deliveries before it (and after the move before it), ln(declared / expected).
     pub before: f64,
     /// The same since.
     pub after: f64,

@@ -10,7 +10,9 @@ pub(super) struct Loads {
     pub(super) number: Vec<i64>,
     /// Number of its delivery's record.
     pub(super) delivery: Vec<i64>,
-    /// Day of the audit; none where the ledger has no date.
+    /// Number of the delivery's record in its first audit: the order of the deliveries.
+    pub(super) first: Vec<i64>,
+    /// Day of the delivery's first audit; none where the ledger has no date.
     pub(super) day: Vec<Option<NaiveDate>>,
     /// Somebody has, or had, to look at it.
     pub(super) flagged: Vec<bool>,
@@ -20,7 +22,7 @@ pub(super) struct Loads {
     pub(super) light: Vec<bool>,
     /// Declared more than its outline can weigh.
     pub(super) impossible: Vec<bool>,
-    /// ln(declared / likely), where both are known and the estimate rests on more than an outline; NaN where not.
+    /// ln(declared / expected), where both are known and the estimate rests on a product or a shape; NaN where not.
     pub(super) off: Vec<f64>,
     /// By how much a lift would have overloaded the truck that fits the declared weight, kg; 0 where not.
     pub(super) overload_kg: Vec<f64>,
@@ -42,15 +44,18 @@ impl Loads {
                 day[row as usize] = date;
             }
         }
-        // What an outline can weigh at most says nothing of what is in it.
-        let [is_compared] = rows_of(frame, "evidence", [&["weighed", "product", "shape"]])?;
+        // What an outline can weigh at most says nothing of what is in it; and if goods were held against our own weighings
+        // from some day on, each supplier whose goods we weigh would seem to move.
+        let [is_compared] = rows_of(frame, "evidence", [&["product", "shape"]])?;
         let [stop] = rows_of(frame, "severity", [&["stop"]])?;
         let [light, impossible] = rows_of(frame, "verdict", [&["light"], &["impossible"]])?;
-        let [declared, likely] = [weights(frame, "declared_kg")?, weights(frame, "likely_kg")?];
-        let off = declared.iter().zip(&likely).zip(is_compared);
+        let declared = weights(frame, "declared_kg")?;
+        let expected = weights(frame, "expected_kg")?;
+        let off = declared.iter().zip(&expected).zip(is_compared);
         Ok(Loads {
             number: numbers(frame, "load")?,
             delivery: numbers(frame, "delivery")?,
+            first: numbers(frame, "first")?,
             day,
             flagged: frame
                 .column("flagged")?
@@ -62,9 +67,9 @@ impl Loads {
             light,
             impossible,
             off: off
-                .map(|((declared, likely), compared)| {
-                    if compared && *declared > 0.0 && *likely > 0.0 {
-                        (declared / likely).ln()
+                .map(|((declared, expected), compared)| {
+                    if compared && *declared > 0.0 && *expected > 0.0 {
+                        (declared / expected).ln()
                     } else {
                         f64::NAN
                     }

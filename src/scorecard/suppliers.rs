@@ -24,8 +24,10 @@ pub struct Supplier {
     pub tally: Tally,
     /// Kind of the most frequent likely cause, and how many of the loads have it.
     pub cause: Option<(String, usize)>,
-    /// Whether the weights moved.
-    pub course: Course,
+    /// Whether the weights moved; none for the lists that name nobody, who are several.
+    pub course: Option<Course>,
+    /// Deliveries that the course says nothing of, because each compared line is a slip ([`drift::SLIP`]).
+    pub left_out: usize,
 }
 
 /// The median of a supplier's lines month by month.
@@ -33,7 +35,7 @@ pub struct Supplier {
 pub struct Followed {
     /// The supplier.
     pub name: String,
-    /// Median of ln(declared / likely) in each month; none where fewer than five lines are compared.
+    /// Median of ln(declared / expected) in each month; none where fewer than five lines are compared.
     pub medians: Vec<Option<f64>>,
 }
 
@@ -49,11 +51,13 @@ pub(super) fn suppliers(
     let mut all: Vec<(Supplier, Vec<IdxSize>)> = one_spelling(groups(frame, "supplier")?)
         .into_iter()
         .map(|Group { name, rows }| {
+            let (course, left_out) = course(loads, &rows);
             let supplier = Supplier {
+                course: name.as_ref().map(|_| course),
+                left_out,
                 name,
                 tally: Tally::of(loads, settled, &rows),
                 cause: causes.most_frequent(&rows),
-                course: course(loads, &rows),
             };
             (supplier, rows)
         })
@@ -65,8 +69,8 @@ pub(super) fn suppliers(
         .collect();
     // Those that moved, then those that are always off; else the order stays.
     worst.sort_by_key(|(one, _)| match one.course {
-        Course::Moved(_) => 0,
-        Course::Steady { biased: true, .. } => 1,
+        Some(Course::Moved(_)) => 0,
+        Some(Course::Steady { biased: true, .. }) => 1,
         _ => 2,
     });
     let followed = worst
@@ -148,24 +152,25 @@ impl<'g> Causes<'g> {
     }
 }
 
-/// The deliveries in the order of their days, each with what its lines say.
-fn course(loads: &Loads, rows: &[IdxSize]) -> Course {
+/// The course of the deliveries in the order of their days, each with what its lines say; and how many say nothing.
+fn course(loads: &Loads, rows: &[IdxSize]) -> (Course, usize) {
     let mut order: Vec<usize> = rows.iter().map(|row| *row as usize).collect();
-    order.retain(|row| {
-        loads.day[*row].is_some() && !loads.off[*row].is_nan() && !loads.impossible[*row]
-    });
-    order.sort_unstable_by_key(|row| (loads.day[*row], loads.delivery[*row]));
+    order.retain(|row| loads.day[*row].is_some() && !loads.off[*row].is_nan());
+    let place = |row: usize| (loads.day[row], loads.first[row], loads.delivery[row]);
+    order.sort_unstable_by_key(|row| place(*row));
     let deliveries = order.chunk_by(|a, b| loads.delivery[*a] == loads.delivery[*b]);
-    let points: Vec<Point> = deliveries
-        .filter_map(|of| {
-            let lines: Vec<f64> = of.iter().map(|row| loads.off[*row]).collect();
+    let said: Vec<Option<Point>> = deliveries
+        .map(|of| {
+            let possible = of.iter().filter(|row| !loads.impossible[**row]);
+            let lines: Vec<f64> = possible.map(|row| loads.off[*row]).collect();
             Some(Point {
                 day: loads.day[*of.first()?]?,
                 value: drift::of_lines(&lines)?,
             })
         })
         .collect();
-    drift::course(&points)
+    let points: Vec<Point> = said.iter().copied().flatten().collect();
+    (drift::course(&points), said.len() - points.len())
 }
 
 fn medians(loads: &Loads, rows: &[IdxSize], months: &[Month]) -> Vec<Option<f64>> {

@@ -20,13 +20,13 @@ pub struct Tally {
     pub flagged: usize,
     /// Declared below the expected range: the dangerous side.
     pub light: usize,
-    /// With a declared weight and an estimate that rests on a weighing, a product or a shape.
+    /// With a declared weight and an estimate that rests on a product or a shape.
     pub compared: usize,
-    /// Median of ln(declared / likely) over those compared.
+    /// Median of ln(declared / expected) over those compared.
     pub median_ln: Option<f64>,
     /// Its spread, [`median_and_spread`].
     pub spread_ln: Option<f64>,
-    /// Loads of which a lift would have overloaded the truck that fits the declared weight.
+    /// Loads of which a lift would have overloaded the truck that fits the declared weight, and whose weight nobody accepted.
     pub overloads: usize,
     /// By how much in all, of one lift of each, kg.
     pub overload_kg: f64,
@@ -56,7 +56,9 @@ impl Tally {
             if !loads.off[row].is_nan() {
                 off.push(loads.off[row]);
             }
-            if loads.overload_kg[row] > 0.0 {
+            // Whoever accepted the declared weight let its truck lift it.
+            let accepted = settled[row].as_ref().is_some_and(Settled::accepted);
+            if loads.overload_kg[row] > 0.0 && !accepted {
                 tally.overloads += 1;
                 tally.overload_kg += loads.overload_kg[row];
             }

@@ -18,7 +18,7 @@ pub(crate) struct Row {
     pub(crate) severity: &'static str,
     pub(crate) cause: Option<&'static str>,
     pub(crate) declared_kg: Option<f64>,
-    pub(crate) likely_kg: Option<f64>,
+    pub(crate) expected_kg: Option<f64>,
     pub(crate) overload_kg: Option<f64>,
 }
 
@@ -37,7 +37,7 @@ impl Row {
             severity: "none",
             cause: None,
             declared_kg: Some(100.0),
-            likely_kg: Some(100.0),
+            expected_kg: Some(100.0),
             overload_kg: Some(0.0),
         }
     }
@@ -73,6 +73,7 @@ pub(crate) fn frame(rows: &[Row]) -> DataFrame {
     DataFrame::new_infer_height(vec![
         column(rows, "load", |row| row.load),
         column(rows, "delivery", |row| row.delivery),
+        column(rows, "first", |row| row.delivery),
         column(rows, "id", |row| format!("id{}", row.load)),
         column(rows, "day", |row| row.day.to_string()),
         column(rows, "supplier", |row| row.supplier),
@@ -84,7 +85,7 @@ pub(crate) fn frame(rows: &[Row]) -> DataFrame {
         column(rows, "flagged", Row::is_flagged),
         column(rows, "cause", |row| row.cause),
         column(rows, "declared_kg", |row| row.declared_kg),
-        column(rows, "likely_kg", |row| row.likely_kg),
+        column(rows, "expected_kg", |row| row.expected_kg),
         column(rows, "overload_kg", |row| row.overload_kg),
     ])
     .expect("columns of one length")

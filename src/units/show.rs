@@ -80,9 +80,22 @@ pub fn capacity(mass: Mass, units: Units) -> String {
     with_unit(capacity_value(mass, units), mass_unit(units))
 }
 
-/// A declared weight or a best estimate: `1,235 kg`, `4.5 kg`.
+/// A declared weight or a best estimate: `1,235 kg`, `4.5 kg`; of what is too small for that, `under 0.01 kg`.
 pub fn weight(mass: Mass, units: Units) -> String {
-    with_unit(weight_value(mass, units), mass_unit(units))
+    let value = weight_value(mass, units);
+    if value == 0.0 && mass > Mass::ZERO {
+        return format!("under 0.01 {}", mass_unit(units));
+    }
+    with_unit(value, mass_unit(units))
+}
+
+/// A figure in the site's unit with the other one behind it: `346 lb (157 kg)`.
+pub fn both(shown: impl Fn(Units) -> String, units: Units) -> String {
+    let other = match units {
+        Units::Us => Units::Si,
+        Units::Si => Units::Us,
+    };
+    format!("{} ({})", shown(units), shown(other))
 }
 
 /// A range from end to end: `150 to 181 kg`.
@@ -199,6 +212,9 @@ mod tests {
             (weight(kg(1_234.5), Units::Si), "1,235 kg"),
             (weight(kg(4.46), Units::Si), "4.5 kg"),
             (weight(kg(0.4), Units::Si), "0.4 kg"),
+            (weight(kg(0.0001), Units::Si), "under 0.01 kg"),
+            (weight(kg(0.0001), Units::Us), "under 0.01 lb"),
+            (weight(kg(0.0), Units::Si), "0 kg"),
             (weight(kg(1_234_567.0), Units::Si), "1,234,567 kg"),
         ] {
             assert_eq!(shown, expected);

@@ -1,6 +1,7 @@
 //! Units of mass and length that people write, with exact factors.
 
 use super::{KG_PER_LB, LB_PER_LONG_TON, LB_PER_SHORT_TON, Length, M_PER_IN, Mass};
+use crate::site::Units;
 use serde::Serialize;
 
 /// A unit of mass as a column or cell states it.
@@ -41,6 +42,19 @@ impl MassUnit {
             MassUnit::LongTon => LB_PER_LONG_TON * KG_PER_LB,
             MassUnit::CwtUs => 100.0 * KG_PER_LB,
             MassUnit::CwtUk => 112.0 * KG_PER_LB,
+        }
+    }
+
+    /// The system it is of.
+    pub fn system(self) -> Units {
+        match self {
+            MassUnit::Kg | MassUnit::G | MassUnit::Tonne => Units::Si,
+            MassUnit::Lb
+            | MassUnit::Oz
+            | MassUnit::ShortTon
+            | MassUnit::LongTon
+            | MassUnit::CwtUs
+            | MassUnit::CwtUk => Units::Us,
         }
     }
 

@@ -6,6 +6,7 @@ mod decided;
 mod export;
 mod figures;
 mod known;
+mod renamed;
 mod replayed;
 mod tampering;
 mod weighed;
@@ -93,6 +94,42 @@ fn kept() -> TempDir {
     write(folder.path(), "list.csv", &list(979));
     audited(folder.path(), "list.csv");
     folder
+}
+
+/// A report never takes the place of the ledger, of what its engine keeps beside it, of the site file or of the register.
+#[test]
+fn no_report_takes_the_place_of_what_is_kept() {
+    let folder = folder();
+    let at = folder.path();
+    audited(at, "list.csv");
+    let kept = ["ledger.dockheft", "site.toml", "fleet.csv"];
+    let before = kept.map(|name| std::fs::read(at.join(name)).expect("a file"));
+    let beside = ["-wal", "-shm", "-journal"].map(|ending| format!("./ledger.dockheft{ending}"));
+    for command in [
+        &["scorecard", "--out"][..],
+        &["trace", "--out"],
+        &["replay", "--out"],
+        &["fleet", "--out"],
+        &["ledger", "backup"],
+        &["ledger", "export"],
+        &["audit", "list.csv", "--out"],
+        &["audit", "list.csv", "--no-ledger", "--out"],
+        &["audit", "list.csv", "--out", "x.xlsx", "--lines"],
+    ] {
+        for name in kept.into_iter().chain(beside.iter().map(String::as_str)) {
+            let refused = dockheft(at, &[command, &[name]].concat());
+            assert_eq!(
+                status(&refused),
+                3,
+                "{command:?} {name}: {}",
+                said(&refused)
+            );
+            assert!(said(&refused).contains("is needed"), "{}", said(&refused));
+        }
+    }
+    let after = kept.map(|name| std::fs::read(at.join(name)).expect("a file"));
+    assert_eq!(before, after);
+    assert!(beside.iter().all(|name| !at.join(name).exists()));
 }
 
 #[test]

@@ -1,5 +1,7 @@
 //! `dockheft scorecard` against a computation of its own, from the records that the audits gave.
 
+mod held;
+
 use crate::helper::{dockheft, parsed, said, status};
 use serde_json::Value;
 use std::collections::BTreeSet;
@@ -147,7 +149,9 @@ fn is_of(row: &Value, loads: &[&Value]) {
         .iter()
         .filter(|load| load["estimate"]["evidence"] != "envelope")
         .filter_map(|load| {
-            Some((load["declared"]["kg"].as_f64()? / load["estimate"]["likely_kg"].as_f64()?).ln())
+            Some(
+                (load["declared"]["kg"].as_f64()? / load["estimate"]["expected_kg"].as_f64()?).ln(),
+            )
         })
         .collect();
     let over = |load: &Value| load["declared_truck"]["over_kg"].as_f64().unwrap_or(0.0);

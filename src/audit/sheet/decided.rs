@@ -10,10 +10,10 @@ use crate::understand::{How, Item};
 use crate::units::Mass;
 
 impl Context<'_> {
-    fn decision(&self, id: &str, substance: &str) -> Option<&EarlierDecision> {
+    fn decision(&self, place: &str, substance: &str) -> Option<&EarlierDecision> {
         let supplier = self.reading.supplier.as_deref();
         self.history
-            .decision(id, self.from.sha256, supplier, substance)
+            .decision(place, self.from.sha256, supplier, substance)
     }
 
     /// The weight decided for a line; none where none is, or it is refused: it stands where it stands all the same.
@@ -27,21 +27,22 @@ impl Context<'_> {
             return None;
         }
         let substance = substance::of_line(item, seen.declared.as_ref(), estimate);
-        self.decision(&self.line_id(item), &substance)?.plan
+        self.decision(&substance::place_of_line(item), &substance)?
+            .plan
     }
 
     /// Plan and findings of a load after the decision on it, where one stands; as they were where none does. `before` is its
     /// plan without one, `judged` what is found about it with a plan and a decision.
     pub(super) fn settled_by(
         &self,
-        id: &str,
+        place: &str,
         substance: &str,
         load: Load<'_>,
         before: Plan,
         judged: impl Fn(&Plan, Option<&EarlierDecision>) -> Vec<Finding>,
     ) -> (Plan, Vec<Finding>, Option<Box<Decided>>) {
         let open = judged(&before, None);
-        let Some(decision) = self.decision(id, substance) else {
+        let Some(decision) = self.decision(place, substance) else {
             return (before, open, None);
         };
         let load = Load {

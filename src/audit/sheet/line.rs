@@ -8,7 +8,7 @@ use crate::history::EarlierDecision;
 use crate::judge::{self, Doubt, Facts};
 use crate::plan::{Hold, Load, Plan};
 use crate::settle::Declared;
-use crate::understand::{Basis, How, Item, NOTHING_DELIVERED, Remark};
+use crate::understand::{Basis, Item, NOTHING_DELIVERED, Remark};
 use crate::units::Mass;
 
 impl Context<'_> {
@@ -83,11 +83,10 @@ impl Context<'_> {
             plan.held.push(Hold::Unweighed);
         }
         // One piece was taken where no number could be read: a weight of one piece says nothing of the line.
-        let uncounted = item.pieces_how == How::Assumed && item.packages.is_none();
         let of_line = declared
             .as_ref()
             .is_some_and(|declared| declared.of == Basis::Line);
-        if uncounted && !of_line && !shared {
+        if item.uncounted() && !of_line && !shared {
             plan.held.push(Hold::Uncounted);
         }
         Self::hold_doubtful(&mut plan, doubt);
@@ -129,7 +128,8 @@ impl Context<'_> {
         };
         let id = self.line_id(&item);
         let substance = substance::of_line(&item, declared.as_ref(), worked.own());
-        let (plan, findings, decided) = self.settled_by(&id, &substance, load, plan, judged);
+        let place = substance::place_of_line(&item);
+        let (plan, findings, decided) = self.settled_by(&place, &substance, load, plan, judged);
         let if_corrected = causes.first().filter(|_| decided.is_none());
         let if_corrected = if_corrected.and_then(|best| {
             self.if_corrected(best, &item, declared.as_ref(), &worked, beside.mass)

@@ -100,7 +100,8 @@ impl Context<'_> {
         let own = [shared.name.as_str(), &cell];
         let id = short_hash(known.into_iter().chain(own));
         let substance = substance::of_package(&shared, declared.as_ref(), &by_words);
-        let (plan, findings, decided) = self.settled_by(&id, &substance, load, plan, judged);
+        let place = substance::place_of_package(&shared);
+        let (plan, findings, decided) = self.settled_by(&place, &substance, load, plan, judged);
         Package {
             id,
             substance,

@@ -21,7 +21,7 @@ pub(super) fn run(args: &DecideArgs, workbook: &Path) -> Result<Status, Error> {
     let today = args
         .date
         .unwrap_or_else(|| chrono::Local::now().date_naive());
-    let (_, path) = ledger::of(&args.place)?;
+    let path = ledger::of(&args.place)?.path;
     // Never made by a decision: a wrong name must not begin a second ledger.
     drop(Ledger::read(&path)?);
     let mut ledger = Ledger::open(&path)?;

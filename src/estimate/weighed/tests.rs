@@ -24,7 +24,7 @@ fn item(list: &str) -> Item {
 /// A plate of 2 x 1 x 0.1 m of steel at 7,850 kg/m3: 1,570 kg; or what else the row says.
 fn plate(rest: &str) -> Item {
     item(&format!(
-        "Item,Description,Material,Qty,Length (mm),Width (mm),Thickness (mm),Package\nP-100,{rest}\n"
+        "Item,Description,Material,Qty,Length (mm),Width (mm),Thickness (mm),Package\nP-10047,{rest}\n"
     ))
 }
 
@@ -45,7 +45,7 @@ fn weighing(record: i64, kg: f64, item: &Item) -> Weighing {
         supplier: "Tarn Steel".to_string(),
         day: NaiveDate::from_ymd_opt(2026, 11, 20).expect("a day"),
         name: "J. Rook".to_string(),
-        evidence: Some("scale ticket 12".to_string()),
+        evidence: Some(format!("scale ticket {record}")),
         mass: Mass::from_kg(kg),
         pieces: 1,
         goods: goods(item, &by_words(item), true),
@@ -146,7 +146,7 @@ fn one_odd_among_several_is_left_out_and_two_are_not() {
 
 #[test]
 fn where_nothing_else_is_known_the_weighings_are_all_there_is() {
-    let bracket = item("Item,Description,Qty\nB-77,Bracket,10\n");
+    let bracket = item("Item,Description,Qty\nB-77120,Bracket,10\n");
     assert!(by_words(&bracket).is_err());
     let one = range(&bracket, &[42.0]);
     assert_eq!(one, ([412.0, 420.0, 428.0], Evidence::Weighed));
@@ -171,6 +171,64 @@ fn an_outline_stays_an_outline() {
     let estimate = known(&pump, &[640.0]).0.expect("an estimate");
     assert_eq!(estimate.evidence, Evidence::Weighed);
     assert!(estimate.is_outline());
+}
+
+/// One list, one delivery or one ticket is one source, and a source that speaks against words and sizes is not believed.
+#[test]
+fn weighings_of_one_slip_are_one() {
+    let plate = plate(PLATE);
+    let same: [fn(&mut Weighing); 3] = [
+        |one| one.list = "list 1".to_string(),
+        |one| one.delivery = "d-1".to_string(),
+        |one| one.evidence = Some("Scale  ticket 1".to_string()),
+    ];
+    let taken = |change: Option<&fn(&mut Weighing)>| {
+        let mut two = [weighing(1, 2_400.0, &plate), weighing(2, 2_410.0, &plate)];
+        if let Some(change) = change {
+            change(&mut two[1]);
+        }
+        let both: Vec<&Weighing> = two.iter().collect();
+        let (_, before) = weighed(&plate, by_words(&plate), &both, 0.02, 0.10);
+        let before = before.expect("told");
+        assert!(before.unlike);
+        before.instead_of.is_some()
+    };
+    assert!(taken(None));
+    for change in &same {
+        assert!(!taken(Some(change)));
+    }
+}
+
+/// Lighter weighings never send a smaller truck than words and sizes do, however many they are.
+#[test]
+fn several_that_are_lighter_leave_words_and_sizes() {
+    let plate = plate(PLATE);
+    let low = by_words(&plate).expect("an estimate").line.low.kg();
+    for (kg, evidence) in [
+        (low * 0.9 + 0.01, Evidence::Weighed),
+        (low * 0.9 - 0.01, Evidence::Shape),
+        (157.0, Evidence::Shape),
+    ] {
+        assert_eq!(range(&plate, &[kg, kg]).1, evidence, "{kg}");
+    }
+    let before = known(&plate, &[157.0, 157.0]).1.expect("told");
+    assert!(before.unlike && before.instead_of.is_none());
+}
+
+/// What a label or a container says nothing of stays open, and the plan bears what was weighed.
+#[test]
+fn what_is_not_told_or_may_come_full_stays_without_an_estimate() {
+    for list in [
+        "Item,Description,Qty\nPL-001,Spare parts,1\n",
+        "Item,Description,Qty\nT-500A,IBC tote of resin,1\n",
+    ] {
+        let open = item(list);
+        let own = by_words(&open);
+        let (estimate, before) = known(&open, &[42.0, 42.0]);
+        assert!(own.is_err() && estimate == own, "{list}");
+        let before = before.expect("it is told");
+        assert!(before.not_below() >= Mass::from_kg(42.0), "{list}");
+    }
 }
 
 /// Nobody knows whether the pallet was on the scale: a net weight may be lower by it, a gross one higher.
@@ -210,7 +268,7 @@ fn each_weighing_is_a_step_with_its_source() {
     assert_eq!((estimate.steps.len(), last.result), (4, 3.0 * 1_565.0));
     assert_eq!(
         estimate.steps[0].source,
-        "earlier.csv G1, line 0000000000000001, by J. Rook, scale ticket 12; record 1 of the ledger"
+        "earlier.csv G1, line 0000000000000001, by J. Rook, scale ticket 1; record 1 of the ledger"
     );
     assert!(estimate.steps[0].what.contains("2026-11-20"));
 }

@@ -50,10 +50,10 @@ impl Rule for DenseForPackedGoods {
         if packed && possible && !declared.mass.fits(most) {
             let message = format!(
                 "{} declared ({}: \"{}\"): packed goods of that size seldom weigh more than {}; ask what is in it, or weigh it",
-                show::weight(declared.mass, facts.units()),
+                facts.weight(declared.mass),
                 declared.place.cell(),
                 declared.text,
-                show::planning(most, facts.units())
+                facts.shown(|units| show::planning(most, units))
             );
             found.push(
                 Finding::new(self.code(), Severity::Check, message).at(declared.place.cell()),

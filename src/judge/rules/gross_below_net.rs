@@ -6,7 +6,7 @@ use crate::judge::{Facts, Finding, Rule, Severity};
 use crate::plan::Basics;
 use crate::tables::packages::{self, Counts};
 use crate::understand::{Item, WeightKind};
-use crate::units::{Mass, MassRange, show};
+use crate::units::{Mass, MassRange};
 
 rule_type! {
     /// # What was seen
@@ -37,8 +37,8 @@ impl Rule for GrossBelowNet {
         {
             let message = format!(
                 "gross ({}) is below net ({}): one is wrong or they are exchanged; ask which is which",
-                show::weight(gross, facts.units()),
-                show::weight(net, facts.units())
+                facts.weight(gross),
+                facts.weight(net)
             );
             let slip = Slip::beside_net(cell, facts.settled, net, tare(facts), facts.tolerance);
             let causes = slip

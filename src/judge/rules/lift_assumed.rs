@@ -30,6 +30,10 @@ impl Rule for LiftAssumed {
         if plan.lift_from != LiftFrom::Assumed || plan.divided || plan.lift_of == LiftOf::Shared {
             return;
         }
+        // How one piece comes is no question; where none could be counted, that is said by itself.
+        if facts.pieces() < 2 {
+            return;
+        }
         let Some(lift) = plan.lift else { return };
         let how = match plan.lift_of {
             LiftOf::Line => format!("all {} pieces as one lift", facts.pieces()),

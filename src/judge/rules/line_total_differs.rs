@@ -77,9 +77,9 @@ impl Rule for LineTotalDiffers {
                 let message = format!(
                     "{} {what} of {} are {}, the line says {}",
                     show::figure(number),
-                    show::weight(unit_mass, facts.units()),
-                    show::weight(product, facts.units()),
-                    show::weight(line_mass, facts.units())
+                    facts.weight(unit_mass),
+                    facts.weight(product),
+                    facts.weight(line_mass)
                 );
                 found.push(
                     Finding::new(self.code(), Severity::Check, message).at(line.place.cell()),

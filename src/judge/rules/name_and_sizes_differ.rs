@@ -43,8 +43,8 @@ impl Rule for NameAndSizesDiffer {
             "the name {} makes {} for the line, the sizes {}: they do not describe the same thing; the heavier is expected; \
              measure a piece, or ask the supplier which was shipped",
             otherwise.product,
-            show::range(by_name, facts.units()),
-            show::range(by_size, facts.units()),
+            facts.shown(|units| show::range(by_name, units)),
+            facts.shown(|units| show::range(by_size, units)),
         );
         let finding = Finding::new(self.code(), Severity::Check, message);
         let sizes = facts.item.and_then(|item| item.sizes_from.as_ref());

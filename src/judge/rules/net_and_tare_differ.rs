@@ -3,7 +3,6 @@
 use crate::causes;
 use crate::judge::{Facts, Finding, Rule, Severity};
 use crate::understand::WeightKind;
-use crate::units::show;
 
 /// Weights of packaging are rounded, and dunnage is left out (common practice, no source).
 const ALLOWED: f64 = 0.02;
@@ -44,7 +43,7 @@ impl Rule for NetAndTareDiffer {
         let off = (gross - sum).kg().abs();
         // A gross weight below the net is said by its own rule.
         if net.fits(gross) && off > gross.max(sum).kg() * ALLOWED && off > 1.0 {
-            let shown = |mass| show::weight(mass, facts.units());
+            let shown = |mass| facts.weight(mass);
             let message = format!(
                 "net {} and tare {} make {}, gross says {}: one of the three is wrong; weigh it or ask which",
                 shown(net),

@@ -3,7 +3,7 @@
 use crate::compare::{Verdict, expected};
 use crate::judge::{DeliveryFacts, Finding, Judged, Rule, Severity};
 use crate::tables::road_limits;
-use crate::units::{Mass, show};
+use crate::units::Mass;
 use std::collections::BTreeMap;
 
 rule_type! {
@@ -37,7 +37,7 @@ impl Rule for OverRoadLimit {
         let Some(limit) = road_limits::of(country) else {
             return;
         };
-        let shown = |mass| show::weight(mass, facts.site.units);
+        let shown = |mass| facts.weight(mass);
         let whose = match country {
             Some(_) => format!("the limit in {}", limit.name),
             None => format!(

@@ -2,7 +2,6 @@
 
 use crate::judge::alike::{self, listed};
 use crate::judge::{DeliveryFacts, Finding, Rule, Severity};
-use crate::units::show;
 
 /// Items that the finding names.
 const MOST_NAMED: usize = 3;
@@ -49,7 +48,7 @@ impl Rule for PieceWeightsDiffer {
                 let number = line.item.item.as_deref();
                 number.unwrap_or(&line.item.description)
             });
-            let shown = |mass| show::weight(mass, facts.site.units);
+            let shown = |mass| facts.weight(mass);
             format!(
                 "\"{item}\" weighs {} a piece ({}) and {} a piece ({})",
                 shown(two.light.1),

@@ -1,7 +1,7 @@
 //! `total-differs`.
 
 use crate::judge::{DeliveryFacts, Finding, Rule, Severity};
-use crate::units::{Mass, show};
+use crate::units::Mass;
 use std::collections::BTreeMap;
 
 /// Rounding of printed line weights (common practice, no source).
@@ -59,8 +59,8 @@ impl Rule for TotalDiffers {
                 let message = format!(
                     "{} states a sum of {}, the lines above it add up to {}",
                     sum.place.cell(),
-                    show::weight(stated, facts.site.units),
-                    show::weight(added, facts.site.units)
+                    facts.weight(stated),
+                    facts.weight(added)
                 );
                 found
                     .push(Finding::new(self.code(), Severity::Check, message).at(sum.place.cell()));

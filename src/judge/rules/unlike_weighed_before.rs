@@ -18,7 +18,7 @@ rule_type! {
     /// Look at the earlier weighing (its record is named), and weigh a piece of this delivery. Until then lift as planned.
     /// A single weighing that does not fit words and sizes is not believed, but the plan bears it.
     /// # Example
-    /// Bracket B-77 of a supplier weighed 42 kg a piece on three deliveries; this list declares 24 kg a piece.
+    /// Bracket B-77120 of a supplier weighed 42 kg a piece on three deliveries; this list declares 24 kg a piece.
     pub struct UnlikeWeighedBefore;
 }
 
@@ -50,12 +50,18 @@ impl Rule for UnlikeWeighedBefore {
             .estimate
             .map_or(String::new(), |estimate| show::range(estimate.line, units));
         match &before.instead_of {
+            None if facts.estimate.is_err() => said.push(format!(
+                "the same goods, as far as can be told, were weighed; they may be others, or come fuller: that is no estimate, and a plan bears {} at least",
+                show::planning(before.not_below(), units)
+            )),
             None => {
                 if before.unlike {
                     severity = Severity::Check;
                 }
                 let why = if before.scattered && before.weighings.len() > 1 {
                     "the weighings of the same goods differ among themselves"
+                } else if before.weighings.len() > 1 {
+                    "the weighings of the same goods are far from that, and may rest on one slip"
                 } else {
                     "one weighing of the same goods is far from that"
                 };
@@ -122,7 +128,7 @@ mod tests {
     /// Ten brackets of which nothing but the number and a declared net weight is known.
     fn brackets(declared: &str) -> List {
         list(&format!(
-            "Item,Description,Qty,Total net weight (kg)\nB-77,Bracket,10,{declared}\n"
+            "Item,Description,Qty,Total net weight (kg)\nB-77120,Bracket,10,{declared}\n"
         ))
     }
 
@@ -165,6 +171,15 @@ mod tests {
             let plan = line.plan.line.expect("a plan").kg();
             assert!((plan - planned).abs() < 0.5, "{kg}: {plan}");
         }
+    }
+
+    /// Several that agree are still not believed where they are lighter: words and sizes are planned.
+    #[test]
+    fn fires_where_several_are_lighter_than_words_and_sizes() {
+        let two = || plate("1570").weighed(&[157.0, 157.0]);
+        assert_eq!(two().lines(CODE), "check");
+        let plan = two().audited().lines[0].plan.line.expect("a plan").kg();
+        assert!((plan - 1_570.0).abs() < 0.5, "{plan}");
     }
 
     /// Several that agree go before words and sizes, and that is said.

@@ -42,8 +42,8 @@ impl Rule for UpperBoundOnly {
             };
             let message = format!(
                 "only the outline is known: {} declared, anything up to {} would fit; {so}",
-                show::weight(declared.mass, facts.units()),
-                show::planning(upper, facts.units())
+                facts.weight(declared.mass),
+                facts.shown(|units| show::planning(upper, units))
             );
             found.push(Finding::new(self.code(), severity, message).at(declared.place.cell()));
         }

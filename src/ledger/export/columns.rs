@@ -123,7 +123,7 @@ pub(super) const LOADS: &[Column] = &[
         "when the audit was recorded (RFC 3339)",
     ),
     column(
-        "site",
+        "site_name",
         Kind::Text,
         "/ledger/site",
         "name of the site; empty where it has none",

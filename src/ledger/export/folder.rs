@@ -16,16 +16,24 @@ pub(super) struct Making {
 impl Making {
     /// Begins a folder that is to stand at a place where there is none, or an empty one; else says what stands there.
     pub(super) fn beside(to: &Path) -> Result<Making, String> {
-        if to.symlink_metadata().is_ok() {
+        // "made/." is "made"; "." and "made/.." are places that nothing can be brought to.
+        let to: PathBuf = to.components().collect();
+        if to.file_name().is_none() {
+            return Err("this is no name of a folder".to_string());
+        }
+        if let Ok(there) = to.symlink_metadata() {
+            if there.is_symlink() {
+                return Err("what stands there is a link".to_string());
+            }
             let mut held =
-                fs::read_dir(to).map_err(|_| "what stands there is no folder".to_string())?;
+                fs::read_dir(&to).map_err(|_| "what stands there is no folder".to_string())?;
             if held.next().is_some() {
                 return Err("the folder holds something, and an export stands alone".to_string());
             }
         }
-        let own = begun(to).map_err(|error| error.to_string())?;
+        let own = begun(&to).map_err(|error| error.to_string())?;
         Ok(Making {
-            to: to.to_path_buf(),
+            to,
             path: own.path().join("export"),
             _own: own,
         })
@@ -67,11 +75,19 @@ fn begun(to: &Path) -> io::Result<TempDir> {
     Ok(own)
 }
 
+/// No name. Not Hive's own word for it: where no site has a name, readers find no type for the column.
+const NONE: &str = "-";
+/// What Hive calls no name; it is taken for that whoever is called so.
+const NONE_OF_HIVE: &str = "__HIVE_DEFAULT_PARTITION__";
+
 /// A name as a part of a path: letters, digits, `-`, `_` and `.` stay, every other byte is percent-encoded (RFC 3986, 2.1).
-/// No name is Hive's word for none; a name too long for a folder ends in a hash of it.
+/// No name is `-`; a name too long for a folder ends in a hash of it.
 pub(super) fn encoded(name: &str) -> String {
-    if name.is_empty() {
-        return "__HIVE_DEFAULT_PARTITION__".to_string();
+    match name {
+        "" => return NONE.to_string(),
+        NONE => return "%2D".to_string(),
+        NONE_OF_HIVE => return NONE_OF_HIVE.replacen('_', "%5F", 1),
+        _ => {}
     }
     let mut encoded = String::new();
     for byte in name.bytes() {
@@ -100,13 +116,36 @@ mod tests {
             ("Kestrel Junction", "Kestrel%20Junction"),
             ("../a/b\\c:d", "..%2Fa%2Fb%5Cc%3Ad"),
             ("Lagerhöfe = 2", "Lagerh%C3%B6fe%20%3D%202"),
-            ("", "__HIVE_DEFAULT_PARTITION__"),
+            ("", "-"),
+            ("-", "%2D"),
+            ("__HIVE_DEFAULT_PARTITION__", "%5F_HIVE_DEFAULT_PARTITION__"),
         ] {
             assert_eq!(encoded(name), folder);
         }
         let long = encoded(&"ö".repeat(300));
         assert!(long.len() <= 200, "{long}");
         assert_ne!(long, encoded(&"ö".repeat(301)));
+    }
+
+    #[test]
+    fn a_place_that_nothing_can_be_brought_to_is_refused_before_anything_is_made() {
+        let folder = tempfile::tempdir().expect("a folder");
+        let at = folder.path();
+        fs::create_dir(at.join("empty")).expect("a folder");
+        for place in [Path::new("."), Path::new("/"), &at.join("empty/..")] {
+            assert!(Making::beside(place).is_err(), "{place:?}");
+        }
+        #[cfg(unix)]
+        {
+            std::os::unix::fs::symlink(at.join("empty"), at.join("link")).expect("a link");
+            for place in ["link", "link/"] {
+                assert!(Making::beside(&at.join(place)).is_err(), "{place}");
+            }
+        }
+        let made = Making::beside(&at.join("empty/.")).expect("an empty folder");
+        made.write("a", "b").expect("written");
+        made.keep().expect("kept");
+        assert!(at.join("empty/a").is_file());
     }
 
     #[test]

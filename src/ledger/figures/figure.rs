@@ -14,10 +14,11 @@ const CODES: usize = 6;
 #[cfg(feature = "export")]
 const CAUSE: usize = 7;
 /// The weights among them, kilograms of the whole load; of the last, of one lift.
-pub(in crate::ledger) const WEIGHTS: [&str; 6] = [
+pub(in crate::ledger) const WEIGHTS: [&str; 7] = [
     "declared_kg",
     "low_kg",
     "likely_kg",
+    "expected_kg",
     "high_kg",
     "plan_kg",
     "overload_kg",
@@ -64,6 +65,7 @@ struct Estimate<'a> {
     evidence: Option<Cow<'a, str>>,
     low_kg: Option<f64>,
     likely_kg: Option<f64>,
+    expected_kg: Option<f64>,
     high_kg: Option<f64>,
 }
 
@@ -108,11 +110,16 @@ impl<'a> Figure<'a> {
             Some(estimate) => (
                 estimate.material,
                 estimate.evidence,
-                [estimate.low_kg, estimate.likely_kg, estimate.high_kg],
+                [
+                    estimate.low_kg,
+                    estimate.likely_kg,
+                    estimate.expected_kg,
+                    estimate.high_kg,
+                ],
             ),
-            None => (None, None, [None; 3]),
+            None => (None, None, [None; 4]),
         };
-        let [low, likely, high] = range;
+        let [low, likely, expected, high] = range;
         let worst = ["stop", "check", "note"].into_iter().find(|severity| {
             let mut findings = record.findings.iter();
             findings.any(|finding| finding.severity == *severity)
@@ -136,6 +143,7 @@ impl<'a> Figure<'a> {
                 record.declared.and_then(|declared| declared.kg),
                 low,
                 likely,
+                expected,
                 high,
                 record.planning.and_then(|planning| planning.line_kg),
                 record.declared_truck.and_then(|truck| truck.over_kg),
@@ -188,7 +196,7 @@ mod tests {
     #[test]
     fn the_figures_are_those_of_the_record() {
         let body = r#"{"schema":"dockheft.line/1","goods":"plate","declared":{"kg":490.0,"of":"line"},
-            "estimate":{"evidence":"shape","material":"carbon \"steel\"","low_kg":1.5,"likely_kg":2.0,"high_kg":2.5,"working":"x"},
+            "estimate":{"evidence":"shape","material":"carbon \"steel\"","low_kg":1.5,"likely_kg":2.0,"expected_kg":2.25,"high_kg":2.5,"working":"x"},
             "verdict":"light","findings":[
             {"code":"close-call","severity":"note","message":"","field":null,"cause":null},
             {"code":"declared-light","severity":"check","message":"","field":null,"cause":{"kind":"kg-lb","would_be_kg":1.0,"share":0.9}},
@@ -208,7 +216,7 @@ mod tests {
             None,
         ];
         assert_eq!(names, said);
-        let weights = [490.0, 1.5, 2.0, 2.5, 2.75, 3.5].map(Some);
+        let weights = [490.0, 1.5, 2.0, 2.25, 2.5, 2.75, 3.5].map(Some);
         assert_eq!(figure.weights, weights);
         assert!(figure.is_flagged() && !figure.is_shared());
     }
@@ -220,7 +228,7 @@ mod tests {
             None,
         );
         assert!(bare.is_shared() && !bare.is_flagged());
-        assert_eq!(bare.weights, [None; 6]);
+        assert_eq!(bare.weights, [None; 7]);
         let said: Vec<&str> = bare.names.iter().flatten().map(|name| &**name).collect();
         assert_eq!(said, ["shared", "none", ""]);
         let no_record = Figure::of("{", Some("Tarn Steel"));

@@ -23,7 +23,8 @@ CREATE TABLE figure (
     truck    INTEGER,
     declared_kg REAL,
     low_kg   REAL,
-    likely_kg REAL,
+    likely_kg REAL,                                    -- of the goods
+    expected_kg REAL,                                  -- of the kind declared: gross has the packaging on top
     high_kg  REAL,
     plan_kg  REAL,
     overload_kg REAL                                   -- of the truck that the declared weight alone would have picked

@@ -4,6 +4,7 @@ use super::*;
 use crate::compare::Verdict;
 use crate::replay::{Change, Decided, Lifted, Named};
 use crate::units::Mass;
+use chrono::NaiveDate;
 
 const LIGHT: Verdict = Verdict::Light;
 const FITS: Verdict = Verdict::Consistent;
@@ -89,6 +90,7 @@ fn each_flag_is_held_against_what_was_weighed() {
         missed: 3,
         missed_light: 2,
         lost_light: 1,
+        lost_unweighed: 0,
         ..ten
     };
     assert_eq!(done.recorded, ten);
@@ -145,14 +147,38 @@ fn decisions_that_tell_nothing_are_counted_apart() {
         missing,
     ]);
     let expected = Decided {
-        right: 1,
+        accepted: 1,
         unproven: 1,
         silent: 2,
         not_judged: 1,
         ..Decided::default()
     };
     assert_eq!((done.decided, done.decided.known()), (expected, 1));
+    assert_eq!(done.decided.weighed(), 0, "accepted is not weighed");
     assert_eq!((done.recorded.false_alarms, done.recorded.unknown), (1, 3));
+}
+
+/// 20 % loses four light flags. One load was weighed, and of one the flag was "heavy"; of the others nobody knows what they weigh.
+#[test]
+fn light_flags_that_nobody_weighed_are_counted_where_they_go() {
+    let lost = |verdict: Verdict, said: Option<Said>| Case {
+        said,
+        ..case(850.0, [verdict, FITS], None)
+    };
+    let done = counted(vec![
+        lost(LIGHT, None),
+        lost(LIGHT, Some(Said::Nothing)),
+        lost(LIGHT, Some(Said::Proven)),
+        lost(LIGHT, Some(Said::Weight(Mass::from_kg(860.0)))),
+        lost(Verdict::Heavy, None),
+        case(500.0, [LIGHT, LIGHT], None),
+    ]);
+    let lost: Vec<_> = done
+        .rows
+        .iter()
+        .map(|(_, row)| (row.lost, row.lost_light, row.lost_unweighed))
+        .collect();
+    assert_eq!(lost, [(0, 0, 0), (5, 0, 3)]);
 }
 
 /// The weight is right as the other settings read it: nothing dangerous passes.
@@ -208,17 +234,23 @@ fn a_plan_below_the_decided_weight_is_counted() {
 
 #[test]
 fn days_and_settings_are_counted_once_each() {
-    let day = |day: u32| NaiveDate::from_ymd_opt(2026, 11, day).expect("a day");
     let margin = Difference {
         key: "margin".to_string(),
         was: "0.1".to_string(),
         would_be: "0.2".to_string(),
     };
     let mut tally = Tally::new(0.10, &[], 0.05);
-    tally.audit(day(25), 0.10, vec![margin.clone()]);
-    tally.audit(day(24), 0.08, Vec::new());
-    tally.audit(day(25), 0.10, vec![margin.clone()]);
+    tally.audit(0.10, vec![margin.clone()]);
+    tally.audit(0.08, Vec::new());
+    tally.audit(0.10, vec![margin.clone()]);
+    let day = |day: u32| NaiveDate::from_ymd_opt(2026, 11, day).expect("a day");
+    for at in [25, 24, 25] {
+        let mut case = case(1_000.0, [FITS, FITS], None);
+        case.named.day = day(at);
+        tally.add(case);
+    }
     let done = tally.done();
+    // An audit without a load that counts gives no day.
     assert_eq!((done.audits, done.days), (3, vec![day(24), day(25)]));
     assert_eq!(done.own_tolerances, [0.08, 0.10]);
     assert_eq!(done.settings, [(margin, 2)]);

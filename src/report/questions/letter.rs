@@ -10,6 +10,7 @@ use crate::report::loads::{Load, View};
 use crate::report::words;
 use crate::site::Units;
 use crate::units::show;
+use std::cmp::Reverse;
 use std::collections::HashMap;
 
 /// Lines of one question that are described one by one; of more only the first few are, the others by their cells.
@@ -23,8 +24,17 @@ const CELLS_A_PARAGRAPH: usize = 60;
 pub struct Letter<'a> {
     /// The supplier; none where the list does not name one.
     pub supplier: Option<&'a str>,
-    /// The questions, by delivery in the order of the call.
-    pub parts: Vec<(&'a View<'a>, Vec<Question<'a>>)>,
+    /// The questions, by list in the order of the call.
+    pub parts: Vec<Part<'a>>,
+}
+
+/// The questions about one list.
+#[derive(Debug)]
+pub struct Part<'a> {
+    view: &'a View<'a>,
+    /// The list that says whose it is.
+    naming: &'a View<'a>,
+    questions: Vec<Question<'a>>,
 }
 
 /// One paragraph of a letter.
@@ -38,23 +48,30 @@ pub struct Paragraph<'a> {
     pub text: String,
 }
 
-/// The letters of a call, in the order in which the suppliers first come; a list without a supplier has a letter of its own.
+/// The letters of a call: who has the most stops to answer for comes first, among equals who comes first in the call. A list
+/// without a supplier has a letter of its own.
 pub fn letters<'a>(views: &'a [View<'a>]) -> Vec<Letter<'a>> {
     let mut letters: Vec<Letter<'a>> = Vec::new();
     let mut of_supplier: HashMap<String, usize> = HashMap::new();
     for (number, view) in views.iter().enumerate() {
+        let naming = naming(views, view);
+        let of_list = naming.delivery.reading.supplier.as_deref();
         for question in of(view) {
-            let named = view.delivery.reading.supplier.is_some()
-                || question.supplier != words::supplier(view.delivery, None);
-            let key = if named {
-                question.supplier.trim().to_lowercase()
+            let own = question.supplier != words::supplier(view.delivery, None);
+            let supplier = if own {
+                Some(question.supplier)
+            } else {
+                of_list
+            };
+            let key = if let Some(name) = supplier {
+                name.trim().to_lowercase()
             } else {
                 format!("\n{number}")
             };
             let at = *of_supplier.entry(key).or_insert(letters.len());
             if at == letters.len() {
                 letters.push(Letter {
-                    supplier: named.then_some(question.supplier),
+                    supplier,
                     parts: Vec::new(),
                 });
             }
@@ -62,12 +79,31 @@ pub fn letters<'a>(views: &'a [View<'a>]) -> Vec<Letter<'a>> {
                 continue;
             };
             match letter.parts.last_mut() {
-                Some((last, questions)) if std::ptr::eq(*last, view) => questions.push(question),
-                _ => letter.parts.push((view, vec![question])),
+                Some(last) if std::ptr::eq(last.view, view) => last.questions.push(question),
+                _ => letter.parts.push(Part {
+                    view,
+                    naming,
+                    questions: vec![question],
+                }),
             }
         }
     }
+    letters.sort_by_key(|letter| Reverse((letter.stops(), letter.urgency())));
     letters
+}
+
+/// The list that says whose a sheet is: itself; of a sheet without goods and supplier the only other one of its file with goods.
+fn naming<'a>(views: &'a [View<'a>], view: &'a View<'a>) -> &'a View<'a> {
+    if !view.is_empty() || view.delivery.reading.supplier.is_some() {
+        return view;
+    }
+    let mut others = views
+        .iter()
+        .filter(|other| !other.is_empty() && other.delivery.source == view.delivery.source);
+    match (others.next(), others.next()) {
+        (Some(only), None) => only,
+        _ => view,
+    }
 }
 
 impl<'a> Letter<'a> {
@@ -75,9 +111,28 @@ impl<'a> Letter<'a> {
     pub fn to(&self) -> String {
         match (self.supplier, self.parts.first()) {
             (Some(name), _) => name.to_string(),
-            (None, Some((view, _))) => format!("whoever sent {}", view.file_and_sheet()),
+            (None, Some(part)) => format!("whoever sent {}", part.view.file_and_sheet()),
             (None, None) => String::new(),
         }
+    }
+
+    fn questions(&self) -> impl Iterator<Item = &Question<'a>> {
+        self.parts.iter().flat_map(|part| &part.questions)
+    }
+
+    fn urgency(&self) -> Option<Severity> {
+        self.questions().map(|question| question.urgency).max()
+    }
+
+    /// On how many of its questions a stop hangs.
+    pub fn stops(&self) -> usize {
+        let urgencies = self.questions().map(|question| question.urgency);
+        urgencies.filter(|one| *one == Severity::Stop).count()
+    }
+
+    /// How many questions, in words.
+    pub fn number(&self) -> String {
+        words::count(self.questions().count(), "question")
     }
 
     /// The text, paragraph by paragraph.
@@ -91,16 +146,10 @@ impl<'a> Letter<'a> {
         let lists: Vec<String> = self
             .parts
             .iter()
-            .map(|(view, _)| view.file_and_sheet())
+            .map(|part| part.view.file_and_sheet())
             .collect();
-        let number = self
-            .parts
-            .iter()
-            .map(|(_, questions)| questions.len())
-            .sum();
-        let questions = words::count(number, "question");
-        let by_file =
-            |(view, _): &(&View<'_>, _)| view.delivery.reading.supplier_from == "file name";
+        let questions = self.number();
+        let by_file = |part: &Part<'_>| part.naming.delivery.reading.supplier_from == "file name";
         let guessed = if self.supplier.is_some() && self.parts.iter().all(by_file) {
             " (by the file's name)"
         } else {
@@ -115,15 +164,19 @@ impl<'a> Letter<'a> {
             whole(format!(
                 "We check every list before anything comes off the vehicle. Please answer in writing: the number of the {}, the \
                  weight with its unit, and whether it is of one piece or of the whole line.",
-                if number == 1 { "question" } else { "questions" }
+                if self.questions().count() == 1 {
+                    "question"
+                } else {
+                    "questions"
+                }
             )),
         ];
         let mut at = 0;
-        for (view, questions) in &self.parts {
-            text.push(of_list(view));
-            for question in questions {
+        for part in &self.parts {
+            text.push(part.heading());
+            for question in &part.questions {
                 at += 1;
-                question_in(&mut text, at, view, question, units);
+                question_in(&mut text, at, part, question, units);
             }
         }
         let from = match audit.site.name.as_str() {
@@ -135,29 +188,37 @@ impl<'a> Letter<'a> {
     }
 }
 
-fn of_list<'a>(view: &View<'a>) -> Paragraph<'a> {
-    let reading = &view.delivery.reading;
-    let order = reading.order.as_deref();
-    let order = order.map_or(String::new(), |order| format!(", order {order}"));
-    Paragraph {
-        delivery: Some(&reading.delivery),
-        urgency: None,
-        text: format!(
-            "List {}, delivery {}{order}:",
-            view.file_and_sheet(),
-            reading.delivery
-        ),
+impl<'a> Part<'a> {
+    /// Its delivery; blank where nothing names it.
+    pub fn delivery(&self) -> &'a str {
+        &self.naming.delivery.reading.delivery
+    }
+
+    fn heading(&self) -> Paragraph<'a> {
+        let mut text = format!("List {}", self.view.file_and_sheet());
+        let delivery = self.delivery();
+        if !delivery.is_empty() {
+            text.push_str(&format!(", delivery {delivery}"));
+        }
+        if let Some(order) = &self.view.delivery.reading.order {
+            text.push_str(&format!(", order {order}"));
+        }
+        Paragraph {
+            delivery: Some(delivery),
+            urgency: None,
+            text: text + ":",
+        }
     }
 }
 
 fn question_in<'a>(
     text: &mut Vec<Paragraph<'a>>,
     at: usize,
-    view: &View<'a>,
+    part: &Part<'a>,
     question: &Question<'a>,
     units: Units,
 ) {
-    let delivery = Some(view.delivery.reading.delivery.as_str());
+    let delivery = Some(part.delivery());
     let mut put = |urgency: Option<Severity>, text_of: String| {
         text.push(Paragraph {
             delivery,
@@ -166,7 +227,7 @@ fn question_in<'a>(
         });
     };
     let found = match question.found.as_slice() {
-        [found] => format!("{} ", words::sentence(&capital(found))),
+        [found] => format!("{} ", words::sentence(&words::capital(found))),
         _ => String::new(),
     };
     let waits = if question.urgency == Severity::Stop {
@@ -176,10 +237,13 @@ fn question_in<'a>(
     };
     put(
         Some(question.urgency),
-        format!("{at}. {found}{}{waits}", capital(question.ask)),
+        format!("{at}. {found}{}{waits}", words::capital(question.ask)),
     );
     for found in question.found.iter().filter(|_| question.found.len() > 1) {
-        put(None, format!("• {}", words::sentence(&capital(found))));
+        put(
+            None,
+            format!("• {}", words::sentence(&words::capital(found))),
+        );
     }
     let described = match question.loads.len() {
         many if many > MOST_DESCRIBED => FIRST_FEW,
@@ -190,7 +254,7 @@ fn question_in<'a>(
         .split_at_checked(described)
         .unwrap_or((&question.loads, &[]));
     for load in first {
-        put(None, format!("• {}", of_load(view, *load, units)));
+        put(None, format!("• {}", of_load(part.view, *load, units)));
     }
     let cells = cells(others.iter().copied());
     let more = format!(
@@ -217,16 +281,29 @@ fn of_load(view: &View<'_>, load: Load<'_>, units: Units) -> String {
             let order = line.item.order.as_deref();
             let own = order.filter(|_| order != view.delivery.reading.order.as_deref());
             parts.extend(own.map(|order| format!("order {order}")));
-            parts.push(words::count(line.item.pieces as usize, "piece"));
+            parts.push(if load.uncounted() {
+                "number of pieces not readable".to_string()
+            } else {
+                words::count(line.item.pieces as usize, "piece")
+            });
         }
         Load::Package(..) => parts.push(load.description().into_owned()),
     }
     parts.retain(|part| !part.is_empty());
     let worst = load.findings().first();
     let said = match (load.verdict(), worst) {
+        (Verdict::Consistent | Verdict::Shared, Some(worst)) if words::of_number(load, worst) => {
+            written(load, units)
+        }
         // Its weight is not in question; something else about it is.
         (Verdict::Consistent | Verdict::Shared, Some(worst)) => {
-            words::told(&worst.message).to_string()
+            let (found, text) = (words::told(&worst.message), load.declared_text());
+            let of_weight = worst.field.as_deref() == Some(load.weight_place().cell().as_str());
+            if of_weight && !text.is_empty() && !found.contains(text) {
+                format!("you wrote \"{text}\"; {found}")
+            } else {
+                found.to_string()
+            }
         }
         _ => format!("{}; {}", written(load, units), expected(load, units)),
     };
@@ -235,10 +312,15 @@ fn of_load(view: &View<'_>, load: Load<'_>, units: Units) -> String {
 
 fn written(load: Load<'_>, units: Units) -> String {
     match (load.declared_text(), load.declared()) {
-        (text, Some(declared)) => format!(
-            "you wrote \"{text}\", which we read as {} for all of it",
-            both(|units| show::weight(declared.mass, units), units)
-        ),
+        (text, Some(declared)) => {
+            let mass = show::both(|units| show::weight(declared.mass, units), units);
+            let all = if load.uncounted() {
+                ""
+            } else {
+                " for all of it"
+            };
+            format!("you wrote \"{text}\", which we read as {mass}{all}")
+        }
         ("", None) => "you wrote no weight".to_string(),
         (text, None) => format!("you wrote \"{text}\", which is no weight"),
     }
@@ -249,7 +331,7 @@ fn expected(load: Load<'_>, units: Units) -> String {
         let why = load.no_estimate().unwrap_or_default();
         return format!("we have nothing to check it with: {}", words::told(why));
     };
-    let range = both(|units| show::range(estimate.line, units), units);
+    let range = show::both(|units| show::range(estimate.line, units), units);
     let why = match load {
         Load::Package(..) => "by the sum of what is in it".to_string(),
         Load::Line(_) => because(estimate),
@@ -262,7 +344,8 @@ fn expected(load: Load<'_>, units: Units) -> String {
     } else {
         " without packing"
     };
-    format!("we expect {range}{net}, {why}")
+    let each = if load.uncounted() { " a piece" } else { "" };
+    format!("we expect {range}{each}{net}, {why}")
 }
 
 fn because(estimate: &Estimate) -> String {
@@ -272,22 +355,5 @@ fn because(estimate: &Estimate) -> String {
         (Evidence::Product, None, _) => "by the standard mass".to_string(),
         (_, _, Some(material)) => format!("by its sizes and the density of {}", material.name),
         (_, _, None) => "by its sizes".to_string(),
-    }
-}
-
-/// A figure in the site's unit with the other one behind it.
-fn both(shown: impl Fn(Units) -> String, units: Units) -> String {
-    let other = match units {
-        Units::Us => Units::Si,
-        Units::Si => Units::Us,
-    };
-    format!("{} ({})", shown(units), shown(other))
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    match letters.next() {
-        Some(first) => first.to_uppercase().chain(letters).collect(),
-        None => String::new(),
     }
 }

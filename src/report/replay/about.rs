@@ -1,4 +1,4 @@
-//! About: what was compared with what, what it rests on, what it cannot say.
+//! About: what was compared with what, what that rests on, what it cannot say.
 
 use super::{Shown, words};
 use crate::report::words as common;
@@ -13,7 +13,7 @@ const HOW: [&str; 7] = [
     "A delivery counts once: of several audits of it, the latest on record.",
     "A weight is flagged where it is called light, heavy or impossible. At another tolerance the same comparison is made with the same estimate; groups of materials with a tolerance of their own keep it.",
     "Lines to look at are those with a finding \"stop\" or \"check\" of any kind. At another tolerance than the site file's, findings that rest on the planning weight are taken as the site file's tolerance gives them.",
-    "A line was weighed, or corrected by its supplier: that weight is taken as the truth about the declared one, packaging that was not declared taken into account. An accepted weight counts as right where evidence other than the supplier's first document was named.",
+    "A line was weighed, or corrected by its supplier: that weight is taken as the truth about the declared one, packaging that was not declared taken into account. An accepted weight counts as right where evidence other than the supplier's first document was named; it is not counted as weighed, and no tolerance is named by it.",
     "The last decision on a line counts, and only where it stands for the list as last audited.",
     "Shares stand beside the counts only where enough lines are decided.",
 ];
@@ -31,16 +31,10 @@ pub(super) fn write(book: &mut Book, shown: &Shown<'_>) -> Result<(), XlsxError>
     let mut row = |subject: &str, name: &str, value: &str, remark: &str| {
         table.row(&[subject, name, value, remark].map(|text| Cell::text(text.to_string())))
     };
-    row("result", "changes", &words::changes(replay), "")?;
-    row("result", "decided lines", &words::decided(shown), "")?;
-    for said in words::result(shown) {
-        row("result", "", &said, "")?;
-    }
     let (name, size, head) = &shown.ledger;
     row("ledger", name, &format!("{size} records"), "")?;
     let proves = "\"dockheft ledger check --head\" proves the ledger by it";
     row("ledger", "head", head, proves)?;
-    row("compared", "", &words::repeated(replay), "")?;
     let (from, to, supplier) = &shown.asked;
     for (name, day) in [("from", from), ("to", to)] {
         if let Some(day) = day {

@@ -1,7 +1,7 @@
 //! What a replay says, in sentences that text and workbook share.
 
 use super::Shown;
-use crate::replay::{Advice, Change, Decided, ENOUGH, FLOOR, Replay, Row, Truth};
+use crate::replay::{Advice, Change, Decided, ENOUGH, ENOUGH_LIGHT, FLOOR, Replay, Row, Truth};
 use crate::report::words::count;
 use crate::units::show;
 
@@ -71,6 +71,7 @@ pub fn decided(shown: &Shown<'_>) -> String {
         right,
         light,
         heavy,
+        accepted,
         unproven,
         silent,
         not_judged,
@@ -80,7 +81,7 @@ pub fn decided(shown: &Shown<'_>) -> String {
     let told = match known {
         0 => "No decided line tells whether its declared weight was right".to_string(),
         _ => format!(
-            "{} whether the declared weight was right: {right} right, {light} too light, {heavy} too heavy",
+            "{} whether the declared weight was right: {right} right, {light} too light, {heavy} too heavy by what they weigh, {accepted} accepted by evidence",
             match known {
                 1 => "1 decided line tells".to_string(),
                 _ => format!("{known} decided lines tell"),
@@ -136,6 +137,21 @@ pub fn result(shown: &Shown<'_>) -> Vec<String> {
             passing.join(", ")
         ));
     }
+    let unweighed: Vec<String> = replay
+        .rows
+        .iter()
+        .filter(|(_, row)| row.lost_unweighed > 0)
+        .map(|(tolerance, row)| {
+            let flags = count(row.lost_unweighed, "light flag");
+            format!("{} loses {flags}", percent(*tolerance))
+        })
+        .collect();
+    if !unweighed.is_empty() {
+        said.push(format!(
+            "NOT KNOWN: {} of loads that nobody weighed and no supplier corrected. Have them weighed before you choose it.",
+            unweighed.join(", ")
+        ));
+    }
     let (was, now) = replay.planned_below;
     if was + now > 0 {
         let danger = if now > was {
@@ -175,15 +191,16 @@ fn advice(replay: &Replay) -> String {
     let recorded = &replay.recorded;
     match replay.advice() {
         Advice::TooFew => format!(
-            "Too few to choose a tolerance by: {} of at least {ENOUGH} decided lines that tell something (common practice, no source).",
-            replay.decided.known()
+            "Too few to choose a tolerance by: {} of at least {ENOUGH} lines weighed, or corrected by their supplier, and {} of at least {ENOUGH_LIGHT} flags of weights known to be too light (common practice, no source).",
+            replay.decided.weighed(),
+            replay.light_caught()
         ),
-        Advice::Stay => "No tolerance of the list does better without missing more: the decided lines speak for the recorded settings."
+        Advice::Stay => "No tolerance of the list does better without missing more or losing light flags of loads that nobody weighed: stay with the recorded settings."
             .to_string(),
         Advice::Choose(at) => {
             let (tolerance, row) = replay.rows.get(at).copied().unwrap_or_default();
             format!(
-                "The decided lines speak for {}: {} false alarms ({} as recorded), {} missed ({}), {} flags of which nothing is known ({}); no light weight passes that the recorded settings catch.",
+                "The decided lines speak for {}: {} false alarms ({} as recorded), {} missed ({}), {} flags of which nothing is known ({}); no weight known to be light passes that the recorded settings catch, and no light flag goes of a load that nobody weighed.",
                 percent(tolerance),
                 row.false_alarms,
                 recorded.false_alarms,
@@ -201,7 +218,7 @@ fn advice(replay: &Replay) -> String {
 pub fn shares(replay: &Replay, row: &Row) -> [Option<f64>; 2] {
     let share = |part: usize, rest: usize| {
         let whole = part + rest;
-        (replay.decided.known() >= ENOUGH && whole > 0).then(|| part as f64 / whole as f64)
+        (replay.decided.weighed() >= ENOUGH && whole > 0).then(|| part as f64 / whole as f64)
     };
     [
         share(row.hits, row.false_alarms),
@@ -217,6 +234,10 @@ pub fn remark(replay: &Replay, at: usize, row: &Row) -> String {
     }
     if replay.advice() == Advice::Choose(at) {
         return "the decided lines speak for it".to_string();
+    }
+    if row.lost_unweighed > 0 {
+        let flags = count(row.lost_unweighed, "light flag");
+        return format!("loses {flags} of loads that nobody weighed");
     }
     if row.missed > replay.recorded.missed {
         return "misses more than the recorded settings".to_string();
@@ -275,7 +296,7 @@ mod tests {
         tolerance: f64,
         false_alarms: usize,
         missed_light: usize,
-        lost_light: usize,
+        (lost_light, lost_unweighed): (usize, usize),
     ) -> (f64, Row) {
         let row = Row {
             hits: 8 - missed_light,
@@ -283,6 +304,7 @@ mod tests {
             missed: missed_light,
             missed_light,
             lost_light,
+            lost_unweighed,
             unknown: 5,
             ..Row::default()
         };
@@ -291,12 +313,19 @@ mod tests {
 
     fn said(known: usize) -> Vec<String> {
         let replay = Replay {
-            recorded: row(0.10, 9, 2, 0).1,
-            rows: vec![row(0.05, 15, 1, 0), row(0.125, 6, 2, 0), row(0.20, 1, 4, 2)],
+            recorded: row(0.10, 9, 2, (0, 0)).1,
+            rows: vec![
+                row(0.05, 15, 1, (0, 0)),
+                row(0.125, 6, 2, (0, 0)),
+                row(0.15, 1, 2, (0, 40)),
+                row(0.20, 1, 4, (2, 40)),
+            ],
             site_tolerance: 0.20,
             planned_below: (1, 3),
             decided: Decided {
-                right: known,
+                right: known - 8,
+                light: 8,
+                accepted: 36,
                 ..Decided::default()
             },
             ..Replay::default()
@@ -323,10 +352,11 @@ mod tests {
     fn the_decided_lines_speak_and_what_is_dangerous_is_said() {
         let all = said(30);
         assert_eq!(
-            all[..4],
+            all[..5],
             [
-                "The decided lines speak for 12.5 %: 6 false alarms (9 as recorded), 2 missed (2), 5 flags of which nothing is known (5); no light weight passes that the recorded settings catch.",
+                "The decided lines speak for 12.5 %: 6 false alarms (9 as recorded), 2 missed (2), 5 flags of which nothing is known (5); no weight known to be light passes that the recorded settings catch, and no light flag goes of a load that nobody weighed.",
                 "DANGER: 20 % (THE SITE FILE'S) lets 2 light weights pass that the recorded settings catch. Light is the dangerous side: do not choose it.",
+                "NOT KNOWN: 15 % loses 40 light flags, 20 % loses 40 light flags of loads that nobody weighed and no supplier corrected. Have them weighed before you choose it.",
                 "DANGER: planned below the decided weight by more than what counts as wrong: 1 line as recorded, 3 under the site file.",
                 "5 % would catch 1 light weight that the recorded settings miss, with 15 false alarms (9 as recorded).",
             ]
@@ -334,7 +364,7 @@ mod tests {
         let few = said(29);
         assert_eq!(
             few[0],
-            "Too few to choose a tolerance by: 29 of at least 30 decided lines that tell something (common practice, no source)."
+            "Too few to choose a tolerance by: 29 of at least 30 lines weighed, or corrected by their supplier, and 6 of at least 5 flags of weights known to be too light (common practice, no source)."
         );
         // What is dangerous is said however few lines tell it.
         assert_eq!(few[1..], all[1..]);

@@ -34,13 +34,13 @@ pub(super) fn write(
     table.finish()
 }
 
-/// What was counted: "412 lines of 31 deliveries, audited 2026-01-05 to 2026-11-25; suppliers with "larkspur" in their name".
+/// What was counted: "412 lines of 31 deliveries, first audited 2026-01-05 to 2026-11-25; suppliers with "larkspur" in their name".
 pub(super) fn counted(card: &Scorecard) -> String {
     let Some((first, last)) = card.days else {
         return "nothing on record answers to this".to_string();
     };
     let mut text = format!(
-        "{} of {}, audited {first} to {last}",
+        "{} of {}, first audited {first} to {last}",
         count(card.all.lines, "line"),
         match card.all.deliveries {
             1 => "1 delivery".to_string(),
@@ -51,10 +51,10 @@ pub(super) fn counted(card: &Scorecard) -> String {
         text.push_str(&format!("; only suppliers with \"{part}\" in their name"));
     }
     if let Some(from) = card.asked.from {
-        text.push_str(&format!("; only audits from {from} on"));
+        text.push_str(&format!("; only those first audited from {from} on"));
     }
     if let Some(to) = card.asked.to {
-        text.push_str(&format!("; only audits up to {to}"));
+        text.push_str(&format!("; only those first audited up to {to}"));
     }
     text
 }
@@ -63,7 +63,7 @@ fn formulas() -> Vec<(&'static str, String)> {
     vec![
         (
             "What counts",
-            "Of every delivery its latest audit, once. A line is a goods line, or a package that carries the weight of several lines (they count with it).".to_string(),
+            "Of every delivery its latest audit, once, on the day of its first audit: a list that is looked at again stays in its place. A line is a goods line, or a package that carries the weight of several lines (they count with it).".to_string(),
         ),
         (
             "Few lines",
@@ -76,11 +76,11 @@ fn formulas() -> Vec<(&'static str, String)> {
         ),
         (
             "Lines compared",
-            "Lines with a declared weight and an estimate that rests on a weighing, a standard product or a shape; not those of which only the outline is known.".to_string(),
+            "Lines with a declared weight and an estimate that rests on a standard product or a shape; not those of which only the outline is known, nor those held against our own weighings (or each supplier whose goods we weigh would seem to move). A gross weight is held against goods and packaging; lines on record from before that was kept are not compared.".to_string(),
         ),
         (
             "Median off",
-            "The middle of ln(declared / expected likely) over the lines compared, as a percentage: -5 % means that half of the lines are declared more than 5 % below what is expected.".to_string(),
+            "The middle of ln(declared / expected) over the lines compared, as a percentage: -5 % means that half of the lines are declared more than 5 % below what is expected.".to_string(),
         ),
         (
             "Spread",
@@ -88,7 +88,7 @@ fn formulas() -> Vec<(&'static str, String)> {
         ),
         (
             "Overload avoided",
-            "By how much a lift would have overloaded the truck that the declared weight alone would have picked, at the planning weight; one lift of each line, added up.".to_string(),
+            "By how much a lift would have overloaded the truck that the declared weight alone would have picked, at the planning weight; one lift of each line, added up. A line whose declared weight was accepted does not count.".to_string(),
         ),
         (
             "Likely cause",
@@ -96,7 +96,7 @@ fn formulas() -> Vec<(&'static str, String)> {
         ),
         (
             "Hours to decide",
-            "From the record of the audit to the first decision on the line. Open: flagged and without a decision that is good for the latest list; its age counts from the day of the audit.".to_string(),
+            "From the record of the audit to the first decision on the line. Open: flagged and without a decision that is good for the latest list; its age counts from the day of the first audit.".to_string(),
         ),
         (
             "STOP overridden",
@@ -121,7 +121,7 @@ fn drift_test() -> Vec<String> {
         .collect();
     vec![
         format!(
-            "Each delivery counts as the median of its compared lines; those more than {} heavier or {} lighter than expected are slips and left out. For every date the deliveries before and after are compared by their ranks (Mann and Whitney); the date that parts them best is called a move where the ranks differ by more than {} of their standard deviations and the medians by at least {}. After a move the later part is looked at again: the last move is named.",
+            "Each delivery counts as the median of its compared lines; those more than {} heavier or {} lighter than expected are slips and left out, and a delivery that has no other is counted as left out. For every date the deliveries before and after are compared by their ranks (Mann and Whitney); the date that parts them best is called a move where the ranks differ by more than {} of their standard deviations and the medians by at least {}. After a move the later part is looked at again: the last move is named.",
             percent(words::off(drift::SLIP)),
             percent(-words::off(-drift::SLIP)),
             drift::LIMIT,

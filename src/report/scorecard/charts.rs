@@ -11,6 +11,8 @@ use rust_xlsxwriter::{
 
 /// Bars of a chart; further rows stand in the table alone.
 const MOST_BARS: usize = 15;
+/// Letters of a name in a chart: a longer one leaves no room for the bars.
+const MOST_LETTERS: usize = 40;
 /// Months of a chart, the last ones.
 const MOST_MONTHS: usize = 36;
 const DARK: Color = Color::RGB(0x40_40_40);
@@ -27,13 +29,23 @@ const LINES: [(ChartLineDashType, ChartMarkerType); 5] = [
 const WIDTH: u32 = 900;
 const ROW: u32 = 20;
 
-/// Share flagged and share light of the first rows, `enough` of which have a percentage; `names` columns stand before the counts.
+/// A name as a chart has room for it.
+pub(super) fn label(name: &str) -> String {
+    match name.char_indices().nth(MOST_LETTERS) {
+        Some((end, _)) => format!("{}…", name.get(..end).unwrap_or_default()),
+        None => name.to_string(),
+    }
+}
+
+/// Share flagged and share light of the first rows, `enough` of which have a percentage; `names` columns stand before the counts,
+/// and the names of the bars in column `labels`.
 pub(super) fn shares(
     table: &mut Table<'_>,
     sheet: &str,
     of: &str,
     enough: usize,
     names: u16,
+    labels: u16,
 ) -> Result<(), XlsxError> {
     let bars = enough.min(MOST_BARS);
     if bars == 0 {
@@ -48,7 +60,7 @@ pub(super) fn shares(
         chart
             .add_series()
             .set_name(name)
-            .set_categories((sheet, 1, 0, last, 0))
+            .set_categories((sheet, 1, labels, last, labels))
             .set_values((sheet, 1, column, last, column))
             .set_format(&mut bar(colour))
             .set_gap(40)
@@ -140,7 +152,13 @@ pub(super) fn months(
     let mut medians = Chart::new(ChartType::Line);
     for (line, (one, column)) in LINES.iter().zip(followed.iter().zip(first..)) {
         let column = u16::try_from(column).unwrap_or(u16::MAX);
-        series(&mut medians, &clean(&one.name), (from, to), column, *line);
+        series(
+            &mut medians,
+            &label(&clean(&one.name)),
+            (from, to),
+            column,
+            *line,
+        );
     }
     medians
         .y_axis()

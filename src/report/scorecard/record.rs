@@ -24,6 +24,8 @@ struct TallyRecord<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     course: Option<CourseRecord>,
     #[serde(skip_serializing_if = "Option::is_none")]
+    left_out: Option<usize>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     cause: Option<&'a str>,
 }
 
@@ -66,12 +68,14 @@ pub fn write(card: &Scorecard) -> serde_json::Result<String> {
         name,
         tally,
         course: None,
+        left_out: None,
         cause: None,
     };
     let mut records = vec![of("all", None, &card.all)];
     for one in &card.suppliers {
         records.push(TallyRecord {
-            course: Some(CourseRecord::from(one.course)),
+            course: one.course.map(CourseRecord::from),
+            left_out: Some(one.left_out),
             cause: one.cause.as_ref().map(|(kind, _)| kind.as_str()),
             ..of("supplier", one.name.as_deref(), &one.tally)
         });

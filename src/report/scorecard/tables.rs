@@ -23,13 +23,17 @@ pub(super) fn suppliers(book: &mut Book, card: &Scorecard) -> Result<(), XlsxErr
         column("Most frequent likely cause", 36.0),
     ];
     columns.extend(counts(units));
+    let labels = u16::try_from(columns.len()).unwrap_or(0);
+    columns.push(column("Name in the chart", 20.0));
     let mut table = book.table("Suppliers", columns, Paper::Large, Keep::Whole)?;
+    table.leave_unprinted(1);
     for one in &card.suppliers {
-        let course = words::course(&one.course);
+        let course = words::course(one.course.as_ref(), one.left_out);
+        let name = one.name.as_deref().unwrap_or(words::NO_SUPPLIER);
         let mut cells = vec![
-            Cell::text(one.name.as_deref().unwrap_or(words::NO_SUPPLIER)),
+            Cell::text(name),
             match one.course {
-                Course::Moved(_) => Cell::Strong(course.into()),
+                Some(Course::Moved(_)) => Cell::Strong(course.into()),
                 _ => Cell::text(course),
             },
         ];
@@ -41,12 +45,13 @@ pub(super) fn suppliers(book: &mut Book, card: &Scorecard) -> Result<(), XlsxErr
             None => Cell::Blank,
         });
         cells.extend(figures(&one.tally, units));
+        cells.push(Cell::text(charts::label(&clean(name))));
         table.row(&cells)?;
     }
     let enough = (card.suppliers.iter())
         .filter(|one| !one.tally.is_few())
         .count();
-    charts::shares(&mut table, "Suppliers", "supplier", enough, 3)?;
+    charts::shares(&mut table, "Suppliers", "supplier", enough, 3, labels)?;
     table.finish()
 }
 
@@ -64,7 +69,7 @@ pub(super) fn named(
         row(&mut table, name, tally, units)?;
     }
     let enough = rows.iter().filter(|(_, tally)| !tally.is_few()).count();
-    charts::shares(&mut table, sheet, &heading.to_lowercase(), enough, 1)?;
+    charts::shares(&mut table, sheet, &heading.to_lowercase(), enough, 1, 0)?;
     table.finish()
 }
 
@@ -86,7 +91,10 @@ pub(super) fn months(book: &mut Book, card: &Scorecard) -> Result<(), XlsxError>
     columns.extend(counts(units));
     let first = columns.len();
     for one in &card.followed {
-        columns.push(column(format!("{}: median off", clean(&one.name)), 12.0));
+        columns.push(column(
+            format!("{}: median off", charts::label(&clean(&one.name))),
+            12.0,
+        ));
     }
     let mut table = book.table("Months", columns, Paper::Large, Keep::Whole)?;
     for (at, (month, tally)) in card.months.iter().enumerate() {

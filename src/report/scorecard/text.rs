@@ -64,21 +64,23 @@ fn supplier(one: &Supplier) -> String {
     printable(one.name.as_deref().unwrap_or(words::NO_SUPPLIER))
 }
 
-/// Those that moved or are always off.
+/// Those that moved or are always off, some by too much to be followed.
 fn moved(to: &mut String, suppliers: &[Supplier]) -> fmt::Result {
-    let odd = |course: &Course| {
-        matches!(
-            course,
-            Course::Moved(_) | Course::Steady { biased: true, .. }
-        )
+    let odd = |one: &&Supplier| {
+        let off = matches!(
+            one.course,
+            Some(Course::Moved(_) | Course::Steady { biased: true, .. })
+        );
+        one.course.is_some() && (off || one.left_out > 0)
     };
     writeln!(to, "\nWhose weights moved, or are always off")?;
-    let mut found = suppliers.iter().filter(|one| odd(&one.course)).peekable();
+    let mut found = suppliers.iter().filter(odd).peekable();
     if found.peek().is_none() {
         return writeln!(to, "  nobody's");
     }
     for one in found {
-        writeln!(to, "  {}: {}", supplier(one), words::course(&one.course))?;
+        let course = words::course(one.course.as_ref(), one.left_out);
+        writeln!(to, "  {}: {course}", supplier(one))?;
     }
     writeln!(
         to,

@@ -1,7 +1,7 @@
 //! The figures of a scorecard in words, the same in the workbook and on the terminal.
 
 use crate::report::words::count;
-use crate::scorecard::drift::FEWEST;
+use crate::scorecard::drift::{FEWEST, SLIP};
 use crate::scorecard::{Course, FEW, Month, Tally};
 use crate::units::show;
 
@@ -26,8 +26,8 @@ pub fn about(ln: f64) -> String {
     }
 }
 
-/// How the weights of a supplier went.
-pub fn course(course: &Course) -> String {
+/// How the weights of a supplier went, and how many of its deliveries that says nothing of.
+pub fn course(course: Option<&Course>, left_out: usize) -> String {
     let of = |deliveries: usize| {
         if deliveries == 1 {
             "1 delivery".to_string()
@@ -35,7 +35,10 @@ pub fn course(course: &Course) -> String {
             format!("{} deliveries", show::figure(deliveries as f64))
         }
     };
-    match course {
+    let Some(course) = course else {
+        return "several, not followed".to_string();
+    };
+    let told = match course {
         Course::TooFew { deliveries } => {
             format!("too few to tell: {}, {FEWEST} needed", of(*deliveries))
         }
@@ -44,6 +47,9 @@ pub fn course(course: &Course) -> String {
             biased: true,
             deliveries,
         } => format!("always {}, {}", about(*level), of(*deliveries)),
+        Course::Steady { deliveries, .. } if left_out > 0 => {
+            format!("no move over {}", of(*deliveries))
+        }
         Course::Steady { deliveries, .. } => format!("steady over {}", of(*deliveries)),
         Course::Moved(one) => format!(
             "MOVED: since {} {}, {}; before that {}, {}",
@@ -52,6 +58,14 @@ pub fn course(course: &Course) -> String {
             of(one.deliveries),
             about(one.before),
             of(one.deliveries_before)
+        ),
+    };
+    match left_out {
+        0 => told,
+        _ => format!(
+            "{told}; LEFT OUT: {}, each compared line off by more than {} %",
+            of(left_out),
+            (-off(-SLIP) * 100.0).round()
         ),
     }
 }

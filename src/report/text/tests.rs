@@ -107,3 +107,13 @@ fn a_sheet_without_goods_takes_one_line_and_what_is_odd_about_it() {
         "{block}"
     );
 }
+
+/// An override of direction would show 054 where 450 stands.
+#[test]
+fn nothing_that_steers_a_terminal_is_printed() {
+    assert_eq!(
+        printable("Tarn\u{1b}[2J\u{202e}450\u{2069} Steel\u{200f}"),
+        "Tarn [2J 450  Steel "
+    );
+    assert_eq!(printable("Lagerhöfe 鋼板 ماسورة"), "Lagerhöfe 鋼板 ماسورة");
+}

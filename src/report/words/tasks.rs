@@ -64,6 +64,9 @@ pub fn asked(finding: &Finding) -> &'static str {
             "does it belong to the delivery?"
         }
         "reading-remark" => "what is meant there?",
+        "reading-assumed" if finding.message.contains("for the sizes") => {
+            "in which unit are the sizes?"
+        }
         "reading-assumed" => "in which unit is it, and is it of one piece or of the whole line?",
         "sizes-impossible" => "what are the sizes?",
         "total-differs" => "which is wrong, the sum or a line?",
@@ -96,6 +99,10 @@ pub fn task(load: Load<'_>) -> Task {
     };
     match (cause, load.verdict()) {
         _ if load.decision().is_some() => of_finding(load),
+        _ if load.uncounted() && doubtful(load.verdict()) => supplier(
+            "Count the pieces; ask the supplier how many it is and what they weigh together, or weigh them.",
+            "how many pieces is it, and what do they weigh together?",
+        ),
         (Some(cause), _) => ask(cause.kind),
         (None, _) if disputed => ask("piece-for-line"),
         (None, Verdict::Missing) => supplier(
@@ -114,6 +121,24 @@ pub fn task(load: Load<'_>) -> Task {
     }
 }
 
+fn doubtful(verdict: Verdict) -> bool {
+    !matches!(verdict, Verdict::Consistent | Verdict::Shared)
+}
+
+/// Whether a finding is that nobody could read how many pieces it is.
+pub fn of_number(load: Load<'_>, finding: &Finding) -> bool {
+    load.uncounted() && matches!(finding.code, "held" | "reading-remark")
+}
+
+/// A text that begins a sentence.
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    match letters.next() {
+        Some(first) => first.to_uppercase().chain(letters).collect(),
+        None => String::new(),
+    }
+}
+
 /// What to do about a load whose weight is not in question: what its worst finding says.
 fn of_finding(load: Load<'_>) -> Task {
     let own = |text: &str| Task::Own(text.to_string());
@@ -126,6 +151,10 @@ fn of_finding(load: Load<'_>) -> Task {
     }
     let urgent = |finding: &&Finding| finding.severity >= Severity::Check;
     match load.findings().first().filter(urgent) {
+        Some(worst) if of_number(load, worst) => Task::Supplier {
+            order: sentence(&worst.message),
+            ask: "how many pieces is it?",
+        },
         Some(worst) if OUR_OWN.contains(&worst.code) => Task::Own(sentence(&worst.message)),
         Some(worst) => Task::Supplier {
             order: sentence(&worst.message),

@@ -338,6 +338,8 @@ impl Styles {
                 .clone()
                 .set_num_format(pattern)
                 .set_align(FormatAlign::Right)
+                // A figure too long for its column gets smaller print, where it would else be shown as "###".
+                .set_shrink()
                 .set_indent(1)
         };
         Styles {

@@ -1,5 +1,6 @@
 //! What a cell may hold. A text is always a text: nothing here guesses a type.
 
+use crate::report::words;
 use std::borrow::Cow;
 
 /// Most UTF-16 units that a cell holds (ECMA-376, as spreadsheet programs keep it).
@@ -8,6 +9,8 @@ pub const MOST_CHARACTERS: usize = 32_767;
 /// 30 lines high.
 pub const MOST_OF_NAME: usize = 100;
 const MOST_OF_TEXT: usize = 280;
+/// Of a name that stands in every row of a supplier, so that it makes none of them taller.
+const MOST_OF_SUPPLIER: usize = 40;
 const GOES_ON: &str = " … [goes on in the file]";
 const CUT_NOTE: &str = " [cut: longer than a cell]";
 
@@ -57,6 +60,11 @@ impl<'a> Cell<'a> {
     /// A supplier's name or number for something, as much of it as a narrow column has room for.
     pub fn name(text: impl Into<Cow<'a, str>>) -> Cell<'a> {
         Cell::Text(brief(text.into(), MOST_OF_NAME))
+    }
+
+    /// The supplier's own name, as much of it as makes no row tall.
+    pub fn supplier(name: &str) -> Cell<'_> {
+        Cell::Text(words::short(name, MOST_OF_SUPPLIER))
     }
 
     /// A supplier's text, as much of it as a row has room for.

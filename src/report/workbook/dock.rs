@@ -23,6 +23,8 @@ const MOST_RUNG: usize = 12;
 const TRUCK_COLUMN: u16 = 2;
 const SHARE_COLUMN: u16 = 6;
 const BAR_GREY: Color = Color::RGB(0x60_60_60);
+/// The question that the calls to suppliers answer.
+const WHOM: &str = "Whom to ring, what to ask?";
 /// Where the other held loads stand.
 const HELD_SHEETS: &str = "on Exceptions and at the end of Lift plan";
 
@@ -42,6 +44,7 @@ pub fn write(
         Keep::Whole,
     )?;
     table.bars(SHARE_COLUMN);
+    table.leave_unsorted();
     for (name, why) in &audit.refused {
         told(&mut table, name, "REFUSED file", why)?;
     }
@@ -118,21 +121,15 @@ fn overview(
     }
     let letters = letters(views);
     for letter in letters.iter().take(MOST_RUNG) {
-        let questions = || letter.parts.iter().flat_map(|(_, questions)| questions);
-        let lists: Vec<&str> = letter
-            .parts
-            .iter()
-            .map(|(view, _)| view.delivery.reading.delivery.as_str())
-            .collect();
-        let stops = questions().filter(|one| one.urgency == Severity::Stop);
-        let stops = match stops.count() {
+        let lists: Vec<&str> = letter.parts.iter().map(|part| part.delivery()).collect();
+        let stops = match letter.stops() {
             0 => String::new(),
             stops => format!(", {stops} of them STOP"),
         };
         let text = format!(
             "{}: {}{stops}. The text to send stands on {QUESTIONS}.",
             letter.to(),
-            words::count(questions().count(), "question")
+            letter.number()
         );
         told(table, &lists.join(", "), "Whom to ring?", &text)?;
     }
@@ -147,8 +144,8 @@ fn columns(units: Units, use_limit: f64) -> Vec<Column> {
     vec![
         column("Delivery", 20.0),
         column("Question", 24.0),
-        column("Answer", 82.0),
-        column("Lifts", 7.0),
+        column("Answer", 79.0),
+        column("Lifts", 10.0),
         column(format!("Planned in all ({unit})"), 11.0),
         column(format!("Heaviest lift ({unit})"), 10.0),
         column("Most of capacity used", 10.0),
@@ -168,6 +165,9 @@ fn block(
         let what = format!("{}: no goods lines.", view.file_and_sheet());
         told(table, name, "What is it?", &what)?;
         what_is_odd(table, view, units)?;
+        for call in &calls(view) {
+            told(table, name, WHOM, call)?;
+        }
         return Ok(None);
     }
     start(table, name, summary)?;
@@ -176,11 +176,7 @@ fn block(
     what_is_odd(table, view, units)?;
     let why = |load| (load, words::why_held(load, units));
     let waiting = together(view.waiting().into_iter().map(why));
-    let questions = questions::of(view);
-    let calls = questions
-        .iter()
-        .map(|one| format!("{}, {}", one.supplier, one.in_words(view)));
-    let mut calls = shortened(calls.collect(), &format!("on {QUESTIONS}"));
+    let mut calls = calls(view);
     if calls.is_empty() {
         calls.push("Nobody.".to_string());
     }
@@ -188,7 +184,7 @@ fn block(
     let next = "under \"What to do next\" on Exceptions";
     for (question, answers) in [
         ("What waits, and why?", shortened(waiting, HELD_SHEETS)),
-        ("Whom to ring, what to ask?", calls),
+        (WHOM, calls),
         ("What have we to do ourselves?", shortened(own, next)),
     ] {
         for answer in answers {
@@ -196,6 +192,15 @@ fn block(
         }
     }
     Ok(trucks)
+}
+
+/// Whom to ring about a delivery, and what to ask.
+fn calls(view: &View<'_>) -> Vec<String> {
+    let questions = questions::of(view);
+    let calls = questions
+        .iter()
+        .map(|one| format!("{}, {}", one.supplier, one.in_words(view)));
+    shortened(calls.collect(), &format!("on {QUESTIONS}"))
 }
 
 fn start(table: &mut Table<'_>, name: &str, summary: &DeliverySummary) -> Result<(), XlsxError> {

@@ -7,13 +7,13 @@ use super::decisions::{self, Mark};
 use super::table::{Column, column};
 use super::working::Places;
 use crate::audit::Audit;
-use crate::estimate::Estimate;
 use crate::judge::{Finding, Severity};
 use crate::plan::Plan;
 use crate::report::loads::{Load, Standing, View, worst_first};
+use crate::report::questions;
 use crate::report::words;
 use crate::site::Units;
-use crate::units::show;
+use crate::units::{MassRange, show};
 use rust_xlsxwriter::XlsxError;
 use std::borrow::Cow;
 
@@ -191,11 +191,11 @@ fn load_row<'a>(view: &View<'a>, load: Load<'a>, rank: usize, units: Units) -> V
     let standing = view.standing(load);
     let severity = load.severity();
     let declared = load.declared().map(|declared| declared.mass);
-    let estimate = load.estimate();
-    let difference = declared.zip(estimate).map(|(declared, estimate)| {
-        show::weight_value(declared, units) - show::weight_value(estimate.line.likely, units)
+    let range = load.expected();
+    let difference = declared.zip(range).map(|(declared, range)| {
+        show::weight_value(declared, units) - show::weight_value(range.likely, units)
     });
-    let expected = estimate.map_or("no estimate".to_string(), |one| expected(one, units));
+    let expected = range.map_or("no estimate".to_string(), |one| expected(one, units));
     vec![
         Cell::name(view.delivery.reading.delivery.as_str()),
         Cell::count(rank),
@@ -213,13 +213,12 @@ fn load_row<'a>(view: &View<'a>, load: Load<'a>, rank: usize, units: Units) -> V
         Cell::figure(difference),
         Cell::figure(plan.line.map(|mass| show::planning_value(mass, units))),
         Cell::text(truck_and_lifts(plan)),
-        Cell::name(words::supplier(view.delivery, Some(load))),
+        Cell::supplier(words::supplier(view.delivery, Some(load))),
     ]
 }
 
 /// `5,407 to 7,564,` and below it `likely 6,362`, rounded to the safe side.
-fn expected(estimate: &Estimate, units: Units) -> String {
-    let line = estimate.line;
+fn expected(line: MassRange, units: Units) -> String {
     format!(
         "{} to {},\nlikely {}",
         show::figure(show::low_value(line.low, units)),
@@ -244,10 +243,11 @@ fn truck_and_lifts(plan: &Plan) -> String {
 fn whole_row<'a>(view: &View<'a>, finding: &Finding, rank: usize, units: Units) -> Vec<Cell<'a>> {
     let stop = finding.severity == Severity::Stop;
     let mut next = if stop {
-        "Nothing of this delivery is lifted before it is settled. Ask the supplier.".to_string()
+        "Nothing of this delivery is lifted before it is settled. ".to_string()
     } else {
-        "Ask the supplier today.".to_string()
+        String::new()
     };
+    next.push_str(&who_settles(finding));
     if decisions::whole_cause(finding.code).is_some() {
         next.push_str(" A decision in this row settles all its lines.");
     }
@@ -269,8 +269,18 @@ fn whole_row<'a>(view: &View<'a>, finding: &Finding, rank: usize, units: Units) 
         held,
     ];
     cells.resize(usize::from(BEFORE_DECISION) - 1, Cell::Blank);
-    cells.push(Cell::name(words::supplier(view.delivery, None)));
+    cells.push(Cell::supplier(words::supplier(view.delivery, None)));
     cells
+}
+
+/// A call to the supplier where he is asked; else what the message orders our own people to do.
+fn who_settles(finding: &Finding) -> String {
+    let order = finding.message.get(words::told(&finding.message).len()..);
+    match order.map(|order| order.trim_start_matches([';', ':', ' '])) {
+        _ if questions::is_asked(finding) => "Ask the supplier today.".to_string(),
+        None | Some("") => "See what it is today.".to_string(),
+        Some(order) => words::sentence(&words::capital(order)),
+    }
 }
 
 /// Held loads stand out by weight of print and by the word, never by colour.

@@ -27,6 +27,7 @@ pub fn write(
     let units = book.units;
     let mut table = book.table(SHEET, columns(units).into(), Paper::Large, Keep::Whole)?;
     table.print_to_scale();
+    table.leave_unsorted();
     let Some(fleet) = fleet else {
         table.row(&[
             Cell::text("all"),

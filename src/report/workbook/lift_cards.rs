@@ -60,7 +60,7 @@ fn columns(units: Units) -> Vec<Column> {
         column("Delivery", 12.0),
         column("Row (cell)", 8.0),
         column("Piece or mark", 30.0),
-        column("Lifts", 7.0),
+        column("Lifts", 10.0),
         column(format!("Plan one lift with ({mass})"), 13.5),
         column(format!("Load centre ({length})"), 10.0),
         column(format!("Truck lifts there ({mass})"), 13.5),
@@ -161,7 +161,7 @@ fn row<'a>((view, load): Lift<'a, '_>, site: &Site) -> [Cell<'a>; 10] {
     if load.flagged() {
         mind.push("check today: see Exceptions".to_string());
     }
-    mind.extend(marks(plan, site));
+    mind.extend(marks(load, site));
     [
         Cell::text(delivery_and_vehicle(view, load)),
         Cell::text(load.weight_place().cell()),

@@ -46,7 +46,7 @@ fn columns(units: Units) -> Vec<Column> {
         column("Description", 20.0),
         column("Pieces", 7.0),
         column("Lift now?", 11.0),
-        column("Lifts", 6.0),
+        column("Lifts", 10.0),
         column("One lift is; what its weight and load centre rest on", 18.0),
         column(format!("Planning weight of one lift ({mass})"), 10.0),
         column(format!("Load centre ({length})"), 8.0),
@@ -62,6 +62,7 @@ fn columns(units: Units) -> Vec<Column> {
 fn row<'a>(view: &View<'a>, load: Load<'a>, standing: Standing, site: &Site) -> Vec<Cell<'a>> {
     let plan = load.plan();
     let pieces = match load {
+        Load::Line(line) if line.item.uncounted() => Cell::text("not read"),
         Load::Line(line) => Cell::count(line.item.pieces as usize),
         Load::Package(..) => Cell::Blank,
     };
@@ -119,7 +120,7 @@ fn lift_cells<'a>(load: Load<'a>, site: &Site) -> [Cell<'a>; 9] {
     let mind = without
         .map(str::to_string)
         .into_iter()
-        .chain(marks(plan, site));
+        .chain(marks(load, site));
     [
         Cell::count(plan.lifts as usize),
         Cell::text(basis),
@@ -151,9 +152,13 @@ fn smaller(plan: &Plan) -> String {
 }
 
 /// What the operator has to mind about a lift with its truck.
-pub fn marks(plan: &Plan, site: &Site) -> Vec<String> {
+pub fn marks(load: Load<'_>, site: &Site) -> Vec<String> {
     let (units, use_limit) = (site.units, site.use_limit);
+    let plan = load.plan();
     let mut marks = Vec::new();
+    if load.uncounted() {
+        marks.push("count the pieces first".to_string());
+    }
     if let Some(truck) = &plan.truck {
         if truck.capacity.calculated {
             marks.push(CALCULATED.to_string());

@@ -74,7 +74,7 @@ fn columns(units: Units) -> Vec<Column> {
 /// Declared, low, likely and high as people see them; nothing where one is not above zero, which has no place on the scale.
 fn figures(load: Load<'_>, units: Units) -> Option<[f64; 4]> {
     let declared = show::weight_value(load.declared()?.mass, units);
-    let line = load.estimate()?.line;
+    let line = load.expected()?;
     let figures = [
         declared,
         show::low_value(line.low, units),

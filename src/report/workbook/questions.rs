@@ -29,7 +29,7 @@ pub fn write(book: &mut Book, audit: &Audit, views: &[View<'_>]) -> Result<(), X
         let to = letter.to();
         for (number, paragraph) in letter.paragraphs(audit).into_iter().enumerate() {
             let only = match letter.parts.as_slice() {
-                [(view, _)] => view.delivery.reading.delivery.as_str(),
+                [part] => part.delivery(),
                 _ => "all",
             };
             let delivery = paragraph.delivery.unwrap_or(only);
@@ -44,7 +44,8 @@ pub fn write(book: &mut Book, audit: &Audit, views: &[View<'_>]) -> Result<(), X
             };
             table.row(&[
                 text(delivery.to_string()),
-                text(to.clone()),
+                // The full name stands in the first paragraph.
+                Cell::supplier(&to),
                 Cell::Strong(urgency.into()),
                 text(paragraph.text),
             ])?;

@@ -75,6 +75,8 @@ pub struct Table<'b> {
     links: u32,
     /// Columns at the right end that are not printed.
     unprinted: u16,
+    /// Whether the headings have a filter to sort by.
+    filter: bool,
     /// Percent at which it is printed, where its pages are broken by our own count; else it is as wide as the page.
     scale: Option<u16>,
     /// Rows of this sheet, from 0, that a page begins with.
@@ -106,6 +108,7 @@ impl<'b> Table<'b> {
             tall: 0,
             links: 0,
             unprinted: 0,
+            filter: true,
             scale: (paper == Paper::Card).then_some(CARD_SCALE),
             breaks: Vec::new(),
             heading: 0.0,
@@ -122,6 +125,11 @@ impl<'b> Table<'b> {
     /// Leaves so many columns at the right end out of the print: what only the program reads.
     pub fn leave_unprinted(&mut self, columns: u16) {
         self.unprinted = columns;
+    }
+
+    /// Leaves out the filter, and the sorting with it: a chart shows the rows it was made of, whatever is sorted into them.
+    pub fn leave_unsorted(&mut self) {
+        self.filter = false;
     }
 
     /// Prints at a scale at which all columns go on the page, so that [`Table::new_page`] counts: a spreadsheet program leaves
@@ -300,7 +308,9 @@ impl<'b> Table<'b> {
         let last_column = u16::try_from(self.columns.len())
             .unwrap_or(1)
             .saturating_sub(1);
-        self.sheet.autofilter(0, 0, last_row, last_column)?;
+        if self.filter {
+            self.sheet.autofilter(0, 0, last_row, last_column)?;
+        }
         if last_row > 0 {
             for Rule { column, rule } in &self.rules {
                 self.sheet

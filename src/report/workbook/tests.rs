@@ -1,6 +1,7 @@
 //! The workbook read back with a reader that is not the writer.
 
 mod dock;
+mod expected;
 mod form;
 mod lift_cards;
 mod questions;

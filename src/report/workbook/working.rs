@@ -3,6 +3,7 @@
 
 mod block;
 mod places;
+mod range;
 
 pub use places::Places;
 

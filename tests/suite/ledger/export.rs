@@ -67,6 +67,12 @@ fn what_is_exported_reads_back_as_it_is_on_record() {
     for (file, frame) in files(at, &manifest, "loads") {
         assert_eq!(file["rows"], frame.height(), "{file}");
         rows += frame.height();
+        for of_folder in ["site", "year", "month"] {
+            assert!(
+                frame.column(of_folder).is_err(),
+                "{of_folder} is a folder's"
+            );
+        }
         for name in ["declared_kg", "plan_kg", "likely_kg"] {
             let sum: f64 = frame
                 .column(name)
@@ -131,7 +137,7 @@ fn what_is_exported_reads_back_as_it_is_on_record() {
         .collect();
     for path in [
         "site=Kestrel%20%2F%20Junction/year=2026/month=2/loads.parquet",
-        "site=__HIVE_DEFAULT_PARTITION__/year=2026/month=11/loads.parquet",
+        "site=-/year=2026/month=11/loads.parquet",
     ] {
         assert!(paths.contains(&path), "{paths:?}");
     }
@@ -183,15 +189,16 @@ fn an_export_stands_alone() {
 /// Rows and sums of every file as another program reads them, against the manifest.
 const PYTHON: &str = r#"
 import json, math, pathlib, sys
-def table(path):
+def table(paths, folders):
     if which == "pyarrow":
         import pyarrow.parquet
-        return pyarrow.parquet.read_table(path, partitioning=None).to_pydict()
+        how = {} if folders else {"partitioning": None}
+        return pyarrow.parquet.read_table(paths, **how).to_pydict()
     if which == "polars":
         import polars
-        return polars.read_parquet(path, hive_partitioning=False).to_dict(as_series=False)
+        return polars.read_parquet(paths, hive_partitioning=folders).to_dict(as_series=False)
     import duckdb
-    found = duckdb.sql(f"SELECT * FROM read_parquet('{path}', hive_partitioning=false)")
+    found = duckdb.sql(f"SELECT * FROM read_parquet({paths}, hive_partitioning={folders})")
     return dict(zip(found.columns, zip(*found.fetchall())))
 for which in ("pyarrow", "polars", "duckdb", None):
     try:
@@ -204,11 +211,18 @@ if which is None:
 root = pathlib.Path(sys.argv[1])
 files = json.loads((root / "manifest.json").read_text())["files"]
 for file in files:
-    columns = table(str(root / file["path"]))
+    columns = table([str(root / file["path"])], False)
     assert {len(values) for values in columns.values()} == {file["rows"]}, file
     for name, said in file["sums"].items():
         found = math.fsum(value for value in columns[name] if value is not None)
         assert math.isclose(found, said, rel_tol=1e-9), (file, name, found)
+# As they come, site, year and month are taken from the names of the folders, and stand beside the columns of the files.
+for name in ("loads", "findings", "decisions"):
+    paths = [str(root / file["path"]) for file in files if file["table"] == name]
+    plain, whole = table(paths, False), table(paths, True)
+    assert set(whole) == set(plain) | {"site", "year", "month"}, (name, sorted(whole))
+    assert set(whole["site"]) == {"-"}, whole["site"]
+    assert all(list(whole[column]) == list(plain[column]) for column in plain), name
 print(which, len(files))
 "#;
 

@@ -304,7 +304,7 @@ fn a_ledger_of_the_version_before_goes_on() {
     Connection::open(&path)
         .and_then(|db| {
             db.execute_batch(
-                "DROP TABLE history; DROP TABLE figure; DROP TABLE word; PRAGMA user_version = 1",
+                "DROP INDEX load_by_substance; DROP TABLE history; DROP TABLE figure; DROP TABLE word; PRAGMA user_version = 1",
             )
         })
         .expect("as it was");

@@ -69,6 +69,7 @@ fn counts(row: &Value) -> Value {
         "missed",
         "missed_light",
         "lost_light",
+        "lost_unweighed",
     ];
     keys.iter().map(|key| row[key].clone()).collect()
 }
@@ -87,7 +88,7 @@ fn each_tolerance_is_held_against_what_was_decided() {
     );
     assert_eq!(whole["recorded"]["judged"], 6);
     // 770, 780, 1,215 and 460 lb: one wrong, two right, one not known; 830 lb was too light, and is not flagged.
-    let ten = json!([4, 0, 0, 1, 2, 1, 1, 1, 0]);
+    let ten = json!([4, 0, 0, 1, 2, 1, 1, 1, 0, 0]);
     assert_eq!(counts(&whole["recorded"]), ten);
     let found: Vec<(f64, Value)> = whole["tolerances"]
         .as_array()
@@ -96,15 +97,16 @@ fn each_tolerance_is_held_against_what_was_decided() {
         .map(|row| (row["tolerance"].as_f64().expect("a part"), counts(row)))
         .collect();
     let expected = [
-        (0.05, json!([5, 1, 0, 2, 2, 1, 0, 0, 0])),
+        (0.05, json!([5, 1, 0, 2, 2, 1, 0, 0, 0, 0])),
         (0.10, ten.clone()),
         (0.12, ten),
-        (0.18, json!([1, 0, 3, 0, 0, 1, 2, 2, 1])),
-        (0.50, json!([0, 0, 4, 0, 0, 0, 2, 2, 1])),
+        (0.18, json!([1, 0, 3, 0, 0, 1, 2, 2, 1, 0])),
+        // 460 lb, of which only the estimate is known.
+        (0.50, json!([0, 0, 4, 0, 0, 0, 2, 2, 1, 1])),
     ];
     assert_eq!(found, expected);
     let decided = json!({
-        "right": 2, "light": 2, "heavy": 0, "unproven": 0, "silent": 1, "not_judged": 0, "not_found": 0
+        "right": 1, "light": 2, "heavy": 0, "accepted": 1, "unproven": 0, "silent": 1, "not_judged": 0, "not_found": 0
     });
     assert_eq!(whole["decided"], decided);
     assert_eq!(
@@ -115,15 +117,16 @@ fn each_tolerance_is_held_against_what_was_decided() {
     let generous = &replayed(at, &["--wrong-by", "22%"])[0]["decided"];
     assert_eq!(
         (&generous["right"], &generous["light"]),
-        (&json!(4), &json!(0))
+        (&json!(3), &json!(0))
     );
 
     let text = dockheft(at, &[&["replay"], &tolerances[..]].concat());
     let text = out(&text).split_whitespace().collect::<Vec<_>>().join(" ");
     for part in [
-        "4 decided lines tell whether the declared weight was right: 2 right, 2 too light, 0 too heavy",
+        "4 decided lines tell whether the declared weight was right: 1 right, 2 too light, 0 too heavy by what they weigh, 1 accepted by evidence",
         "Others tell nothing of it: 1 estimate used, or refused",
-        "Too few to choose a tolerance by",
+        "Too few to choose a tolerance by: 3 of at least 30 lines weighed, or corrected by their supplier, and 1 of at least 5 flags",
+        "NOT KNOWN: 50 % loses 1 light flag of loads that nobody weighed and no supplier corrected",
         "DANGER: 18 % lets 1 light weight pass, 50 % lets 1 light weight pass that the recorded settings catch",
         "5 % would catch 1 light weight that the recorded settings miss, with 2 false alarms (2 as recorded)",
     ] {
@@ -183,7 +186,13 @@ fn another_site_file_says_which_lines_change() {
     replayed(at, &args);
     assert!(bytes() == first, "the same replay gives the same bytes");
     let mut book: Xlsx<_> = open_workbook(at.join("wide.xlsx")).expect("a workbook");
-    let sheets = ["Tolerances", "Changed lines", "Decided lines", "About"];
+    let sheets = [
+        "Result",
+        "Tolerances",
+        "Changed lines",
+        "Decided lines",
+        "About",
+    ];
     assert_eq!(book.sheet_names(), sheets);
     let mut rows = |sheet: &str| -> Vec<Vec<Data>> {
         let range = book.worksheet_range(sheet).expect("a sheet");
@@ -210,14 +219,33 @@ fn another_site_file_says_which_lines_change() {
         .find(|row| row[1] == Data::Float(20.0))
         .expect("a row");
     assert!(
-        twenty[16]
+        twenty[17]
             .to_string()
             .starts_with("DO NOT CHOOSE: lets 1 light weight pass"),
         "{}",
-        twenty[16]
+        twenty[17]
+    );
+    let [heading, fifty] = [0, tolerances.len() - 1].map(|row| &tolerances[row][13..=14]);
+    assert_eq!(
+        heading,
+        [
+            "Light ones LOST that the recorded settings catch",
+            "Light flags LOST, not weighed"
+        ]
+    );
+    assert_eq!(fifty, [Data::Float(1.0), Data::Float(1.0)]);
+    let result: Vec<String> = rows("Result")
+        .iter()
+        .map(|row| row[1].to_string())
+        .collect();
+    assert!(
+        result.iter().any(|said| said.contains(
+            "DANGER: 15 % lets 1 light weight pass, 20 % lets 1 light weight pass, 50 % (THE SITE FILE'S) lets 1 light weight pass"
+        )),
+        "{result:?}"
     );
     // Too few for shares.
-    assert!(tolerances[1..].iter().all(|row| row[14] == Data::Empty));
+    assert!(tolerances[1..].iter().all(|row| row[15] == Data::Empty));
 }
 
 /// A register that is named takes the place of the kept one.
@@ -238,6 +266,31 @@ fn another_register_gives_other_trucks() {
             .iter()
             .all(|line| line["would_be"]["truck"] != "A")
     );
+}
+
+/// A list without goods, and one whose goods were audited again later, give no day of their own: lines to look at a day are those of
+/// days on which there was something to look at.
+#[test]
+fn only_days_with_lines_count() {
+    let folder = decided();
+    let at = folder.path();
+    write(at, "none.csv", HEADINGS);
+    write(at, "other.csv", &super::list(490).replace("D-1", "D-2"));
+    for (lists, day, expected) in [
+        // Status 3: a list without goods lines.
+        (&["none.csv"][..], "2026-11-20", 3),
+        (&["other.csv", "none.csv"], "2026-11-21", 3),
+        (&["other.csv"], "2026-11-25", 1),
+    ] {
+        let args = [&["audit"], lists, &["--date", day, "--out", "x.xlsx"]].concat();
+        let audit = dockheft(at, &args);
+        assert_eq!(status(&audit), expected, "{}", said(&audit));
+    }
+    let whole = &replayed(at, &[])[0];
+    assert_eq!(whole["days"], json!(["2026-11-25"]));
+    assert_eq!((&whole["audits"], &whole["loads"]), (&json!(2), &json!(8)));
+    let exceptions = whole["recorded"]["exceptions"].as_f64();
+    assert_eq!(whole["recorded"]["exceptions_a_day"].as_f64(), exceptions);
 }
 
 #[test]

@@ -265,3 +265,49 @@ fn accepted_with_evidence_alone(at: &Path, line: &Value, why: &str) {
     let taken = dockheft(at, &[&accept[..], &ticket].concat());
     assert_eq!(status(&taken), 0, "{}", said(&taken));
 }
+
+/// A bracket of which nothing is known but its number, of one supplier.
+fn brackets(at: &Path, name: &str, quantity: &str) -> Value {
+    let headings = "Supplier,Order,Item,Description,Qty,Unit,Total gross weight (lb)";
+    let row = format!("Tarn Steel,PO {name},B-77120,Bracket,{quantity}");
+    // A column whose words are mostly unknown is none of units.
+    let other = format!("Tarn Steel,PO {name},W-80440,Washer,1,pcs,");
+    write(at, name, &format!("{headings}\n{row}\n{other}\n"));
+    let output = dockheft(at, &["audit", "--date", DAY, name, "--json"]);
+    assert!(status(&output) < 2, "{}", said(&output));
+    line(&parsed(&output.stdout), "B-77120")
+}
+
+/// Four hundreds are no four pieces, and one piece that nobody counted is none.
+#[test]
+fn another_unit_of_the_quantity_is_other_goods() {
+    for (weighed, unit_of_next, known) in [
+        ("400,pcs,", "4,ea,", true),
+        ("400,,", "4,pcs,", true),
+        ("400,pcs,", "4,hundred,", false),
+        ("400,pcs,", "4,EA/100,", false),
+        ("4,hundred,", "4,pcs,", false),
+        ("several,pcs,4000", "4,pcs,", false),
+    ] {
+        let folder = folder();
+        let at = folder.path();
+        let first = brackets(at, "first.csv", weighed);
+        let ticket = [
+            "--as",
+            "weighed",
+            "--weight",
+            "4000 lb",
+            "--evidence",
+            "scale ticket 12",
+        ];
+        decide(at, first["line"].as_str().expect("an id"), &ticket);
+        let next = brackets(at, "next.csv", unit_of_next);
+        let evidence = &next["estimate"]["evidence"];
+        assert_eq!(
+            *evidence == "weighed",
+            known,
+            "{weighed} {unit_of_next}: {next}"
+        );
+        agrees(at);
+    }
+}

@@ -154,3 +154,22 @@ fn lines_that_wait_for_one_reason_are_named_together() {
           STOP: no weight declared and nothing to estimate it from; weigh it."]
     );
 }
+
+/// What the supplier is asked about a sheet stands there although it has no goods.
+#[test]
+fn a_question_about_a_sheet_without_goods_is_named() {
+    let mut audit = testing::audit();
+    audit.deliveries.truncate(1);
+    audit.deliveries[0].lines.clear();
+    let mut hidden = Finding::new(
+        "reading-remark",
+        Severity::Check,
+        "it is hidden; ask about it",
+    );
+    hidden.field = Some("hidden-sheet".into());
+    audit.deliveries[0].findings = vec![hidden];
+    assert_eq!(
+        answers(&audit, "Whom to ring, what to ask?"),
+        ["Bramble Steelworks, PO 4711, it is hidden: does it belong to the delivery?"]
+    );
+}

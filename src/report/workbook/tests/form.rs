@@ -156,6 +156,63 @@ fn pages_say_what_they_are_of() {
     assert!(text.contains(header), "{text}");
 }
 
+/// The charts of Dock and Fleet show rows: what is sorted there would stand under another truck's bar.
+#[test]
+fn sheets_whose_charts_show_single_trucks_have_no_filter() {
+    let audit = testing::audit();
+    let parts = parts(bytes(&audit));
+    for (name, at) in SHEETS.iter().zip(1..) {
+        let part = format!("xl/worksheets/sheet{at}.xml");
+        let (_, text) = parts
+            .iter()
+            .find(|(name, _)| *name == part)
+            .expect("a sheet");
+        let sorted = !["Dock", "Fleet"].contains(name);
+        assert_eq!(text.contains("<autoFilter"), sorted, "{name}");
+    }
+}
+
+/// A figure that its column has no room for is printed smaller, never as a row of hashes.
+#[test]
+fn every_format_of_figures_shrinks() {
+    let parts = parts(bytes(&testing::audit()));
+    let (_, styles) = parts
+        .iter()
+        .find(|(name, _)| name == "xl/styles.xml")
+        .expect("styles");
+    let (_, formats) = styles.split_once("<cellXfs").expect("formats");
+    let figures: Vec<&str> = formats
+        .split("<xf ")
+        .filter(|one| one.contains("horizontal=\"right\""))
+        .collect();
+    assert!(figures.len() > 5, "{figures:?}");
+    for one in figures {
+        assert!(one.contains("shrinkToFit=\"1\""), "{one}");
+    }
+}
+
+/// 120 letters of a supplier's name stand in full where the letter is addressed; else they make no row taller.
+#[test]
+fn a_long_name_of_a_supplier_stands_in_full_once() {
+    let mut audit = testing::audit();
+    let name = "Bramble Steelworks of the Upper and the Lower ".repeat(3);
+    let name = name.trim_end();
+    audit.deliveries.truncate(1);
+    audit.deliveries[0].reading.supplier = Some(name.into());
+    audit.deliveries[0].lines.remove(3);
+    let mut workbook = read(bytes(&audit));
+    let short = "Bramble Steelworks of the Upper and the ...";
+    let exceptions = sheet(&mut workbook, EXCEPTIONS);
+    assert!(exceptions.rows().skip(1).all(|row| row[16] == *short));
+    let questions = sheet(&mut workbook, "Questions");
+    assert!(questions.rows().skip(1).all(|row| row[1] == *short));
+    let full = questions
+        .rows()
+        .filter(|row| row[3].to_string().contains(name));
+    let full: Vec<String> = full.map(|row| row[3].to_string()).collect();
+    assert_eq!(full, [format!("To: {name}")]);
+}
+
 /// Name and text of each part of the file.
 fn parts(bytes: Vec<u8>) -> Vec<(String, String)> {
     let mut file = zip::ZipArchive::new(Cursor::new(bytes)).expect("a zip file");

@@ -168,3 +168,25 @@ fn cards_beyond_the_last_page_break_stand_on_a_further_sheet() {
         .sum();
     assert_eq!(ticked, 1_100);
 }
+
+#[test]
+fn where_no_number_could_be_read_the_pieces_are_counted_first() {
+    let mut audit = testing::audit();
+    let line = &mut audit.deliveries[0].lines[0];
+    (line.item.pieces, line.item.pieces_how) = (1, crate::understand::How::Assumed);
+    let cards = lifts(&audit);
+    let card = cards
+        .iter()
+        .find(|row| row[2].starts_with(testing::CONSISTENT));
+    let card = card.expect("its card");
+    assert!(card[9].contains("count the pieces first"), "{card:?}");
+    let counted = cards
+        .iter()
+        .filter(|row| row[9].contains("count the pieces"));
+    assert_eq!(counted.count(), 1, "{cards:?}");
+    let plan = sheet(&mut read(bytes(&audit)), "Lift plan");
+    assert_eq!(
+        find(&plan, "Item", testing::CONSISTENT, "Pieces").to_string(),
+        "not read"
+    );
+}

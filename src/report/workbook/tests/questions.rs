@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::audit::Delivery;
+use crate::judge::{Finding, Severity};
 
 /// The texts by supplier, in the sheet's order.
 fn texts(audit: &Audit) -> Vec<(String, String)> {
@@ -30,8 +31,8 @@ fn each_supplier_has_one_text_with_the_cell_of_each_line() {
         suppliers,
         [
             "Bramble Steelworks",
-            "+Bramble Steelworks (=1+1)",
-            "Tarn Boxworks"
+            "Tarn Boxworks",
+            "+Bramble Steelworks (=1+1)"
         ]
     );
     let of = |at: usize| texts[at].1.as_str();
@@ -50,14 +51,14 @@ fn each_supplier_has_one_text_with_the_cell_of_each_line() {
     }
     assert!(of(0).contains("List bramble-steel.xlsx › List, delivery bramble-2, order PO 4711:"));
     assert!(
-        of(1).contains("• G9, ") && !of(0).contains("G9"),
-        "{}",
-        of(1)
-    );
-    assert!(
-        of(2).contains("• E2, pallet with the lines of rows 2 to 3: you wrote \"410\""),
+        of(2).contains("• G9, ") && !of(0).contains("G9"),
         "{}",
         of(2)
+    );
+    assert!(
+        of(1).contains("• E2, pallet with the lines of rows 2 to 3: you wrote \"410\""),
+        "{}",
+        of(1)
     );
 }
 
@@ -134,5 +135,26 @@ fn where_nobody_is_asked_the_sheet_says_so() {
     assert_eq!(
         range.get_value((1, 3)),
         Some(&Data::String("Nobody has to be asked anything.".into()))
+    );
+}
+
+/// On Exceptions too nobody rings the supplier about what he is not asked.
+#[test]
+fn what_our_own_people_settle_on_a_whole_list_is_no_call() {
+    let mut audit = testing::audit();
+    let finding = |code, message| Finding::new(code, Severity::Check, message);
+    audit.deliveries[0].findings = vec![
+        finding(
+            "reading-remark",
+            "row 14 is hidden; look whether it is goods",
+        ),
+        finding("total-differs", "H20 states another sum"),
+    ];
+    let range = sheet(&mut read(bytes(&audit)), "Exceptions");
+    let whole = range.rows().filter(|row| row[5] == *"the whole delivery");
+    let orders: Vec<String> = whole.map(|row| row[8].to_string()).take(2).collect();
+    assert_eq!(
+        orders,
+        ["Look whether it is goods.", "Ask the supplier today."]
     );
 }

@@ -2,14 +2,15 @@
 
 use super::VALUE;
 use super::places::{At, Places, likely};
+use super::range;
 use crate::audit::Delivery;
-use crate::estimate::{Estimate, Evidence, Step};
+use crate::estimate::Estimate;
 use crate::report::loads::{self, Load};
 use crate::report::on_paper::{Quantity, of_result, quantity};
 use crate::report::workbook::cell::{MOST_OF_NAME, brief};
 use crate::report::workbook::live;
 use crate::site::Units;
-use crate::units::{M_PER_IN, Mass, show};
+use crate::units::{M_PER_IN, show};
 use std::borrow::Cow;
 
 /// A row.
@@ -186,7 +187,8 @@ pub fn rows<'a>(
             result: true,
         });
     }
-    range(&mut rows, estimate, &at, units);
+    range::of_line(&mut rows, estimate, &at, units);
+    range::with_packing(&mut rows, load, estimate, &at, units);
     rows
 }
 
@@ -213,84 +215,8 @@ fn source_of(name: &str, value: f64, input: usize, earlier: &[Earlier<'_>]) -> O
     Some(found.at)
 }
 
-/// The expected range of the line: the last step, and its parts below and above.
-fn range<'a>(
-    rows: &mut Vec<Row<'a>>,
-    estimate: &'a Estimate,
-    at: &impl Fn(usize) -> At,
-    units: Units,
-) {
-    let line = estimate.line;
-    let top = rows.len();
-    let [likely, low_part, low, high_part, high] =
-        [top, top + 1, top + 2, top + 3, top + 4].map(at);
-    let last = estimate.steps.last();
-    let by_steps = last
-        .is_some_and(|step: &Step| step.unit == "kg" && live::same(step.result, line.likely.kg()));
-    let formula = by_steps.then(|| format!("={}", at(top - 1).cell(VALUE, likely)));
-    let how = if by_steps {
-        "the last step"
-    } else {
-        "as the record has it"
-    };
-    let mass = |what: &'static str, mass: Mass, formula, here, how: &'static str| Row {
-        step: None,
-        what: what.into(),
-        bold: true,
-        figure: Some(figure(
-            mass.kg(),
-            formula,
-            "kg",
-            Some(Quantity::Mass),
-            here,
-            units,
-        )),
-        how: how.into(),
-        source: "".into(),
-    };
-    rows.push(mass("line, likely", line.likely, formula, likely, how));
-    let why = match estimate.evidence {
-        Evidence::Envelope => "how much of the outline is material, and its band",
-        Evidence::Weighed => "error of the scale or spread of the weighings; packaging",
-        _ => "band of material or product, making, sizes",
-    };
-    let ends = [
-        (
-            "low, as a part of likely",
-            "line, low",
-            line.low,
-            low_part,
-            low,
-        ),
-        (
-            "high, as a part of likely",
-            "line, high",
-            line.high,
-            high_part,
-            high,
-        ),
-    ];
-    for (part_name, name, end, part, here) in ends {
-        let ratio = end / line.likely;
-        // Nothing is a part of no mass at all.
-        let known = ratio.is_finite();
-        rows.push(Row {
-            step: None,
-            what: part_name.into(),
-            bold: false,
-            figure: known.then(|| figure(ratio, None, "", None, part, units)),
-            how: "".into(),
-            source: why.into(),
-        });
-        let formula = known.then(|| {
-            let (whole, part) = (likely.cell(VALUE, here), part.cell(VALUE, here));
-            format!("={whole}*{part}")
-        });
-        rows.push(mass(name, end, formula, here, "likely x its part"));
-    }
-}
-
-fn figure(
+/// A figure in SI and as people see it; a formula has it as its result.
+pub(super) fn figure(
     value: f64,
     formula: Option<String>,
     unit: &'static str,
@@ -334,6 +260,7 @@ fn as_audited(load: Load<'_>, estimate: &Estimate, units: Units) -> String {
         Some(declared) => format!("declared {}", show::weight(declared.mass, units)),
         None => "no declared weight".to_string(),
     };
-    let expected = show::range(estimate.line, units);
+    let expected = load.expected().unwrap_or(estimate.line);
+    let expected = show::range(expected, units);
     format!("as audited: {declared}, expected {expected}")
 }

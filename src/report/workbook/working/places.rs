@@ -5,11 +5,13 @@ use super::SHEET;
 use crate::audit::Audit;
 use crate::estimate::Estimate;
 use crate::place::column_letters;
-use crate::report::loads;
+use crate::report::loads::{self, Load};
 use crate::report::workbook::table;
 
 /// Rows below the steps of an estimate: likely, low and high, the latter two each with its part of likely.
 const RANGE: u32 = 5;
+/// Rows below these where the weight may hold packing: likely, low and high, each with its packing.
+const PACKING: u32 = 6;
 
 /// A row of the working.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -56,6 +58,9 @@ impl Places {
                 rows += load
                     .estimate()
                     .map_or(1, |estimate| likely(estimate) + RANGE);
+                if has_packing(load) {
+                    rows += PACKING;
+                }
                 first
             });
             counted.collect()
@@ -83,6 +88,12 @@ pub fn likely(estimate: &Estimate) -> u32 {
     let steps = estimate.steps.iter();
     let rows: usize = steps.map(|step| step.inputs.len() + 1).sum();
     1 + u32::try_from(rows).unwrap_or(u32::MAX / 2)
+}
+
+/// Whether what the declared weight is compared with is more than the goods alone.
+pub fn has_packing(load: Load<'_>) -> bool {
+    let line = load.estimate().map(|estimate| estimate.line);
+    load.expected() != line
 }
 
 #[cfg(test)]
