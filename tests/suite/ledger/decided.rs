@@ -1,6 +1,5 @@
 //! What a decision lands on, how long it stands, and what it needs.
 
-use super::known::{audit, line};
 use super::{HEADINGS, audited, folder, list, out, write};
 use crate::helper::{audit_in, dockheft, parsed, said, status};
 use serde_json::Value;

@@ -2,7 +2,7 @@
 
 use super::decided::decide;
 use super::known::{audit, line};
-use super::{audited, folder, out, write};
+use super::{audited, folder, out};
 use crate::helper::{said, status};
 
 /// A slip in a typed weight: what no line weighs is refused, what these goods should not weigh stays open.
@@ -69,26 +69,4 @@ fn a_typed_weight_is_held_against_what_the_goods_can_weigh() {
             "{weight}"
         );
     }
-}
-
-/// A bare figure may be kilograms: the lighter reading is not accepted on nothing.
-#[test]
-fn a_lighter_reading_than_is_planned_needs_evidence() {
-    let folder = folder();
-    let at = folder.path();
-    let bare = "Supplier,Item,Description,Qty,Gross weight\nTarn Steel,P-101,Pump base,1,5000\n";
-    write(at, "list.csv", bare);
-    let (records, _) = audit(at, "list.csv", &[]);
-    let planned = line(&records, "P-101")["planning"]["line_kg"].as_f64();
-    assert_eq!(planned, Some(5_000.0));
-    let pump = super::id(at, "P-101");
-    let accept = |more: &[&str]| {
-        let output = decide(at, &pump, &[&["--as", "accept declared"], more].concat());
-        (status(&output), said(&output))
-    };
-    let (refused, text) = accept(&[]);
-    assert_eq!(refused, 3, "{text}");
-    assert!(text.contains("another reading"), "{text}");
-    let (taken, text) = accept(&["--evidence", "scale ticket 5518"]);
-    assert_eq!(taken, 0, "{text}");
 }

@@ -230,7 +230,25 @@ fn a_declared_weight_below_an_earlier_weighing_needs_evidence() {
     let next = on(at, "next.csv", DAY);
     let planned = next["planning"]["line_kg"].as_f64().expect("a plan");
     assert!(planned > 1_500.0 * LB - 0.1, "{next}");
-    let id = next["line"].as_str().expect("an id");
+    accepted_with_evidence_alone(at, &next, "earlier weighings");
+}
+
+/// A bare figure may be kilograms: the lighter reading is not accepted on nothing.
+#[test]
+fn a_lighter_reading_than_is_planned_needs_evidence() {
+    let folder = folder();
+    let at = folder.path();
+    let bare = "Supplier,Item,Description,Qty,Gross weight\nTarn Steel,SB-2,Pump base,1,5000\n";
+    write(at, "list.csv", bare);
+    let pump = on(at, "list.csv", DAY);
+    assert_eq!(pump["planning"]["line_kg"], 5_000.0);
+    accepted_with_evidence_alone(at, &pump, "another reading");
+}
+
+/// The declared weight of a line is not accepted without evidence, for a reason, and is with it.
+#[track_caller]
+fn accepted_with_evidence_alone(at: &Path, line: &Value, why: &str) {
+    let id = line["line"].as_str().expect("an id");
     let accept = [
         "decide",
         "--line",
@@ -242,11 +260,7 @@ fn a_declared_weight_below_an_earlier_weighing_needs_evidence() {
     ];
     let refused = dockheft(at, &accept);
     assert_eq!(status(&refused), 3, "{}", said(&refused));
-    assert!(
-        said(&refused).contains("earlier weighings"),
-        "{}",
-        said(&refused)
-    );
+    assert!(said(&refused).contains(why), "{}", said(&refused));
     let ticket = ["--evidence", "scale ticket 5518"];
     let taken = dockheft(at, &[&accept[..], &ticket].concat());
     assert_eq!(status(&taken), 0, "{}", said(&taken));
