@@ -31,9 +31,8 @@ impl Rule for UpperBoundOnly {
             return;
         }
         if let (Ok(estimate), Some(declared)) = (facts.estimate, facts.declared) {
-            let upper = estimate.block.unwrap_or(estimate.line.high);
-            let tare = estimate.tare.high;
-            let (severity, so) = match carrier(facts, upper + tare) {
+            let upper = estimate.block.unwrap_or(estimate.line.high) + estimate.tare.high;
+            let (severity, so) = match carrier(facts, upper) {
                 Some(truck) => (Severity::Note, format!("{truck} would take even that")),
                 None => (
                     Severity::Check,
