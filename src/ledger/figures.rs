@@ -39,7 +39,7 @@ impl Ledger {
     /// | `cause` | str, null | kind of the likeliest cause |
     /// | `declared_kg` `low_kg` `likely_kg` `high_kg` `plan_kg` | f64, null | declared, expected, planned: kilograms of the whole load |
     /// | `expected_kg` | f64, null | what the declared weight is held against: with packaging where that is gross; none in records of a program that did not say |
-    /// | `overload_kg` | f64, null | by how much a lift would have overloaded the truck that fits the declared weight, kg; 0: not |
+    /// | `overload_kg` | f64, null | by how much a lift would have overloaded the truck that fits the declared weight, before any decision, kg; 0: not |
     ///
     /// # Errors
     /// [`Error::Ledger`] when the ledger cannot be read.

@@ -175,7 +175,8 @@ struct Truck<'a> {
     used: f64,
 }
 
-/// The truck that the declared weight alone would have picked, and by how much the planning weight goes above what it may take.
+/// The truck that the declared weight alone would have picked, and by how much the planning weight goes above what it may take:
+/// before any decision, or looking again at what was weighed would make little of what its list would have done.
 #[derive(Debug, Serialize)]
 struct DeclaredTruck<'a> {
     id: &'a str,
@@ -204,7 +205,10 @@ pub fn of_delivery(delivery: &Delivery) -> Record<'_> {
 /// The record of a line or package of a delivery.
 pub fn of_load<'a>(audit: &'a Audit, delivery: &'a Delivery, load: Load<'a>) -> Record<'a> {
     match load {
-        Load::Package(_, package) => Record::Package(Box::new(package_record(package))),
+        Load::Package(_, package) => {
+            let package = package_record(package, load.undecided_plan());
+            Record::Package(Box::new(package))
+        }
         Load::Line(line) => Record::Line(Box::new(line_record(audit, delivery, line))),
     }
 }
@@ -243,7 +247,7 @@ fn delivery_record(delivery: &Delivery) -> DeliveryRecord<'_> {
     }
 }
 
-fn package_record(package: &Package) -> PackageRecord<'_> {
+fn package_record<'a>(package: &'a Package, undecided: &'a Plan) -> PackageRecord<'a> {
     let shared = &package.shared;
     PackageRecord {
         schema: "dockheft.package/1",
@@ -260,7 +264,7 @@ fn package_record(package: &Package) -> PackageRecord<'_> {
         planning: planning(&package.plan),
         load_centre_m: package.plan.load_centre,
         truck: truck(&package.plan),
-        declared_truck: declared_truck(&package.plan),
+        declared_truck: declared_truck(undecided),
     }
 }
 
@@ -313,7 +317,7 @@ fn line_record<'a>(audit: &'a Audit, delivery: &'a Delivery, line: &'a Line) -> 
         load_centre_from: line.plan.load_centre_from,
         truck: truck(&line.plan),
         truck_without: line.plan.truck_without.as_deref(),
-        declared_truck: declared_truck(&line.plan),
+        declared_truck: declared_truck(Load::Line(line).undecided_plan()),
         if_corrected: line.if_corrected.as_ref().map(|(kg, truck)| IfCorrected {
             kg: *kg,
             truck: truck.as_deref(),

@@ -1,5 +1,6 @@
 //! `dockheft scorecard` against a computation of its own, from the records that the audits gave.
 
+mod decided;
 mod held;
 
 use crate::helper::{dockheft, parsed, said, status};

@@ -267,7 +267,7 @@ pub(super) const LOADS: &[Column] = &[
         "overload_kg",
         REAL,
         "/declared_truck/over_kg",
-        "by how much a lift would have overloaded the truck that fits the declared weight",
+        "by how much a lift would have overloaded the truck that fits the declared weight, before any decision",
     ),
 ];
 

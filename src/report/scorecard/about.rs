@@ -88,7 +88,7 @@ fn formulas() -> Vec<(&'static str, String)> {
         ),
         (
             "Overload avoided",
-            "By how much a lift would have overloaded the truck that the declared weight alone would have picked, at the planning weight; one lift of each line, added up. A line whose declared weight was accepted does not count.".to_string(),
+            "By how much a lift would have overloaded the truck that the declared weight alone would have picked, at the planning weight before any decision; one lift of each line, added up. A line whose declared weight was accepted does not count.".to_string(),
         ),
         (
             "Likely cause",

@@ -1,0 +1,74 @@
+//! What becomes of decisions in a scorecard when their list comes again: as it was, changed, or under another name.
+
+use super::{HEADINGS, card, folder, lines, write};
+use crate::helper::{dockheft, said, status};
+use serde_json::Value;
+use std::path::Path;
+
+const FIRST: &str = "2026-08-31";
+const AGAIN: &str = "2026-11-25";
+const WEIGHED: [&str; 6] = [
+    "--as",
+    "weighed",
+    "--weight",
+    "900 lb",
+    "--evidence",
+    "scale ticket 12",
+];
+
+/// Two steel blocks of 980 lb; the second is declared with half of it, and truck B would take that.
+fn list(supplier: &str, right: u32) -> String {
+    format!(
+        "{HEADINGS}D-1,{supplier},I-1,Steel block,1,24,12,12,{right}\n\
+        D-1,{supplier},I-2,Steel block,1,24,12,12,490\n"
+    )
+}
+
+/// The line of the light block in an audit's records.
+fn light(records: &[Value]) -> Value {
+    let found = records.iter().find(|record| record["item"] == "I-2");
+    found.expect("the second line").clone()
+}
+
+fn decide(at: &Path, record: &Value, more: &[&str]) {
+    let id = record["line"].as_str().expect("an id");
+    let output = dockheft(
+        at,
+        &[&["decide", "--line", id, "--by", "J. Rook"], more].concat(),
+    );
+    assert_eq!(status(&output), 0, "{}", said(&output));
+}
+
+/// What a wrong weight would have done is a matter of the list: neither a decision nor another look changes it.
+#[test]
+fn overload_avoided_is_that_of_before_any_decision() {
+    let folder = folder();
+    let at = folder.path();
+    write(at, "list.csv", &list("Tarn Steel", 980));
+    let before = light(&lines(at, FIRST, "list.csv"));
+    let avoided = |told: &str| {
+        let all = &card(at, &[])[0];
+        let kg = all["overload_kg"].as_f64().expect("a weight");
+        assert_eq!(all["overloads"], u32::from(kg > 0.0), "{told}");
+        kg
+    };
+    let first = avoided("undecided");
+    assert!(first > 100.0, "{first}");
+    for (told, decision) in [("weighed", &WEIGHED[..]), ("refused", &["--as", "refused"])] {
+        decide(at, &before, decision);
+        assert_eq!(avoided(told), first, "{told}");
+        let again = light(&lines(at, AGAIN, "list.csv"));
+        assert_eq!(again["declared_truck"], before["declared_truck"], "{told}");
+        assert_ne!(again["planning"], before["planning"], "{told}");
+        assert_eq!(avoided(told), first, "{told}, audited again");
+    }
+    decide(
+        at,
+        &before,
+        &["--as", "accept declared", "--evidence", "their scale"],
+    );
+    lines(at, AGAIN, "list.csv");
+    assert_eq!(avoided("accepted"), 0.0);
+    let check = dockheft(at, &["ledger", "check", "--again"]);
+    assert_eq!(status(&check), 0, "{}", said(&check));
+}
