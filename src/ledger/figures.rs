@@ -1,15 +1,16 @@
 //! Figures of the loads on record, as columns: what statistics are made of.
 
 mod counting;
+mod decided;
 mod figure;
 mod stored;
 
 pub(super) use counting::deliveries as counting;
+pub(super) use decided::decisions;
 pub(super) use figure::Figure;
 pub(super) use stored::{Keeper, Of, Words, are_kept, are_of, between, fill};
 
 use super::Ledger;
-use super::past;
 use crate::error::Error;
 use figure::{NAMES, WEIGHTS};
 use polars::prelude::{
@@ -49,7 +50,7 @@ impl Ledger {
         self.framed(self.told(figures(&look))?)
     }
 
-    /// Every decision on record, in order.
+    /// Every decision on record, in order: a row for each load that it is good for, one row where it is good for none.
     ///
     /// | column | type | what |
     /// | --- | --- | --- |
@@ -62,7 +63,7 @@ impl Ledger {
     /// | `name` `time` | str | who, as typed; when it was recorded (RFC 3339) |
     /// | `recorded` | str | when the audit that it was made on was recorded (RFC 3339) |
     /// | `flagged` `stop` | bool | the load that it was made on had a `stop` or a `check`; had a `stop` |
-    /// | `stands_for` | i64, null | number of the load of the latest audit that it is good for: the same file, the same figures |
+    /// | `stands_for` | i64, null | number of the load of a latest audit that it is good for: the same place of the same bytes, the same figures |
     /// | `stands` | bool | it is good for one, and no later decision is |
     ///
     /// # Errors
@@ -140,102 +141,4 @@ fn weights(name: &'static str, rows: usize) -> PrimitiveChunkedBuilder<Float64Ty
 
 fn texts(name: &'static str, rows: usize) -> StringChunkedBuilder {
     StringChunkedBuilder::new(PlSmallStr::from_static(name), rows)
-}
-
-/// The decisions, as [`Ledger::decisions_taken`] has them.
-pub(super) fn decisions(db: &Connection) -> rusqlite::Result<PolarsResult<DataFrame>> {
-    let deliveries = counting(db)?;
-    let sql = format!(
-        "SELECT c.number, c.load, c.id, c.decision, c.plan_kg, c.before_kg, c.name, c.time, l.number, l.delivery, \
-         a.time, o.flagged, EXISTS (SELECT 1 FROM json_each(o.body, '$.findings') WHERE value ->> 'severity' = 'stop') \
-         FROM decision AS c JOIN load AS o ON o.number = c.load \
-         JOIN delivery AS d ON d.number = o.delivery JOIN audit AS a ON a.number = d.audit LEFT JOIN load AS l ON l.id = c.id AND {} \
-         ORDER BY c.number, l.number",
-        past::STANDS
-    );
-    let mut found = db.prepare(&sql)?;
-    let mut rows = found.query([])?;
-    let mut taken: Vec<Taken> = Vec::new();
-    while let Some(row) = rows.next()? {
-        let number: i64 = row.get(0)?;
-        if taken.last().is_none_or(|last| last.number != number) {
-            taken.push(Taken {
-                number,
-                load: row.get(1)?,
-                texts: [
-                    row.get(2)?,
-                    row.get(3)?,
-                    row.get(6)?,
-                    row.get(7)?,
-                    row.get(10)?,
-                ],
-                weights: [row.get(4)?, row.get(5)?],
-                said: [row.get(11)?, row.get(12)?],
-                stands_for: None,
-            });
-        }
-        let of: Option<i64> = row.get(9)?;
-        let counts = of
-            .and_then(|of| deliveries.get(&of))
-            .is_some_and(|of| of.counts);
-        if let Some(last) = taken.last_mut().filter(|_| counts) {
-            last.stands_for = row.get(8)?;
-        }
-    }
-    let latest: HashMap<i64, i64> = taken
-        .iter()
-        .filter_map(|one| Some((one.stands_for?, one.number)))
-        .collect();
-    let stands: Vec<bool> = taken
-        .iter()
-        .map(|one| one.stands_for.and_then(|load| latest.get(&load)) == Some(&one.number))
-        .collect();
-    let text = |at: usize| {
-        taken
-            .iter()
-            .map(move |one| one.texts[at].as_str())
-            .collect::<Vec<_>>()
-    };
-    let weight = |at: usize| {
-        taken
-            .iter()
-            .map(move |one| one.weights[at])
-            .collect::<Vec<_>>()
-    };
-    let said = |at: usize| {
-        taken
-            .iter()
-            .map(move |one| one.said[at])
-            .collect::<Vec<_>>()
-    };
-    let number = |of: fn(&Taken) -> i64| taken.iter().map(of).collect::<Vec<_>>();
-    let stands_for: Vec<Option<i64>> = taken.iter().map(|one| one.stands_for).collect();
-    Ok(DataFrame::new_infer_height(vec![
-        Column::new("number".into(), number(|one| one.number)),
-        Column::new("load".into(), number(|one| one.load)),
-        Column::new("id".into(), text(0)),
-        Column::new("kind".into(), text(1)),
-        Column::new("plan_kg".into(), weight(0)),
-        Column::new("before_kg".into(), weight(1)),
-        Column::new("name".into(), text(2)),
-        Column::new("time".into(), text(3)),
-        Column::new("recorded".into(), text(4)),
-        Column::new("flagged".into(), said(0)),
-        Column::new("stop".into(), said(1)),
-        Column::new("stands_for".into(), stands_for),
-        Column::new("stands".into(), stands),
-    ]))
-}
-
-/// A decision on its way into columns.
-struct Taken {
-    number: i64,
-    load: i64,
-    /// Id, kind, name, time, time of the audit.
-    texts: [String; 5],
-    /// From then on, until then.
-    weights: [Option<f64>; 2],
-    /// Whether the load was flagged, and had a `stop`.
-    said: [bool; 2],
-    stands_for: Option<i64>,
 }

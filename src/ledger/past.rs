@@ -194,6 +194,11 @@ pub(super) const STANDS: &str = "(o.substance = l.substance AND \
     COLLATE NOCASE AND (o.id = l.id OR (o.body ->> 'sheet' = l.body ->> 'sheet' AND o.body ->> 'row' = l.body ->> 'row' \
     AND o.body ->> 'item' IS l.body ->> 'item')))";
 
+/// Where the load `l` of the delivery `d` and the file `s` stands, and what was worked out of it: [`STANDS`] as one text, the same for
+/// all loads that a decision on one of them stands for.
+pub(super) const PLACE: &str = "json_array(s.sha256, lower(d.supplier), l.substance, \
+    l.body ->> 'sheet', l.body ->> 'row', l.body ->> 'item')";
+
 /// That the decision `c` was made on a load like the load `l`, so that it may stand for it: few are, and an index has them.
 pub(super) const MAY_STAND: &str =
     "c.load IN (SELECT number FROM load WHERE substance = l.substance)";

@@ -378,7 +378,7 @@ pub(super) const DECISIONS: &[Column] = &[
         "stands_for",
         Kind::Whole,
         "/stands_for",
-        "number of the record of the load of the latest audit that it is good for",
+        "number of the record of the load of a latest audit that it is good for: of copies of a list the last",
     ),
 ];
 

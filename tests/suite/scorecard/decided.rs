@@ -1,7 +1,7 @@
 //! What becomes of decisions in a scorecard when their list comes again: as it was, changed, or under another name.
 
 use super::{HEADINGS, card, folder, lines, write};
-use crate::helper::{dockheft, said, status};
+use crate::helper::{dockheft, parsed, said, status};
 use serde_json::Value;
 use std::path::Path;
 
@@ -71,4 +71,35 @@ fn overload_avoided_is_that_of_before_any_decision() {
     assert_eq!(avoided("accepted"), 0.0);
     let check = dockheft(at, &["ledger", "check", "--again"]);
     assert_eq!(status(&check), 0, "{}", said(&check));
+}
+
+/// The same bytes under another name, or by a supplier in other letters: decided once, decided everywhere, as `trace` has it.
+#[test]
+fn a_decision_settles_every_copy_of_its_list() {
+    let folder = folder();
+    let at = folder.path();
+    let text = list("", 980).replace("D-1,", ",");
+    let audit = |file: &str, supplier: &str| {
+        write(at, file, &text);
+        let args = ["audit", file, "--supplier", supplier, "--date", FIRST];
+        let output = dockheft(at, &[&args[..], &["--json", "--out", "x.xlsx"]].concat());
+        assert!(status(&output) < 2, "{}", said(&output));
+        parsed(&output.stdout)
+    };
+    let decided = light(&audit("list.csv", "Tarn Steel"));
+    decide(at, &decided, &["--as", "use estimate"]);
+    for (file, supplier, lines, open) in [
+        ("list.csv", "Tarn Steel", 2, 0),
+        ("copy.csv", "Tarn Steel", 4, 0),
+        ("letters.csv", "TARN STEEL", 6, 0),
+        ("somebody.csv", "Marten Yard", 8, 1),
+    ] {
+        audit(file, supplier);
+        let found = card(at, &[]);
+        assert_eq!(found[0]["lines"], lines, "{file}");
+        assert_eq!(found[0]["open"], open, "{file}: {}", found[0]);
+        assert_eq!(found[0]["decided"], lines / 2 - open, "{file}");
+        let traced = dockheft(at, &["trace", "--decision", "open", "--json"]);
+        assert_eq!(parsed(&traced.stdout).len(), open, "{file}");
+    }
 }
