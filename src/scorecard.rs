@@ -74,7 +74,9 @@ impl Scorecard {
     ) -> PolarsResult<Scorecard> {
         let frame = &asked.of(frame)?;
         let mut loads = Loads::of(frame)?;
-        let (settled, decisions) = decided::decisions(frame, &mut loads, decisions, today)?;
+        let asked_for = asked.of(decisions)?;
+        let (settled, mut decisions) = decided::decisions(&mut loads, decisions, today)?;
+        decisions.overrides = decided::overrides(&asked_for)?;
         let every: Vec<IdxSize> = (0..).take(frame.height()).collect();
         let causes = groups(frame, "cause")?;
         let days = loads.day.iter().flatten();
@@ -98,7 +100,7 @@ impl Scorecard {
 }
 
 impl Asked {
-    /// The rows that are asked for.
+    /// The rows that are asked for, of loads or of decisions.
     fn of(&self, frame: &DataFrame) -> PolarsResult<DataFrame> {
         let mut wanted = vec![true; frame.height()];
         let mut leave_out = |column, keeps: &dyn Fn(Option<String>) -> bool| {

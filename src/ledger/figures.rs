@@ -57,6 +57,8 @@ impl Ledger {
     /// | `number` | i64 | number of its record |
     /// | `load` | i64 | number of the load's record that it was made on |
     /// | `id` | str | id of the load |
+    /// | `day` | str | day of the first audit of its delivery, `YYYY-MM-DD` |
+    /// | `supplier` | str, null | who sent it |
     /// | `kind` | str | `accept declared`, `use estimate`, `weighed`, `supplier corrected`, `refused` |
     /// | `plan_kg` | f64, null | planned with from then on, kilograms of the whole load; none: not lifted |
     /// | `before_kg` | f64, null | planned with until then |

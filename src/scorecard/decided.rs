@@ -31,7 +31,8 @@ pub struct Decisions {
     pub not_flagged: usize,
     /// Flagged loads that nobody has decided, by days since the first audit.
     pub open: Vec<Age>,
-    /// Loads that said `stop` and were lifted by a decision that brought no new weight, in the order of time.
+    /// Decisions that brought no new weight and let a load be lifted that said `stop`, in the order of time: also those on lists
+    /// that others took the place of since.
     pub overrides: Vec<Override>,
 }
 
@@ -84,8 +85,10 @@ pub struct Override {
     pub before_kg: Option<f64>,
     /// Planned with from then on, kg.
     pub plan_kg: f64,
-    /// No later decision took its place.
+    /// It is good for a load that counts, and no later decision took its place.
     pub stands: bool,
+    /// It is good for no load any more: another list took the place of its own, or the load was worked out otherwise since.
+    pub replaced: bool,
 }
 
 /// What was decided about a load.
@@ -105,7 +108,9 @@ impl Settled {
 
 /// One row of the ledger's frame of decisions.
 struct Taken<'f> {
-    row: usize,
+    number: i64,
+    id: &'f str,
+    supplier: Option<&'f str>,
     kind: &'f str,
     name: &'f str,
     time: &'f str,
@@ -115,30 +120,28 @@ struct Taken<'f> {
     /// What the load said when it was made.
     flagged: bool,
     stop: bool,
+    /// The load that it is good for.
+    load: Option<i64>,
     stands: bool,
 }
 
-/// The decisions that are good for a load that counts, oldest first; the row is the load's.
-fn taken<'f>(loads: &Loads, decisions: &'f DataFrame) -> PolarsResult<Vec<Taken<'f>>> {
+/// The decisions, oldest first, of each a row for every load that it is good for.
+fn taken(decisions: &DataFrame) -> PolarsResult<Vec<Taken<'_>>> {
     let text = |column: &str| decisions.column(column)?.str();
+    let number = |column: &str| decisions.column(column)?.i64();
     let weight = |column: &str| decisions.column(column)?.f64();
-    let (kind, name, time, recorded) = (
-        text("kind")?,
-        text("name")?,
-        text("time")?,
-        text("recorded")?,
-    );
-    let (plan, before) = (weight("plan_kg")?, weight("before_kg")?);
-    let stands_for = decisions.column("stands_for")?.i64()?;
     let yes = |column: &str| decisions.column(column)?.bool();
+    let (numbers, load) = (number("number")?, number("stands_for")?);
+    let (id, supplier) = (text("id")?, text("supplier")?);
+    let (kind, name) = (text("kind")?, text("name")?);
+    let (time, recorded) = (text("time")?, text("recorded")?);
+    let (plan, before) = (weight("plan_kg")?, weight("before_kg")?);
     let (flagged, stop, stands) = (yes("flagged")?, yes("stop")?, yes("stands")?);
-    let decided: HashSet<i64> = stands_for.iter().flatten().collect();
-    let rows: HashMap<i64, usize> = (loads.number.iter().copied().zip(0..))
-        .filter(|(number, _)| decided.contains(number))
-        .collect();
     let of = |at: usize| {
         Some(Taken {
-            row: *rows.get(&stands_for.get(at)?)?,
+            number: numbers.get(at)?,
+            id: id.get(at)?,
+            supplier: supplier.get(at),
             kind: kind.get(at)?,
             name: name.get(at)?,
             time: time.get(at)?,
@@ -147,6 +150,7 @@ fn taken<'f>(loads: &Loads, decisions: &'f DataFrame) -> PolarsResult<Vec<Taken<
             before_kg: before.get(at),
             flagged: flagged.get(at)?,
             stop: stop.get(at)?,
+            load: load.get(at),
             stands: stands.get(at)?,
         })
     };
@@ -156,17 +160,23 @@ fn taken<'f>(loads: &Loads, decisions: &'f DataFrame) -> PolarsResult<Vec<Taken<
 /// What was decided about each load, by its row; and all of it together. A list that is audited again after a decision no
 /// longer flags what was decided: such loads count as flagged all the same.
 pub(super) fn decisions(
-    frame: &DataFrame,
     loads: &mut Loads,
     decisions: &DataFrame,
     today: NaiveDate,
 ) -> PolarsResult<(Vec<Option<Settled>>, Decisions)> {
-    let taken = taken(loads, decisions)?;
-    let mut settled: Vec<Option<Settled>> = (0..frame.height()).map(|_| None).collect();
+    let taken = taken(decisions)?;
+    let decided: HashSet<i64> = taken.iter().filter_map(|one| one.load).collect();
+    let rows: HashMap<i64, usize> = (loads.number.iter().copied().zip(0..))
+        .filter(|(number, _)| decided.contains(number))
+        .collect();
+    let mut settled: Vec<Option<Settled>> = loads.number.iter().map(|_| None).collect();
     for one in &taken {
-        loads.flagged[one.row] |= one.flagged;
-        loads.stop[one.row] |= one.stop;
-        let place = &mut settled[one.row];
+        let Some(&row) = one.load.and_then(|load| rows.get(&load)) else {
+            continue;
+        };
+        loads.flagged[row] |= one.flagged;
+        loads.stop[row] |= one.stop;
+        let place = &mut settled[row];
         let first = match place {
             Some(earlier) => earlier.hours,
             None => hours(one.recorded, one.time),
@@ -181,7 +191,7 @@ pub(super) fn decisions(
         kinds: kinds(loads, &settled),
         not_flagged: settled.iter().flatten().count() - flagged(loads, &settled).count(),
         open: open(loads, &settled, today),
-        overrides: overrides(frame, &taken)?,
+        overrides: Vec::new(),
     };
     Ok((settled, all))
 }
@@ -243,21 +253,24 @@ fn open(loads: &Loads, settled: &[Option<Settled>], today: NaiveDate) -> Vec<Age
     ages.into()
 }
 
-fn overrides(frame: &DataFrame, taken: &[Taken<'_>]) -> PolarsResult<Vec<Override>> {
-    let (ids, suppliers) = (frame.column("id")?.str()?, frame.column("supplier")?.str()?);
+/// The overrides among decisions, each once.
+pub(super) fn overrides(decisions: &DataFrame) -> PolarsResult<Vec<Override>> {
+    let mut taken = taken(decisions)?;
+    taken.dedup_by_key(|one| one.number);
     let overrides = taken
         .iter()
         .filter(|one| one.stop && WITHOUT_WEIGHT.contains(&one.kind))
         .filter_map(|one| {
             Some(Override {
-                id: ids.get(one.row)?.to_string(),
-                supplier: suppliers.get(one.row).map(str::to_string),
+                id: one.id.to_string(),
+                supplier: one.supplier.map(str::to_string),
                 decision: one.kind.to_string(),
                 name: one.name.to_string(),
                 time: one.time.to_string(),
                 before_kg: one.before_kg,
                 plan_kg: one.plan_kg?,
                 stands: one.stands,
+                replaced: one.load.is_none(),
             })
         });
     Ok(overrides.collect())

@@ -57,6 +57,7 @@ pub(crate) struct Taken {
     pub(crate) load: Option<i64>,
     pub(crate) kind: &'static str,
     pub(crate) name: &'static str,
+    pub(crate) supplier: Option<&'static str>,
     pub(crate) recorded: String,
     pub(crate) time: String,
     pub(crate) plan_kg: Option<f64>,
@@ -94,6 +95,16 @@ pub(crate) fn frame(rows: &[Row]) -> DataFrame {
 /// The frame of decisions.
 pub(crate) fn decisions(taken: &[Taken]) -> DataFrame {
     DataFrame::new_infer_height(vec![
+        Column::new(
+            "number".into(),
+            (0..).take(taken.len()).collect::<Vec<i64>>(),
+        ),
+        column(taken, "id", |one| {
+            one.load
+                .map_or("gone".to_string(), |load| format!("id{load}"))
+        }),
+        column(taken, "day", |one| one.recorded[..10].to_string()),
+        column(taken, "supplier", |one| one.supplier),
         column(taken, "kind", |one| one.kind),
         column(taken, "name", |one| one.name),
         column(taken, "recorded", |one| one.recorded.clone()),

@@ -63,6 +63,7 @@ fn decided() -> Vec<Taken> {
         load: (!at.is_multiple_of(7)).then_some(1_000 + (at * 3) as i64),
         kind: ["weighed", "accept declared", "refused", "use estimate"][at % 4],
         name: "J. Rook",
+        supplier: Some("Tarn Steel"),
         recorded: "2026-01-20T08:00:00+00:00".to_string(),
         time: format!("2026-01-20T{:02}:30:00+01:00", 9 + at % 14),
         plan_kg: (at % 4 != 2).then_some(120.0),
@@ -308,6 +309,7 @@ fn decisions_are_counted_with_their_age_and_overrides() {
         load: Some(load),
         kind,
         name: "J. Rook",
+        supplier: Some("Tarn Steel"),
         recorded: "2026-01-05T06:00:00+00:00".to_string(),
         time: format!("2026-01-05T{hour:02}:00:00+00:00"),
         plan_kg: (kind != "refused").then_some(110.0),
@@ -325,8 +327,10 @@ fn decisions_are_counted_with_their_age_and_overrides() {
         decision(2, "use estimate", 10, true),
         decision(4, "refused", 9, true),
         decision(50, "weighed", 9, true),
+        // Its list was replaced: 6 is open again, but the STOP was overridden.
         Taken {
             load: None,
+            severity: "stop",
             ..decision(6, "accept declared", 9, false)
         },
     ];
@@ -362,14 +366,22 @@ fn decisions_are_counted_with_their_age_and_overrides() {
         [(0, 0), (4, 1), (0, 0), (0, 0), (0, 0)],
         "3, 5, 6, 7 are open"
     );
-    let overrides: Vec<(&str, &str, bool)> = (found.overrides.iter())
-        .map(|one| (one.id.as_str(), one.decision.as_str(), one.stands))
+    let overrides: Vec<(&str, &str, bool, bool)> = (found.overrides.iter())
+        .map(|one| {
+            (
+                one.id.as_str(),
+                one.decision.as_str(),
+                one.stands,
+                one.replaced,
+            )
+        })
         .collect();
     assert_eq!(
         overrides,
         [
-            ("id0", "accept declared", false),
-            ("id2", "use estimate", true)
+            ("id0", "accept declared", false, false),
+            ("id2", "use estimate", true, false),
+            ("gone", "accept declared", false, true)
         ]
     );
 }

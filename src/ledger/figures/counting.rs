@@ -10,7 +10,8 @@ pub(in crate::ledger) struct Delivery {
     pub(in crate::ledger) audit: i64,
     /// No later audit of it is on record.
     pub(in crate::ledger) counts: bool,
-    /// Number of the earliest delivery on record that has one of its lines, for one that counts: its first audit.
+    /// Number of the earliest delivery on record that has one of its lines: its first audit. One that counts no
+    /// more has that of the one that took its place.
     pub(in crate::ledger) first: i64,
 }
 
@@ -70,6 +71,7 @@ fn follow(
     let some_nameless = audits.values().flatten().any(|one| one.supplier.is_none());
     // The lines of later audits, each with the number of the newest delivery that has it.
     let mut later: HashMap<Same, HashMap<String, i64>> = HashMap::new();
+    let mut closed: Vec<(i64, i64)> = Vec::new();
     for sheets in audits.into_values().rev() {
         let mut own = Vec::new();
         for Sheet {
@@ -86,19 +88,16 @@ fn follow(
             // A list of nobody knows whom goes on in the same bytes under a name, never the other way round.
             let closing = &same[..if nameless { same.len() } else { 1 }];
             let closing: Vec<_> = closing.iter().filter_map(|same| later.get(same)).collect();
-            let mut lines = Vec::new();
+            let (mut lines, mut took_place) = (Vec::new(), None);
             for id in ids(db, number)? {
                 let newest = closing.iter().find_map(|lines| lines.get(&id)).copied();
                 if let Some(newest) = newest.and_then(|newest| all.get_mut(&newest)) {
                     newest.first = newest.first.min(number);
                 }
-                if newest.is_some()
-                    && let Some(delivery) = all.get_mut(&number)
-                {
-                    delivery.counts = false;
-                }
+                took_place = took_place.max(newest);
                 lines.push((id, newest.unwrap_or(number)));
             }
+            closed.extend(took_place.map(|newest| (number, newest)));
             own.push((same, lines));
         }
         for (same, lines) in own {
@@ -108,6 +107,14 @@ fn follow(
                     known.entry(id.clone()).or_insert(*newest);
                 }
             }
+        }
+    }
+    // The newest stand first: what took a place knows its own first audit by now.
+    for (number, newest) in closed {
+        let first = all.get(&newest).map_or(number, |newest| newest.first);
+        if let Some(delivery) = all.get_mut(&number) {
+            delivery.counts = false;
+            delivery.first = delivery.first.min(first);
         }
     }
     Ok(())

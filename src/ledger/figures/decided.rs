@@ -1,6 +1,6 @@
 //! The decisions on record as columns, each beside the loads that it is good for.
 
-use super::counting;
+use super::counting::{self, Delivery};
 use crate::ledger::past::PLACE;
 use polars::prelude::{Column, DataFrame, NamedFrom, PolarsResult, Series};
 use rusqlite::Connection;
@@ -12,6 +12,9 @@ struct Taken {
     load: i64,
     /// Id, kind, name, time, time of the audit.
     texts: [String; 5],
+    supplier: Option<String>,
+    /// Of the first audit of its list.
+    day: String,
     /// From then on, until then.
     weights: [Option<f64>; 2],
     /// Whether the load was flagged, and had a `stop`.
@@ -22,8 +25,9 @@ struct Taken {
 
 /// The decisions, as [`crate::ledger::Ledger::decisions_taken`] has them.
 pub(in crate::ledger) fn decisions(db: &Connection) -> rusqlite::Result<PolarsResult<DataFrame>> {
-    let taken = taken(db)?;
-    let loads = loads(db)?;
+    let deliveries = counting::deliveries(db)?;
+    let taken = taken(db, &deliveries)?;
+    let loads = loads(db, &deliveries)?;
     let last: HashMap<&str, i64> = taken
         .iter()
         .map(|one| (one.place.as_str(), one.number))
@@ -45,6 +49,8 @@ pub(in crate::ledger) fn decisions(db: &Connection) -> rusqlite::Result<PolarsRe
         column(rows, "number", |(one, _)| one.number),
         column(rows, "load", |(one, _)| one.load),
         column(rows, "id", |(one, _)| one.texts[0].as_str()),
+        column(rows, "day", |(one, _)| one.day.as_str()),
+        column(rows, "supplier", |(one, _)| one.supplier.as_deref()),
         column(rows, "kind", |(one, _)| one.texts[1].as_str()),
         column(rows, "plan_kg", |(one, _)| one.weights[0]),
         column(rows, "before_kg", |(one, _)| one.weights[1]),
@@ -65,10 +71,18 @@ where
     Column::new(name.into(), rows.iter().map(of).collect::<Vec<T>>())
 }
 
-fn taken(db: &Connection) -> rusqlite::Result<Vec<Taken>> {
+fn taken(db: &Connection, deliveries: &HashMap<i64, Delivery>) -> rusqlite::Result<Vec<Taken>> {
+    let days: HashMap<i64, String> = db
+        .prepare("SELECT number, day FROM audit")?
+        .query_map([], |row| Ok((row.get(0)?, row.get(1)?)))?
+        .collect::<rusqlite::Result<_>>()?;
+    let first_day = |delivery: i64| {
+        let first = deliveries.get(&deliveries.get(&delivery)?.first)?;
+        days.get(&first.audit).cloned()
+    };
     let sql = format!(
         "SELECT c.number, c.load, c.id, c.decision, c.name, c.time, a.time, c.plan_kg, c.before_kg, l.flagged, \
-         EXISTS (SELECT 1 FROM json_each(l.body, '$.findings') WHERE value ->> 'severity' = 'stop'), {PLACE} \
+         EXISTS (SELECT 1 FROM json_each(l.body, '$.findings') WHERE value ->> 'severity' = 'stop'), {PLACE}, l.supplier, l.delivery \
          FROM decision AS c JOIN load AS l ON l.number = c.load JOIN delivery AS d ON d.number = l.delivery \
          JOIN source AS s ON s.number = d.source JOIN audit AS a ON a.number = d.audit ORDER BY c.number"
     );
@@ -87,14 +101,18 @@ fn taken(db: &Connection) -> rusqlite::Result<Vec<Taken>> {
                 weights: [row.get(7)?, row.get(8)?],
                 said: [row.get(9)?, row.get(10)?],
                 place: row.get(11)?,
+                supplier: row.get(12)?,
+                day: first_day(row.get(13)?).unwrap_or_default(),
             })
         })?
         .collect()
 }
 
 /// The loads of latest audits by their place ([`PLACE`]), in the order of their records: all that a decision may be good for.
-fn loads(db: &Connection) -> rusqlite::Result<HashMap<String, Vec<i64>>> {
-    let deliveries = counting::deliveries(db)?;
+fn loads(
+    db: &Connection,
+    deliveries: &HashMap<i64, Delivery>,
+) -> rusqlite::Result<HashMap<String, Vec<i64>>> {
     // By substance first, which has an index; the place is in the large records, and only those of decided lists are opened.
     let sql = format!(
         "SELECT l.number, l.delivery, {PLACE} FROM load AS l CROSS JOIN delivery AS d ON d.number = l.delivery \

@@ -100,7 +100,7 @@ fn formulas() -> Vec<(&'static str, String)> {
         ),
         (
             "STOP overridden",
-            "A line that says STOP was lifted by a decision without a new weight: \"accept declared\" or \"use estimate\".".to_string(),
+            "A line that says STOP was lifted by a decision without a new weight: \"accept declared\" or \"use estimate\". Every such decision is listed, also where its list was replaced since.".to_string(),
         ),
         (
             "Expected may be wrong too",

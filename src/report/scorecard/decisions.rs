@@ -88,10 +88,6 @@ fn overridden(table: &mut Table<'_>, one: &Override, units: Units) -> Result<(),
         planned(one.plan_kg),
         Cell::text(one.supplier.as_deref().unwrap_or(words::NO_SUPPLIER)),
         Cell::text(one.id.as_str()),
-        Cell::text(if one.stands {
-            ""
-        } else {
-            "decided otherwise later"
-        }),
+        Cell::text(words::since(one)),
     ])
 }

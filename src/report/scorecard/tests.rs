@@ -44,6 +44,7 @@ fn sample() -> Scorecard {
         load: Some(80),
         kind: "accept declared",
         name: "J. Rook",
+        supplier: Some("=Larkspur"),
         recorded: "2026-09-28T06:00:00+00:00".to_string(),
         time: "2026-09-28T07:30:00+00:00".to_string(),
         plan_kg: Some(110.0),

@@ -156,13 +156,17 @@ fn decisions(to: &mut String, decisions: &Decisions) -> fmt::Result {
     }
     for one in decisions.overrides.iter().skip(more) {
         let supplier = one.supplier.as_deref().unwrap_or(words::NO_SUPPLIER);
-        let text = format!(
+        let mut text = format!(
             "STOP overridden: line {} of {supplier}, \"{}\" by {}, {}",
             one.id,
             one.decision,
             one.name,
             words::time(&one.time)
         );
+        match words::since(one) {
+            "" => {}
+            since => text.push_str(&format!(" ({since})")),
+        }
         writeln!(to, "  {}", printable(&text))?;
     }
     Ok(())

@@ -2,7 +2,7 @@
 
 use crate::report::words::count;
 use crate::scorecard::drift::{FEWEST, SLIP};
-use crate::scorecard::{Course, FEW, Month, Tally};
+use crate::scorecard::{Course, FEW, Month, Override, Tally};
 use crate::units::show;
 
 /// What stands where loads are too few for a percentage.
@@ -103,6 +103,15 @@ pub fn remark(tally: &Tally) -> &'static str {
 /// A median of what lines are off, or its spread, where enough lines are compared.
 pub fn where_enough(tally: &Tally, ln: Option<f64>) -> Option<f64> {
     ln.filter(|_| tally.compared >= FEW).map(off)
+}
+
+/// What became of an override since; empty where it stands.
+pub fn since(one: &Override) -> &'static str {
+    match one {
+        Override { replaced: true, .. } => "list replaced, or worked out otherwise, since",
+        Override { stands: false, .. } => "decided otherwise later",
+        _ => "",
+    }
 }
 
 /// A recorded time to the minute, in its own zone: `2026-11-25 06:30`.

@@ -39,6 +39,52 @@ fn decide(at: &Path, record: &Value, more: &[&str]) {
     assert_eq!(status(&output), 0, "{}", said(&output));
 }
 
+fn overrides(card: &[Value]) -> Vec<Value> {
+    let decisions = card.last().expect("a record of decisions");
+    decisions["overrides"].as_array().expect("a list").clone()
+}
+
+/// Whoever sends a changed list must not clear away that a STOP on the one before was overridden.
+#[test]
+fn an_override_stays_when_a_changed_list_comes_in() {
+    let folder = folder();
+    let at = folder.path();
+    for supplier in ["Tarn Steel", "Larkspur Castings"] {
+        write(at, &format!("{supplier}.csv"), &list(supplier, 980));
+    }
+    lines(at, FIRST, "Larkspur Castings.csv");
+    lines(at, FIRST, "Tarn Steel.csv");
+    // Decided on the second audit: the list is that of the first day all the same.
+    let records = lines(at, "2026-10-12", "Tarn Steel.csv");
+    decide(at, &light(&records), &["--as", "use estimate"]);
+    let told = |replaced: bool| {
+        let found = overrides(&card(at, &[]));
+        assert_eq!(found.len(), 1, "{found:?}");
+        assert_eq!(found[0]["id"], light(&records)["line"]);
+        assert_eq!(found[0]["supplier"], "Tarn Steel");
+        assert_eq!(
+            (&found[0]["replaced"], &found[0]["stands"]),
+            (&replaced.into(), &(!replaced).into())
+        );
+    };
+    told(false);
+    let changed = list("Tarn Steel", 979).replace("490", "491");
+    write(at, "Tarn Steel.csv", &changed);
+    lines(at, AGAIN, "Tarn Steel.csv");
+    told(true);
+    for (asked, count) in [
+        (["--supplier", "tarn"], 1),
+        (["--supplier", "larkspur"], 0),
+        (["--to", FIRST], 1),
+        (["--from", FIRST], 1),
+    ] {
+        assert_eq!(overrides(&card(at, &asked)).len(), count, "{asked:?}");
+    }
+    let text = dockheft(at, &["scorecard", "--date", AGAIN]);
+    let text = String::from_utf8_lossy(&text.stdout).into_owned();
+    assert!(text.contains("replaced, or worked out otherwise"), "{text}");
+}
+
 /// What a wrong weight would have done is a matter of the list: neither a decision nor another look changes it.
 #[test]
 fn overload_avoided_is_that_of_before_any_decision() {
@@ -101,5 +147,10 @@ fn a_decision_settles_every_copy_of_its_list() {
         assert_eq!(found[0]["decided"], lines / 2 - open, "{file}");
         let traced = dockheft(at, &["trace", "--decision", "open", "--json"]);
         assert_eq!(parsed(&traced.stdout).len(), open, "{file}");
+        assert_eq!(
+            overrides(&found).len(),
+            1,
+            "{file}: one decision, said once"
+        );
     }
 }
