@@ -247,6 +247,8 @@ fn of_delivery(to: &mut String, view: &View<'_>, severity: Severity, units: Unit
 /// Whom to ring and what to ask; the supplier of a row is named where it is another than the list's.
 fn to_ask(to: &mut String, view: &View<'_>) -> fmt::Result {
     let of_list = words::supplier(view.delivery, None);
+    let named = view.delivery.reading.supplier.is_some();
+    let whom = if named { of_list } else { "whoever sent it" };
     let questions = questions::of(view);
     let asked = questions.iter().map(|question| {
         let text = question.in_words(view);
@@ -257,7 +259,7 @@ fn to_ask(to: &mut String, view: &View<'_>) -> fmt::Result {
     });
     listed(
         to,
-        &format!("To ask {of_list}"),
+        &format!("To ask {whom}"),
         asked.collect(),
         MOST_SETTLED,
         "on Questions",

@@ -9,7 +9,8 @@ use crate::site::Units;
 use crate::units::{Mass, show};
 
 /// Findings that our own people settle, by looking, counting, weighing or planning; the others are put to the supplier.
-const OUR_OWN: [&str; 9] = [
+const OUR_OWN: [&str; 10] = [
+    "decided",
     "held",
     "lift-assumed",
     "lift-divided",

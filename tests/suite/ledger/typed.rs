@@ -61,7 +61,9 @@ fn a_typed_weight_is_held_against_what_the_goods_can_weigh() {
         let text = out(&taken);
         assert_eq!(text.contains("SHOULD BE"), doubt.is_some(), "{text}");
         assert!(text.contains(doubt.unwrap_or("planned with")), "{text}");
-        let (records, _) = audit(at, "list.csv", &[]);
+        let (records, told) = audit(at, "list.csv", &[]);
+        // Whoever weighs again is ours, not the supplier.
+        assert_eq!(told.contains("To do ourselves"), doubt.is_some(), "{told}");
         let line = line(&records, "SB-2");
         assert_eq!(
             super::known::severity(&line, "decided"),
